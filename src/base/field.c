@@ -1,0 +1,305 @@
+/* field.c: the table of facts.
+ *
+ * To add a fact: one enumerator in field.h, one row here, and a label for each new word.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "base/field.h"
+
+#include "base/language.h"
+
+#include <string.h>
+
+#define NUMBER(key_, unit_, low_, high_, label_) \
+  { .key = key_, .kind = TL_FIELD_KIND_NUMBER, .unit = unit_, .low = low_, .high = high_, \
+    .label = TL_N_ (label_) }
+#define COUNT(key_, low_, high_, label_) \
+  { .key = key_, .kind = TL_FIELD_KIND_COUNT, .unit = "1", .low = low_, .high = high_, \
+    .label = TL_N_ (label_) }
+#define WORD(key_, words_, label_) \
+  { .key = key_, .kind = TL_FIELD_KIND_WORD, .unit = "", .words = words_, .label = TL_N_ (label_) }
+#define ID(key_, label_) \
+  { .key = key_, .kind = TL_FIELD_KIND_ID, .unit = "", .label = TL_N_ (label_) }
+
+static const char *const yes_no[] = { "yes", "no", NULL };
+static const char *const tempers[] = { "soft", "half-hard", "hard", NULL };
+static const char *const classes[] = { "class-1", "class-2", "class-5", NULL };
+static const char *const roles[] = { "line", "neutral", "protective", "protective-neutral", "other",
+                                     NULL };
+static const char *const fixings[] = { "wall", "loose", NULL };
+static const char *const ends[] = { "straight", "eye", "hook", NULL };
+static const char *const closings[] = { "with-nut", "against-nut", NULL };
+static const char *const surfaces[] = { "bright", "brushed", "brushed-compound", "as-found", NULL };
+static const char *const forms[] = { "butt", "parallel", NULL };
+static const char *const profiles[] = { "hexagon", "indent", "oval", NULL };
+static const char *const heat_sources[] = { "hot-air", "flame", NULL };
+static const char *const slid_on[] = { "before", "after", NULL };
+static const char *const shapes[] = { "round", "rectangular", NULL };
+static const char *const surroundings[] = { "dry", "damp", "condensing", "salt", NULL };
+static const char *const accesses[] = { "open", "cover", "closed", NULL };
+static const char *const methods[] = { "A1", "A2", "B1", "B2", "C", "E", NULL };
+static const char *const patterns[] = { "continuous", "daily", "short", NULL };
+static const char *const device_kinds[] = { "breaker", "fuse", "rewirable-fuse", NULL };
+static const char *const earthings[] = { "TN-S", "TN-C", "TN-C-S", "TT", "IT", "unknown", NULL };
+
+/* ISO 898-1 bolts, ISO 898-2 nuts, ISO 3506 stainless, ISO 8839 brass, hardness classes of washers. */
+static const char *const property_classes[] = {
+  "4.6",   "4.8",   "5.6",   "5.8",   "6.8",   "8.8",   "10.9", "12.9", "4",    "5",
+  "6",     "8",     "10",    "12",    "A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80",
+  "CU1",   "CU2",   "CU3",   "100HV", "140HV", "200HV", "300HV", "other", NULL
+};
+
+/* Ranges are what a thing of this trade can be at all; they catch a slip of the key or of the unit. */
+static const TlFieldInfo fields[] = {
+  [TL_FIELD_METAL] = ID ("metal", "Metal"),
+  [TL_FIELD_TEMPER] = WORD ("temper", tempers, "Temper"),
+  [TL_FIELD_SECTION] = NUMBER ("section", "mm2", 0.05, 1000, "Cross-section"),
+  [TL_FIELD_CLASS] = WORD ("class", classes, "Class"),
+  [TL_FIELD_STRANDS] = COUNT ("strands", 1, 5000, "Strands"),
+  [TL_FIELD_STRAND_DIAMETER] = NUMBER ("strand-diameter", "mm", 0.01, 40, "Strand diameter"),
+  [TL_FIELD_METAL_DIAMETER] = NUMBER ("metal-diameter", "mm", 0.1, 60, "Diameter of the metal"),
+  [TL_FIELD_RESISTANCE_20] = NUMBER ("resistance-20", "ohm/km", 0.001, 1000, "Resistance at 20 °C"),
+  [TL_FIELD_INSULATION] = ID ("insulation", "Insulation"),
+  [TL_FIELD_INSULATION_DIAMETER]
+      = NUMBER ("insulation-diameter", "mm", 0.1, 100, "Diameter over the insulation"),
+  [TL_FIELD_ROLE] = WORD ("role", roles, "Role"),
+  [TL_FIELD_FIXED] = WORD ("fixed", fixings, "Comes from"),
+  [TL_FIELD_FREE_LENGTH] = NUMBER ("free-length", "mm", 0, 2000, "Free length"),
+  [TL_FIELD_BENDS] = COUNT ("bends", 0, 100, "Bends already made"),
+  [TL_FIELD_YEAR] = COUNT ("year", 1850, 2200, "Year"),
+  [TL_FIELD_END] = WORD ("end", ends, "End"),
+  [TL_FIELD_STRIP] = NUMBER ("strip", "mm", 0, 500, "Stripped length"),
+  [TL_FIELD_EYE_BORE] = NUMBER ("eye-bore", "mm", 0.5, 100, "Bore of the eye"),
+  [TL_FIELD_EYE_CLOSES] = WORD ("eye-closes", closings, "Way the eye closes"),
+  [TL_FIELD_INSERTION] = NUMBER ("insertion", "mm", 0, 500, "Length inside the barrel"),
+  [TL_FIELD_DIRECTION] = NUMBER ("direction", "deg", -360, 360, "Direction"),
+  [TL_FIELD_BEND_RADIUS] = NUMBER ("bend-radius", "mm", 0, 1000, "Inside radius of the bend"),
+  [TL_FIELD_SURFACE] = WORD ("surface", surfaces, "Surface"),
+
+  [TL_FIELD_MATERIAL] = ID ("material", "Material"),
+  [TL_FIELD_COATING] = ID ("coating", "Coating"),
+  [TL_FIELD_COATING_THICKNESS] = NUMBER ("coating-thickness", "um", 0, 1000, "Coating thickness"),
+  [TL_FIELD_REUSED] = WORD ("reused", yes_no, "Used before"),
+
+  [TL_FIELD_OUTER] = NUMBER ("outer", "mm", 0.01, 2000, "Outside"),
+  [TL_FIELD_BORE] = NUMBER ("bore", "mm", 0.01, 2000, "Bore"),
+  [TL_FIELD_THICKNESS] = NUMBER ("thickness", "mm", 0.001, 500, "Thickness"),
+  [TL_FIELD_HEIGHT] = NUMBER ("height", "mm", 0.01, 500, "Height"),
+  [TL_FIELD_ACROSS_FLATS] = NUMBER ("across-flats", "mm", 0.5, 200, "Across flats"),
+  [TL_FIELD_BEARING_DIAMETER] = NUMBER ("bearing-diameter", "mm", 0.5, 200, "Bearing face"),
+  [TL_FIELD_LENGTH] = NUMBER ("length", "mm", 0.01, 2000, "Length"),
+  [TL_FIELD_WIDTH] = NUMBER ("width", "mm", 0.01, 2000, "Width"),
+  [TL_FIELD_THREAD] = NUMBER ("thread", "mm", 0.5, 100, "Thread"),
+  [TL_FIELD_PITCH] = NUMBER ("pitch", "mm", 0.05, 10, "Pitch"),
+  [TL_FIELD_STRESS_AREA] = NUMBER ("stress-area", "mm2", 0.1, 10000, "Stress area"),
+  [TL_FIELD_PROPERTY_CLASS] = WORD ("property-class", property_classes, "Property class"),
+  [TL_FIELD_PROOF_STRESS] = NUMBER ("proof-stress", "MPa", 1, 2500, "Proof stress"),
+  [TL_FIELD_FREE_HEIGHT] = NUMBER ("free-height", "mm", 0.01, 200, "Free height"),
+  [TL_FIELD_FLAT_FORCE] = NUMBER ("flat-force", "N", 0, 1e6, "Force when flat"),
+  [TL_FIELD_TORQUE] = NUMBER ("torque", "N_m", 0, 500, "Torque"),
+  [TL_FIELD_NUT_FACTOR] = NUMBER ("nut-factor", "1", 0.03, 1, "Nut factor"),
+  [TL_FIELD_OFFSET] = NUMBER ("offset", "mm", -100, 100, "Offset from the axis"),
+
+  [TL_FIELD_FORM] = WORD ("form", forms, "Form"),
+  [TL_FIELD_STATED_SECTION] = NUMBER ("stated-section", "mm2", 0.05, 1000, "Section marked on it"),
+  [TL_FIELD_PRESS_PROFILE] = WORD ("press-profile", profiles, "Press profile"),
+  [TL_FIELD_WANTED_DIE] = NUMBER ("wanted-die", "mm", 0.5, 200, "Die asked for"),
+  [TL_FIELD_DIE] = NUMBER ("die", "mm", 0.5, 200, "Die used"),
+  [TL_FIELD_PRESS_WIDTH] = NUMBER ("press-width", "mm", 0.5, 200, "Width of one press"),
+  [TL_FIELD_PRESSES] = COUNT ("presses", 0, 50, "Presses on each side"),
+  [TL_FIELD_STOP] = WORD ("stop", yes_no, "Stop in the middle"),
+  [TL_FIELD_TESTED_PAIR] = WORD ("tested-pair", yes_no, "Tested for copper with aluminium"),
+  [TL_FIELD_FILLER] = WORD ("filler", yes_no, "Filler between the conductors"),
+
+  [TL_FIELD_EXPANDED] = NUMBER ("expanded", "mm", 0.1, 500, "Bore before shrinking"),
+  [TL_FIELD_RECOVERED] = NUMBER ("recovered", "mm", 0.05, 500, "Bore after free shrinking"),
+  [TL_FIELD_RECOVERED_WALL] = NUMBER ("recovered-wall", "mm", 0.01, 50, "Wall after shrinking"),
+  [TL_FIELD_ADHESIVE] = WORD ("adhesive", yes_no, "Adhesive inside"),
+  [TL_FIELD_SHRINK_RATIO] = NUMBER ("shrink-ratio", "1", 1, 10, "Shrink ratio"),
+  [TL_FIELD_SHRINK_TEMPERATURE]
+      = NUMBER ("shrink-temperature", "degC", 40, 400, "Shrink temperature"),
+  [TL_FIELD_LENGTH_CHANGE]
+      = NUMBER ("length-change", "%", -50, 50, "Change of length on shrinking"),
+  [TL_FIELD_COVER] = NUMBER ("cover", "mm", 0, 500, "Overlap on the insulation"),
+  [TL_FIELD_HEAT_SOURCE] = WORD ("heat-source", heat_sources, "Heat source"),
+  [TL_FIELD_SLID_ON] = WORD ("slid-on", slid_on, "Slid on"),
+  [TL_FIELD_AMOUNT] = NUMBER ("amount", "g", 0, 1000, "Amount"),
+  [TL_FIELD_MELTING] = NUMBER ("melting", "degC", -50, 4000, "Melting point"),
+
+  [TL_FIELD_SHAPE] = WORD ("shape", shapes, "Shape"),
+  [TL_FIELD_INNER_WIDTH] = NUMBER ("inner-width", "mm", 1, 2000, "Inside width"),
+  [TL_FIELD_INNER_HEIGHT] = NUMBER ("inner-height", "mm", 1, 2000, "Inside height"),
+  [TL_FIELD_INNER_DEPTH] = NUMBER ("inner-depth", "mm", 1, 2000, "Inside depth"),
+  [TL_FIELD_VOLUME] = NUMBER ("volume", "cm3", 0.1, 1e6, "Volume"),
+
+  [TL_FIELD_SURROUNDINGS] = WORD ("surroundings", surroundings, "Surroundings"),
+  [TL_FIELD_ACCESS] = WORD ("access", accesses, "Access"),
+  [TL_FIELD_SAME_JOINTS] = COUNT ("same-joints", 0, 100, "Further joints of this kind"),
+  [TL_FIELD_OTHER_CONDUCTORS] = COUNT ("other-conductors", 0, 500, "Other conductors"),
+  [TL_FIELD_OTHER_SECTION]
+      = NUMBER ("other-section", "mm2", 0.05, 1000, "Section of the other conductors"),
+  [TL_FIELD_OTHER_CURRENT]
+      = NUMBER ("other-current", "A", 0, 5000, "Current of the other conductors"),
+  [TL_FIELD_PROTECTIVE_CONDUCTORS]
+      = COUNT ("protective-conductors", 0, 500, "Protective conductors"),
+  [TL_FIELD_DEVICES] = COUNT ("devices", 0, 100, "Devices in the box"),
+  [TL_FIELD_OTHER_HEAT] = NUMBER ("other-heat", "W", 0, 1000, "Other heat in the box"),
+  [TL_FIELD_TOOL_CLEARANCE]
+      = NUMBER ("tool-clearance", "mm", 0, 1000, "Room that the press head needs"),
+  [TL_FIELD_ACCESSORY_NEEDS_PE]
+      = WORD ("accessory-needs-pe", yes_no, "Accessory needs a protective conductor"),
+  [TL_FIELD_PE_PRESENT] = WORD ("pe-present", yes_no, "Protective conductor is there"),
+  [TL_FIELD_INSTALLATION] = WORD ("installation", methods, "Installation method"),
+
+  [TL_FIELD_LOAD] = NUMBER ("load", "A", 0, 5000, "Load current"),
+  [TL_FIELD_PATTERN] = WORD ("pattern", patterns, "Pattern of the load"),
+  [TL_FIELD_DEVICE_KIND] = WORD ("device-kind", device_kinds, "Overcurrent device"),
+  [TL_FIELD_DEVICE_RATING] = NUMBER ("device-rating", "A", 0.1, 5000, "Rating of the device"),
+  [TL_FIELD_PROSPECTIVE]
+      = NUMBER ("prospective", "A", 0, 200000, "Prospective short-circuit current"),
+  [TL_FIELD_EARTHING] = WORD ("earthing", earthings, "Earthing of the supply"),
+  [TL_FIELD_AMBIENT] = NUMBER ("ambient", "degC", -60, 200, "Ambient temperature"),
+  [TL_FIELD_LOADED_CONDUCTORS] = COUNT ("loaded-conductors", 2, 3, "Loaded conductors"),
+  [TL_FIELD_CIRCUIT_OPENS]
+      = WORD ("circuit-opens", yes_no, "Opens when a part is taken out"),
+
+  [TL_FIELD_RESISTIVITY] = NUMBER ("resistivity", "ohm_mm2/m", 0.001, 1e20, "Resistivity at 20 °C"),
+  [TL_FIELD_TEMPERATURE_COEFFICIENT]
+      = NUMBER ("temperature-coefficient", "1/K", -0.01, 0.02, "Temperature coefficient"),
+  [TL_FIELD_CONDUCTIVITY]
+      = NUMBER ("conductivity", "W/mK", 0.001, 5000, "Thermal conductivity"),
+  [TL_FIELD_EXPANSION] = NUMBER ("expansion", "um/mK", -50, 1000, "Thermal expansion"),
+  [TL_FIELD_MODULUS] = NUMBER ("modulus", "MPa", 0.01, 1.5e6, "Elastic modulus"),
+  [TL_FIELD_POISSON] = NUMBER ("poisson", "1", 0, 0.5, "Poisson ratio"),
+  [TL_FIELD_YIELD] = NUMBER ("yield", "MPa", 0.01, 5000, "Yield strength"),
+  [TL_FIELD_TENSILE] = NUMBER ("tensile", "MPa", 0.01, 5000, "Tensile strength"),
+  [TL_FIELD_HARDNESS] = NUMBER ("hardness", "MPa", 0.01, 50000, "Contact hardness"),
+  [TL_FIELD_DENSITY] = NUMBER ("density", "g/cm3", 0.001, 25, "Density"),
+  [TL_FIELD_HEAT_CAPACITY] = NUMBER ("heat-capacity", "J/kgK", 10, 10000, "Heat capacity"),
+  [TL_FIELD_EMISSIVITY] = NUMBER ("emissivity", "1", 0, 1, "Emissivity"),
+  [TL_FIELD_MAX_TEMPERATURE]
+      = NUMBER ("max-temperature", "degC", -50, 2000, "Highest continuous temperature"),
+  [TL_FIELD_POTENTIAL_J] = NUMBER ("potential-j", "mV", -3000, 3000, "Potential, IEC scale"),
+  [TL_FIELD_INDEX_MIL] = NUMBER ("index-mil", "mV", -500, 3000, "Anodic index, MIL scale"),
+  [TL_FIELD_POTENTIAL_SEA] = NUMBER ("potential-sea", "mV", -3000, 3000, "Potential in sea water"),
+  [TL_FIELD_MOLAR_MASS] = NUMBER ("molar-mass", "g/mol", 1, 300, "Molar mass"),
+  [TL_FIELD_VALENCE] = COUNT ("valence", 1, 8, "Valence"),
+  [TL_FIELD_CATHODE_QUALITY] = NUMBER ("cathode-quality", "1", 0, 10, "Cathode quality"),
+  [TL_FIELD_OXIDE_MELTING] = NUMBER ("oxide-melting", "degC", 0, 4000, "Melting point of the oxide"),
+  [TL_FIELD_SOFTENING_VOLTAGE]
+      = NUMBER ("softening-voltage", "mV", 1, 2000, "Softening voltage"),
+  [TL_FIELD_MELTING_VOLTAGE] = NUMBER ("melting-voltage", "mV", 1, 3000, "Melting voltage"),
+  [TL_FIELD_BETA]
+      = NUMBER ("beta", "degC", 1, 2000, "Inverse of the temperature coefficient at 0 °C"),
+  [TL_FIELD_ADIABATIC_CONSTANT]
+      = NUMBER ("adiabatic-constant", "A_sqrt_s/mm2", 1, 1000, "Adiabatic constant"),
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (fields) == TL_N_FIELDS);
+
+typedef struct
+{
+  const char *const *words;
+  const char        *word;
+  const char        *label;
+} WordLabel;
+
+static const WordLabel word_labels[] = {
+  { yes_no, "yes", TL_N_ ("yes") },
+  { yes_no, "no", TL_N_ ("no") },
+  { tempers, "soft", TL_N_ ("soft") },
+  { tempers, "half-hard", TL_N_ ("half hard") },
+  { tempers, "hard", TL_N_ ("hard") },
+  { classes, "class-1", TL_N_ ("class 1, solid") },
+  { classes, "class-2", TL_N_ ("class 2, stranded") },
+  { classes, "class-5", TL_N_ ("class 5, flexible") },
+  { roles, "line", TL_N_ ("line") },
+  { roles, "neutral", TL_N_ ("neutral") },
+  { roles, "protective", TL_N_ ("protective") },
+  { roles, "protective-neutral", TL_N_ ("protective and neutral combined") },
+  { roles, "other", TL_N_ ("other") },
+  { fixings, "wall", TL_N_ ("fixed in the wall") },
+  { fixings, "loose", TL_N_ ("loose") },
+  { ends, "straight", TL_N_ ("straight") },
+  { ends, "eye", TL_N_ ("eye") },
+  { ends, "hook", TL_N_ ("hook") },
+  { closings, "with-nut", TL_N_ ("closes as the nut turns") },
+  { closings, "against-nut", TL_N_ ("opens as the nut turns") },
+  { surfaces, "bright", TL_N_ ("bright") },
+  { surfaces, "brushed", TL_N_ ("brushed") },
+  { surfaces, "brushed-compound", TL_N_ ("brushed under compound") },
+  { surfaces, "as-found", TL_N_ ("as found") },
+  { forms, "butt", TL_N_ ("from both ends") },
+  { forms, "parallel", TL_N_ ("side by side") },
+  { profiles, "hexagon", TL_N_ ("hexagon") },
+  { profiles, "indent", TL_N_ ("indent") },
+  { profiles, "oval", TL_N_ ("oval") },
+  { heat_sources, "hot-air", TL_N_ ("hot air") },
+  { heat_sources, "flame", TL_N_ ("flame") },
+  { slid_on, "before", TL_N_ ("before pressing") },
+  { slid_on, "after", TL_N_ ("after pressing") },
+  { shapes, "round", TL_N_ ("round") },
+  { shapes, "rectangular", TL_N_ ("rectangular") },
+  { surroundings, "dry", TL_N_ ("dry and heated") },
+  { surroundings, "damp", TL_N_ ("damp") },
+  { surroundings, "condensing", TL_N_ ("condensing or outdoors") },
+  { surroundings, "salt", TL_N_ ("salt") },
+  { accesses, "open", TL_N_ ("open to hand") },
+  { accesses, "cover", TL_N_ ("behind a cover") },
+  { accesses, "closed", TL_N_ ("closed for good") },
+  { methods, "A1", TL_N_ ("A1, single cores in conduit in an insulated wall") },
+  { methods, "A2", TL_N_ ("A2, cable in conduit in an insulated wall") },
+  { methods, "B1", TL_N_ ("B1, single cores in conduit on a wall") },
+  { methods, "B2", TL_N_ ("B2, cable in conduit on a wall") },
+  { methods, "C", TL_N_ ("C, cable fixed on or in a wall") },
+  { methods, "E", TL_N_ ("E, cable in free air") },
+  { patterns, "continuous", TL_N_ ("continuous") },
+  { patterns, "daily", TL_N_ ("some hours a day") },
+  { patterns, "short", TL_N_ ("short use") },
+  { device_kinds, "breaker", TL_N_ ("circuit breaker") },
+  { device_kinds, "fuse", TL_N_ ("fuse") },
+  { device_kinds, "rewirable-fuse", TL_N_ ("rewirable fuse") },
+  { earthings, "TN-S", "TN-S" },
+  { earthings, "TN-C", "TN-C" },
+  { earthings, "TN-C-S", "TN-C-S" },
+  { earthings, "TT", "TT" },
+  { earthings, "IT", "IT" },
+  { earthings, "unknown", TL_N_ ("unknown") },
+  { property_classes, "other", TL_N_ ("other") },
+};
+
+const TlFieldInfo *
+tl_field_info (TlField field)
+{
+  g_return_val_if_fail ((guint) field < TL_N_FIELDS, &fields[0]);
+
+  return &fields[field];
+}
+
+gboolean
+tl_field_from_key (const char *key, TlField *field)
+{
+  g_return_val_if_fail (key != NULL, FALSE);
+
+  for (guint i = 0; i < TL_N_FIELDS; i++)
+    if (strcmp (fields[i].key, key) == 0)
+      {
+        if (field != NULL)
+          *field = (TlField) i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+const char *
+tl_field_word_label (TlField field, const char *word)
+{
+  g_return_val_if_fail ((guint) field < TL_N_FIELDS, word);
+  g_return_val_if_fail (word != NULL, "");
+
+  for (guint i = 0; i < G_N_ELEMENTS (word_labels); i++)
+    if (word_labels[i].words == fields[field].words && strcmp (word_labels[i].word, word) == 0)
+      return word_labels[i].label;
+
+  /* Property classes and ids of materials read as they are written. */
+  return word;
+}
