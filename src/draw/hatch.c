@@ -1,0 +1,256 @@
+/* hatch.c: materials as patterns: one for each look, told apart in one ink.
+ *
+ * Patterns are drawn as lines, not as bitmaps, so that paper and vector files stay sharp, and start from the
+ * origin of the drawing, so that they run on from body to body. Pitches in mm on the medium.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "draw/paint.h"
+#include <math.h>
+
+/* Above this number of strokes nothing could be told apart; a guard against absurd areas. */
+#define MOST_STROKES 4000
+
+typedef struct
+{
+  cairo_t *cr;
+  double   x0, y0, x1, y1; /* to be covered */
+  double   pitch;          /* units for one mm of pattern */
+  double   width;
+} Hatch;
+
+static gboolean
+too_many (const Hatch *h, double step)
+{
+  return (h->x1 - h->x0 + h->y1 - h->y0) / step > MOST_STROKES;
+}
+
+/* Lines at 45°, @step apart along x, @shift from the grid; rising to the right if @rising. */
+static void
+slanted (const Hatch *h, double step, double shift, gboolean rising)
+{
+  double height = h->y1 - h->y0;
+  double first, last;
+
+  if (too_many (h, step))
+    return;
+  /* a rising line keeps x + y, a falling one x - y */
+  first = rising ? h->x0 + h->y0 : h->x0 - h->y1;
+  last = rising ? h->x1 + h->y1 : h->x1 - h->y0;
+  for (double k = floor ((first - shift) / step) * step + shift; k <= last; k += step)
+    {
+      double x = rising ? k - h->y0 : k + h->y0;
+
+      cairo_move_to (h->cr, x, h->y0);
+      cairo_line_to (h->cr, rising ? x - height : x + height, h->y1);
+    }
+  cairo_stroke (h->cr);
+}
+
+static void
+slanted_broken (const Hatch *h, double step, double shift, double on, double off)
+{
+  double dash[2] = { on, off };
+
+  cairo_set_dash (h->cr, dash, 2, 0.0);
+  slanted (h, step, shift, TRUE);
+  cairo_set_dash (h->cr, NULL, 0, 0.0);
+}
+
+static void
+upright (const Hatch *h, double step)
+{
+  if (too_many (h, step))
+    return;
+  for (double x = floor (h->x0 / step) * step; x <= h->x1; x += step)
+    {
+      cairo_move_to (h->cr, x, h->y0);
+      cairo_line_to (h->cr, x, h->y1);
+    }
+  cairo_stroke (h->cr);
+}
+
+static void
+level_dashes (const Hatch *h, double step)
+{
+  double on = 2.0 * h->pitch, off = 0.8 * h->pitch;
+  double period = on + off;
+
+  if (too_many (h, step))
+    return;
+  for (double y = floor (h->y0 / step) * step; y <= h->y1; y += step)
+    {
+      gboolean odd = fmod (fabs (round (y / step)), 2.0) > 0.5;
+      double shift = odd ? period / 2.0 : 0.0;
+
+      for (double x = floor ((h->x0 - shift) / period) * period + shift; x <= h->x1; x += period)
+        {
+          cairo_move_to (h->cr, x, y);
+          cairo_line_to (h->cr, x + on, y);
+        }
+    }
+  cairo_stroke (h->cr);
+}
+
+static void
+waves (const Hatch *h, double step)
+{
+  double length = 1.5 * h->pitch, swing = 0.42 * h->pitch;
+
+  if (too_many (h, step))
+    return;
+  for (double x = floor (h->x0 / step) * step; x <= h->x1 + step; x += step)
+    {
+      double y = floor (h->y0 / (2.0 * length)) * 2.0 * length;
+
+      cairo_move_to (h->cr, x, y);
+      for (; y <= h->y1; y += 2.0 * length)
+        {
+          cairo_curve_to (h->cr, x + swing, y + length * 0.35, x + swing, y + length * 0.65, x, y + length);
+          cairo_curve_to (h->cr, x - swing, y + length * 1.35, x - swing, y + length * 1.65, x, y + 2.0 * length);
+        }
+    }
+  cairo_stroke (h->cr);
+}
+
+/* Short dashes in staggered rows, falling (tin) or rising (nickel); a zero length gives dots (adhesive). */
+static void
+staggered (const Hatch *h, double step, double length, gboolean rising)
+{
+  double row = step / 2.0;
+
+  if ((h->x1 - h->x0) / step * ((h->y1 - h->y0) / row) > 20.0 * MOST_STROKES)
+    return;
+  for (double j = floor (h->y0 / row) - 1.0; j * row <= h->y1 + row; j += 1.0)
+    {
+      double shift = fmod (fabs (j), 2.0) > 0.5 ? step / 2.0 : 0.0;
+
+      for (double x = floor ((h->x0 - shift) / step) * step + shift; x <= h->x1 + step; x += step)
+        {
+          cairo_move_to (h->cr, x - length / 2.0, j * row + (rising ? length / 2.0 : -length / 2.0));
+          cairo_line_to (h->cr, x + length / 2.0, j * row + (rising ? -length / 2.0 : length / 2.0));
+        }
+    }
+  cairo_stroke (h->cr);
+}
+
+/* Scattered dots: the scatter of a cell depends on its place on the grid alone, so it is the same every time. */
+static void
+scattered (const Hatch *h)
+{
+  double cell = 1.25 * h->pitch;
+
+  if ((h->x1 - h->x0) / cell * ((h->y1 - h->y0) / cell) > 20.0 * MOST_STROKES)
+    return;
+  for (double j = floor (h->y0 / cell) - 1.0; j * cell <= h->y1; j += 1.0)
+    for (double i = floor (h->x0 / cell) - 1.0; i * cell <= h->x1; i += 1.0)
+      {
+        guint32 seed = (guint32) (gint32) i * 73856093u ^ (guint32) (gint32) j * 19349663u;
+
+        for (guint k = 0; k < 2; k++)
+          {
+            double x, y, radius;
+
+            seed = seed * 1664525u + 1013904223u;
+            x = (i + (seed >> 8 & 0xff) / 256.0) * cell;
+            y = (j + (seed >> 16 & 0xff) / 256.0) * cell;
+            radius = h->width * (0.55 + (seed >> 24) / 256.0 * 0.75);
+            cairo_new_sub_path (h->cr);
+            cairo_arc (h->cr, x, y, radius, 0.0, 2.0 * G_PI);
+          }
+      }
+  cairo_fill (h->cr);
+}
+
+static void
+paint_pattern (const Hatch *h, TlLook look)
+{
+  double mm = h->pitch;
+
+  switch (look)
+    {
+    case TL_LOOK_COPPER:
+      slanted (h, 2.4 * mm, 0.0, TRUE);
+      slanted (h, 2.4 * mm, 0.7 * mm, TRUE);
+      break;
+    case TL_LOOK_ALUMINIUM:
+      slanted (h, 2.4 * mm, 0.0, TRUE);
+      break;
+    case TL_LOOK_TIN:
+      staggered (h, 1.6 * mm, 0.5 * mm, FALSE);
+      break;
+    case TL_LOOK_NICKEL:
+      staggered (h, 1.6 * mm, 0.5 * mm, TRUE);
+      break;
+    case TL_LOOK_STEEL:
+      slanted (h, 1.4 * mm, 0.0, FALSE);
+      break;
+    case TL_LOOK_STAINLESS:
+      slanted (h, 2.1 * mm, 0.0, TRUE);
+      slanted (h, 2.1 * mm, 0.0, FALSE);
+      break;
+    case TL_LOOK_ZINC:
+      upright (h, 1.2 * mm);
+      break;
+    case TL_LOOK_BRASS:
+      slanted (h, 2.6 * mm, 0.0, TRUE);
+      slanted_broken (h, 2.6 * mm, 1.3 * mm, 1.2 * mm, 0.6 * mm);
+      break;
+    case TL_LOOK_POLYMER:
+      waves (h, 1.9 * mm);
+      break;
+    case TL_LOOK_ADHESIVE:
+      cairo_set_line_cap (h->cr, CAIRO_LINE_CAP_ROUND);
+      cairo_set_line_width (h->cr, 1.7 * h->width);
+      staggered (h, 1.3 * mm, 0.0, FALSE);
+      break;
+    case TL_LOOK_INSULATION:
+      level_dashes (h, 1.2 * mm);
+      break;
+    case TL_LOOK_COMPOUND:
+      scattered (h);
+      break;
+    case TL_LOOK_AIR:
+    case TL_N_LOOKS:
+    default:
+      break;
+    }
+}
+
+void
+tl_paint_look (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit, double pitch_ratio)
+{
+  cairo_path_t *path;
+  Hatch hatch = { .cr = cr };
+  double x0, y0, x1, y1;
+
+  g_return_if_fail ((guint) look < TL_N_LOOKS && unit > 0.0 && pitch_ratio > 0.0);
+  tl_paint_set_colour (cr, look == TL_LOOK_AIR ? palette->paper : palette->tint[look]);
+  cairo_fill_preserve (cr);
+  if (!is_cut || look == TL_LOOK_AIR)
+    return;
+
+  path = cairo_copy_path (cr);
+  cairo_save (cr);
+  cairo_clip (cr);
+  cairo_clip_extents (cr, &x0, &y0, &x1, &y1);
+  if (x1 > x0 && y1 > y0 && isfinite (x0 + y0 + x1 + y1))
+    {
+      hatch.x0 = x0;
+      hatch.y0 = y0;
+      hatch.x1 = x1;
+      hatch.y1 = y1;
+      hatch.pitch = unit * pitch_ratio;
+      /* thin lines where the pitch is fine (paper, thin bodies): 0.14 mm, never under 0.13 */
+      hatch.width = unit * 0.20 * (pitch_ratio < 1.0 ? 0.7 : 1.0) * palette->line_ratio;
+      tl_paint_set_colour (cr, palette->pattern);
+      cairo_set_line_width (cr, hatch.width);
+      cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
+      cairo_set_dash (cr, NULL, 0, 0.0);
+      paint_pattern (&hatch, look);
+    }
+  cairo_restore (cr);
+  cairo_new_path (cr);
+  cairo_append_path (cr, path);
+  cairo_path_destroy (path);
+}
