@@ -46,12 +46,14 @@ typedef struct
   guint              step;
   const char *const *words;     /* words permitted; the value is the index */
   TlTrend            trend;     /* of the first output; others are sampled at the corners too */
+  guint              least;     /* counted inputs: how many, from the first on, must be given */
+  gboolean           whole;     /* a count: fractions are refused */
 } TlFormulaInput;
 
 typedef struct
 {
   const char        *name;
-  const char        *unit;
+  const char        *unit;      /* "any": see tl_call_output_unit() */
   const char *const *words;     /* the value is the index */
 } TlFormulaOutput;
 
@@ -108,6 +110,11 @@ const char *tl_call_get_word (const TlCall *self, const char *name);
 /* Name of expanded input @index ("part_3"); (transfer full) */
 char       *tl_call_input_name (const TlCall *self, guint index) G_GNUC_WARN_UNUSED_RESULT;
 const TlFormulaInput *tl_call_input_info (const TlCall *self, guint index);
+
+/* Unit of output @index: that of the table, or the unit asked for where the table says "any". */
+const char *tl_call_output_unit (const TlCall *self, guint index);
+/* "A", "B" or "I"; (transfer none) */
+const char *tl_trust_to_word (TlTrust trust);
 
 /* Sets an input from text: "20 N_m", "0.16..0.26", a bare word; converts units. */
 gboolean tl_call_set_text (TlCall *self, const char *name, const char *text, GError **error);
