@@ -1,3 +1,7 @@
+/* formula.c: finding formulas, checking their inputs, evaluating ranges.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
 #include "formula-private.h"
 #include "base/quantity.h"
 #include <string.h>
