@@ -1,0 +1,292 @@
+/* steps-close.c: what both families end with: the seal, the measurements on the dead circuit,
+ * putting away.
+ *
+ * Nothing here is measured in an open live box. The joint in place gets a light tug and a size
+ * check; pulling apart is for a sample made at the bench.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan/steps-private.h"
+
+#include <math.h>
+#include <string.h>
+
+static const TlLayer *
+layer_of_kind (const TlPlanner *self, TlPartKind kind)
+{
+  for (guint i = 0; i < self->joint->layers->len; i++)
+    {
+      const TlLayer *layer = g_ptr_array_index (self->joint->layers, i);
+
+      if (layer->kind == kind && layer->seat.kind != TL_SEAT_NONE)
+        return layer;
+    }
+  return NULL;
+}
+
+/* The sealing sleeve that the joint ends in, or %NULL. */
+static const TlLayer *
+seal_layer (const TlPlanner *self)
+{
+  const char *id = self->assembly->seal.seal;
+
+  return id != NULL ? tl_joint_layer (self->joint, id) : layer_of_kind (self, TL_PART_SEAL);
+}
+
+static gboolean
+has_adhesive (const TlPlanner *self, const TlLayer *seal)
+{
+  return strcmp (tl_layer_word (seal, self->stock, TL_FIELD_ADHESIVE, "no"), "yes") == 0;
+}
+
+/* The leg that the seal waits on: a loose one if there is one, since the stub at the wall is short.
+ */
+static const TlLeg *
+parking_leg (const TlPlanner *self)
+{
+  const TlLeg *best = NULL;
+  double longest_mm = -1.0;
+
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    {
+      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+      gboolean is_loose = strcmp (tl_leg_word (leg, self->stock, TL_FIELD_FIXED, ""), "loose") == 0;
+      double free_mm =
+          tl_leg_number (leg, self->stock, TL_FIELD_FREE_LENGTH, 0.0) + (is_loose ? 1e6 : 0.0);
+
+      if (free_mm > longest_mm)
+        {
+          longest_mm = free_mm;
+          best = leg;
+        }
+    }
+  return best;
+}
+
+void
+tl_steps_slide_seal (TlPlanner *self)
+{
+  const TlLayer *seal = seal_layer (self);
+  const TlLeg *leg = parking_leg (self);
+  g_autofree char *part = NULL;
+  g_autofree char *on = NULL;
+  double length_mm = self->assembly->seal.length_mm;
+  TlStep *step;
+
+  if (seal == NULL || leg == NULL)
+    {
+      tl_planner_step (
+          self, "cut",
+          g_strdup (tl_planner_text (self, TL_N_ ("Cut the ends square, back to sound metal."))));
+      return;
+    }
+  part = tl_planner_mark (self, seal->id);
+  on = tl_planner_mark (self, leg->id);
+  step = tl_planner_step (
+      self, "slide-seal",
+      tl_wording_fill (
+          tl_planner_text (
+              self, TL_N_ ("Cut the ends square, back to sound metal. Slide the sealing sleeve "
+                           "{part} onto {leg} now, well clear of the tool: afterwards it "
+                           "no longer goes on.")),
+          "part", part, "leg", on, NULL));
+  if (length_mm <= 0.0)
+    length_mm = tl_layer_number (seal, self->stock, TL_FIELD_LENGTH, 0.0);
+  if (length_mm > 0.0)
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("cut the sleeve to")),
+                       tl_planner_quantity (self, length_mm, "mm"));
+}
+
+static void
+place_seal (TlPlanner *self, const TlLayer *seal)
+{
+  const TlSealFigures *figures = &self->assembly->seal;
+  g_autofree char *part = tl_planner_mark (self, seal->id);
+  double tolerance_mm = tl_planner_limit (self, "steps.cover-tolerance", 0.0);
+  TlStep *step = tl_planner_step (
+      self, "centre-seal",
+      tl_wording_fill (
+          tl_planner_text (
+              self, TL_N_ ("Wipe compound and grease off the outside and off the insulation. "
+                           "Bring the sealing sleeve {part} to the middle of the joint.")),
+          "part", part, NULL));
+
+  if (figures->cover_mm[0] > 0.0 && fabs (figures->cover_mm[0] - figures->cover_mm[1]) < 0.05)
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("cover, each end")),
+                       tl_planner_within (self, figures->cover_mm[0], tolerance_mm, "mm"));
+  else
+    for (guint i = 0; i < 2; i++)
+      if (figures->cover_mm[i] > 0.0)
+        tl_planner_figure (
+            self, step,
+            tl_planner_text (self, i == 0 ? TL_N_ ("cover, left end") : TL_N_ ("cover, right end")),
+            tl_planner_within (self, figures->cover_mm[i], tolerance_mm, "mm"));
+  tl_planner_tool (self, TL_N_ ("Clean lint-free cloth"), NULL);
+}
+
+/* Fillers and caps close what the sleeve alone leaves open. */
+static void
+fill_mouths (TlPlanner *self)
+{
+  const TlLayer *filler = layer_of_kind (self, TL_PART_FILLER);
+  g_autofree char *part = filler != NULL ? tl_planner_mark (self, filler->id) : NULL;
+
+  if (filler != NULL)
+    tl_planner_step (
+        self, "filler",
+        tl_wording_fill (
+            tl_planner_text (self,
+                             TL_N_ ("Lay the filler {part} between the conductors of the mouth "
+                                    "that takes more than one.")),
+            "part", part, NULL));
+}
+
+static void
+shrink (TlPlanner *self, const TlLayer *seal)
+{
+  gboolean with_adhesive = has_adhesive (self, seal);
+  double temperature_C = tl_layer_number (seal, self->stock, TL_FIELD_SHRINK_TEMPERATURE, 0.0);
+  TlStep *step = tl_planner_step (
+      self, "shrink",
+      g_strdup (tl_planner_text (
+          self,
+          with_adhesive
+              ? TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
+                       "outward, turning "
+                       "and moving all the time, until adhesive shows all round at both ends.")
+              : TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
+                       "outward, turning "
+                       "and moving all the time, until it lies tight all along."))));
+
+  if (temperature_C > 0.0)
+    {
+      g_autofree char *heat = tl_planner_quantity (self, temperature_C, "degC");
+
+      tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("heat, at the sleeve")),
+                         g_strdup (heat));
+    }
+  tl_planner_tool (self, TL_N_ ("Hot-air tool with reflector"),
+                   temperature_C > 0.0 ? tl_planner_quantity (self, temperature_C, "degC") : NULL);
+  step = tl_planner_step (
+      self, "cool",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Let the joint cool untouched. Do not bend or pull it while it is warm."))));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("cool")),
+                     tl_planner_limit_text (self, "steps.cool-time"));
+  if (with_adhesive)
+    {
+      step = tl_planner_hold (
+          self, "hold-bead",
+          g_strdup (tl_planner_text (self, TL_N_ ("A bead of adhesive all round, both ends."))),
+          g_strdup (tl_planner_text (self, TL_N_ ("heat that end again; if it stays dry, slit the "
+                                                  "sleeve off and start anew with a new one."))));
+      tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("bead")),
+                         g_strdup (tl_planner_text (self, TL_N_ ("all round"))));
+    }
+}
+
+void
+tl_steps_shrink (TlPlanner *self)
+{
+  const TlLayer *seal = seal_layer (self);
+  const TlLayer *cap = layer_of_kind (self, TL_PART_CAP);
+  g_autofree char *part = cap != NULL ? tl_planner_mark (self, cap->id) : NULL;
+
+  if (seal == NULL && cap == NULL)
+    {
+      tl_planner_step (
+          self, "insulate",
+          g_strdup (tl_planner_text (
+              self, TL_N_ ("Insulate the joint at least as well as its conductors, with what the "
+                           "local code accepts; it is not in the drawing."))));
+      return;
+    }
+  fill_mouths (self);
+  if (cap != NULL)
+    tl_planner_step (
+        self, "cap",
+        tl_wording_fill (
+            tl_planner_text (
+                self, TL_N_ ("Put the end cap {part} over the end that carries no conductor.")),
+            "part", part, NULL));
+  if (seal == NULL)
+    return;
+  place_seal (self, seal);
+  shrink (self, seal);
+}
+
+void
+tl_steps_measure (TlPlanner *self)
+{
+  TlStep *step = tl_planner_hold (
+      self, "hold-insulation",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Circuit still dead, electronics and loads off: insulation resistance, "
+                       "every conductor to all others and to earth."))),
+      g_strdup (tl_planner_text (
+          self,
+          TL_N_ (
+              "keep the circuit locked off, find the fault, hand over to the licensed person."))));
+  g_autofree char *voltage = tl_planner_limit_text (self, "steps.insulation-voltage");
+  g_autofree char *least = tl_planner_limit_text (self, "steps.insulation-least");
+
+  if (voltage != NULL)
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("test voltage, d.c.")),
+                       g_strdup (voltage));
+  if (least != NULL)
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("at least")), g_strdup (least));
+  step = tl_planner_hold (
+      self, "hold-resistance",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Circuit still dead: continuity, then the resistance over the joint by the "
+                       "four-wire method. Write it down as the figure for later looks."))),
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("do not close the box; cut the joint out and start anew with new parts."))));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("probes apart")),
+                     tl_planner_limit_text (self, "steps.probe-distance"));
+  tl_planner_tool (self, TL_N_ ("Two-pole tester, insulation tester"), NULL);
+  tl_planner_tool (self, TL_N_ ("Micro-ohmmeter, four-wire"), NULL);
+}
+
+void
+tl_steps_dress_and_close (TlPlanner *self)
+{
+  double ratio = tl_planner_limit (self, "steps.bend-ratio", 0.0);
+  TlStep *step = tl_planner_step (
+      self, "dress",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Lay the cold joint into the box with one gentle bend in each conductor, no "
+                       "pull on the joint, nothing sharp against the insulation."))));
+
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    {
+      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+      double own_mm = tl_leg_number (leg, self->stock, TL_FIELD_BEND_RADIUS, 0.0);
+      double radius_mm =
+          own_mm > 0.0
+              ? own_mm
+              : ceil (ratio * tl_leg_number (leg, self->stock, TL_FIELD_METAL_DIAMETER, 0.0));
+      g_autofree char *mark = tl_planner_mark (self, leg->id);
+      g_autofree char *label = tl_wording_fill (
+          tl_planner_text (self, TL_N_ ("inside radius {part}")), "part", mark, NULL);
+
+      if (radius_mm > 0.0)
+        tl_planner_figure (self, step, label, tl_planner_quantity (self, radius_mm, "mm"));
+    }
+  tl_planner_step (
+      self, "close",
+      g_strdup (tl_planner_text (self, TL_N_ ("Close the box, fix the label to its cover, remove "
+                                              "lock and tag last, and switch on."))));
+  step = tl_planner_hold (
+      self, "hold-warm",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Cover closed, usual load on for an hour: the cover stays cool, no smell, "
+                       "no flicker. Take the temperature on the cover only."))),
+      g_strdup (tl_planner_text (
+          self,
+          TL_N_ (
+              "switch off, lock off, prove dead, and open the joint again from the first step."))));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("box")),
+                     g_strdup (tl_planner_text (self, TL_N_ ("stays closed"))));
+  tl_planner_tool (self, TL_N_ ("Contact thermometer"), NULL);
+}

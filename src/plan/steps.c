@@ -1,0 +1,547 @@
+/* steps.c: from a verdict to the content of the step sheet; numbers, holds, cautions, refusals.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan/steps-private.h"
+
+#include "base/quantity.h"
+
+#include <math.h>
+#include <string.h>
+
+/* --- memory --- */
+
+static void
+line_free (gpointer data)
+{
+  TlLine *line = data;
+
+  g_free (line->label);
+  g_free (line->value);
+  g_free (line);
+}
+
+static void
+part_line_free (gpointer data)
+{
+  TlPartLine *line = data;
+
+  g_free (line->name);
+  g_free (line->size);
+  g_free (line);
+}
+
+static void
+step_free (gpointer data)
+{
+  TlStep *step = data;
+
+  g_free (step->id);
+  g_free (step->letter);
+  g_free (step->text);
+  g_free (step->if_not);
+  g_ptr_array_unref (step->figures);
+  g_free (step);
+}
+
+static TlStepSheet *
+sheet_alloc (void)
+{
+  TlStepSheet *self = g_new0 (TlStepSheet, 1);
+
+  self->cautions = g_ptr_array_new_with_free_func (g_free);
+  self->parts = g_ptr_array_new_with_free_func (part_line_free);
+  self->tools = g_ptr_array_new_with_free_func (line_free);
+  self->steps = g_ptr_array_new_with_free_func (step_free);
+  self->refusals = g_ptr_array_new_with_free_func (line_free);
+  self->instead = g_ptr_array_new_with_free_func (g_free);
+  self->findings = g_ptr_array_new_with_free_func (line_free);
+  self->record = g_ptr_array_new_with_free_func (g_free);
+  self->label = g_ptr_array_new_with_free_func (g_free);
+  self->assumed = g_ptr_array_new_with_free_func (g_free);
+  return self;
+}
+
+void
+tl_steps_free (TlStepSheet *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->name);
+  g_free (self->subtitle);
+  g_free (self->place);
+  g_free (self->prepared_by);
+  g_free (self->date);
+  g_free (self->verdict_word);
+  g_free (self->banner);
+  g_ptr_array_unref (self->cautions);
+  g_ptr_array_unref (self->parts);
+  g_ptr_array_unref (self->tools);
+  g_ptr_array_unref (self->steps);
+  g_ptr_array_unref (self->refusals);
+  g_ptr_array_unref (self->instead);
+  g_ptr_array_unref (self->findings);
+  g_ptr_array_unref (self->record);
+  g_free (self->upkeep);
+  g_free (self->next_look);
+  g_ptr_array_unref (self->label);
+  g_ptr_array_unref (self->assumed);
+  g_free (self->foot);
+  g_free (self);
+}
+
+/* --- the planner --- */
+
+static TlStep *
+add_step (TlPlanner *self, const char *id, char *text)
+{
+  TlStep *step = g_new0 (TlStep, 1);
+
+  step->id = g_strdup (id);
+  step->letter = g_strdup ("");
+  step->text = text;
+  step->if_not = g_strdup ("");
+  step->figures = g_ptr_array_new_with_free_func (line_free);
+  g_ptr_array_add (self->sheet->steps, step);
+  return step;
+}
+
+TlStep *
+tl_planner_step (TlPlanner *self, const char *id, char *text)
+{
+  TlStep *step = add_step (self, id, text);
+
+  step->number = ++self->n_steps;
+  return step;
+}
+
+TlStep *
+tl_planner_hold (TlPlanner *self, const char *id, char *text, char *if_not)
+{
+  TlStep *step = add_step (self, id, text);
+
+  g_assert (self->n_holds < 26);
+  step->is_hold = TRUE;
+  g_free (step->letter);
+  step->letter = g_strdup_printf ("%c", 'A' + (char)self->n_holds++);
+  g_free (step->if_not);
+  step->if_not = if_not;
+  return step;
+}
+
+static void
+add_line (GPtrArray *lines, const char *label, char *value)
+{
+  TlLine *line = g_new0 (TlLine, 1);
+
+  line->label = g_strdup (label);
+  line->value = value;
+  g_ptr_array_add (lines, line);
+}
+
+void
+tl_planner_figure (const TlPlanner *self, TlStep *step, const char *label, char *value)
+{
+  if (value == NULL || *value == '\0')
+    g_free (value);
+  else
+    add_line (step->figures, label, value);
+}
+
+void
+tl_planner_tool (TlPlanner *self, const char *name, char *value)
+{
+  const char *label = tl_planner_text (self, name);
+
+  for (guint i = 0; i < self->sheet->tools->len; i++)
+    {
+      const TlLine *line = g_ptr_array_index (self->sheet->tools, i);
+
+      if (strcmp (line->label, label) == 0)
+        {
+          g_free (value);
+          return;
+        }
+    }
+  add_line (self->sheet->tools, label, value != NULL ? value : g_strdup (""));
+}
+
+const char *
+tl_planner_text (const TlPlanner *self, const char *msgid)
+{
+  return tl_language_text (self->language, msgid);
+}
+
+char *
+tl_planner_quantity (const TlPlanner *self, double value, const char *unit)
+{
+  return tl_quantity_format (value, unit, self->language);
+}
+
+char *
+tl_planner_within (const TlPlanner *self, double value, double tolerance, const char *unit)
+{
+  g_autofree char *figure = tl_planner_quantity (self, value, unit);
+  g_autofree char *band = NULL;
+
+  if (tolerance <= 0.0)
+    return g_steal_pointer (&figure);
+  band = tl_planner_quantity (self, tolerance, unit);
+  return g_strdup_printf ("%s ± %s", figure, band);
+}
+
+double
+tl_planner_limit (const TlPlanner *self, const char *id, double fallback)
+{
+  TlThreshold threshold;
+
+  return tl_stock_threshold (self->stock, self->joint->practice, id, &threshold) ? threshold.value
+                                                                                 : fallback;
+}
+
+char *
+tl_planner_limit_text (const TlPlanner *self, const char *id)
+{
+  TlThreshold threshold;
+
+  return tl_stock_threshold (self->stock, self->joint->practice, id, &threshold)
+             ? tl_planner_quantity (self, threshold.value, threshold.unit)
+             : NULL;
+}
+
+char *
+tl_planner_mark (const TlPlanner *self, const char *owner)
+{
+  guint number = tl_assembly_number (self->assembly, owner);
+
+  return number > 0 ? g_strdup_printf ("(%u)", number)
+                    : tl_assembly_owner_name (self->assembly, owner, self->language);
+}
+
+char *
+tl_planner_marks (const TlPlanner *self, const GPtrArray *owners)
+{
+  GString *marks = g_string_new (NULL);
+
+  for (guint i = 0; i < owners->len; i++)
+    {
+      g_autofree char *mark = tl_planner_mark (self, g_ptr_array_index (owners, i));
+
+      g_string_append_printf (marks, "%s%s", i > 0 ? ", " : "", mark);
+    }
+  return g_string_free (marks, FALSE);
+}
+
+const char *
+tl_planner_metal (const TlPlanner *self, const TlLeg *leg)
+{
+  return tl_leg_word (leg, self->stock, TL_FIELD_METAL, "");
+}
+
+gboolean
+tl_planner_is_aluminium (const TlPlanner *self, const TlLeg *leg)
+{
+  const char *id = tl_planner_metal (self, leg);
+  const TlMaterial *metal = *id != '\0' ? tl_stock_material (self->stock, id) : NULL;
+
+  return metal != NULL && metal->look == TL_LOOK_ALUMINIUM;
+}
+
+gboolean
+tl_planner_has_aluminium (const TlPlanner *self)
+{
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    if (tl_planner_is_aluminium (self, g_ptr_array_index (self->joint->legs, i)))
+      return TRUE;
+  return FALSE;
+}
+
+/* --- the parts of the sheet that every joint has --- */
+
+/* "breaker 16 A"; "" while the document does not name it. */
+static char *
+device_text (const TlPlanner *self)
+{
+  const char *kind = tl_facts_word (self->joint->duty, TL_FIELD_DEVICE_KIND, "");
+  double rating_A = tl_facts_number (self->joint->duty, TL_FIELD_DEVICE_RATING, 0.0);
+  g_autofree char *rating =
+      rating_A > 0.0 ? tl_planner_quantity (self, rating_A, "A") : g_strdup ("");
+
+  if (*kind == '\0')
+    return g_steal_pointer (&rating);
+  return g_strchomp (g_strdup_printf (
+      "%s %s", tl_planner_text (self, tl_field_word_label (TL_FIELD_DEVICE_KIND, kind)), rating));
+}
+
+/* The largest of the legs' least bend radii; 0 while no leg has a diameter. */
+static double
+bend_radius_mm (const TlPlanner *self)
+{
+  double ratio = tl_planner_limit (self, "steps.bend-ratio", 0.0);
+  double radius_mm = 0.0;
+
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    {
+      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+
+      radius_mm =
+          MAX (radius_mm, ratio * tl_leg_number (leg, self->stock, TL_FIELD_METAL_DIAMETER, 0.0));
+    }
+  return radius_mm;
+}
+
+static void
+fill_cautions (TlPlanner *self)
+{
+  GPtrArray *lines = self->sheet->cautions;
+  g_autofree char *device = device_text (self);
+  double radius_mm = bend_radius_mm (self);
+
+  if (*device != '\0')
+    g_ptr_array_add (
+        lines,
+        tl_wording_fill (
+            tl_planner_text (
+                self, TL_N_ ("Cut off every source of the circuit at its protective device "
+                             "({device}); a switch "
+                             "is no isolation. Isolate any other circuit in the box as well.")),
+            "device", device, NULL));
+  else
+    g_ptr_array_add (lines, g_strdup (tl_planner_text (
+                                self, TL_N_ ("Cut off every source of the circuit at its "
+                                             "protective device; a switch is no isolation. Isolate "
+                                             "any other circuit in the box as well."))));
+  g_ptr_array_add (
+      lines,
+      g_strdup (tl_planner_text (
+          self,
+          TL_N_ ("Lock off, hang the tag with name, date and reason, keep the key on you."))));
+  g_ptr_array_add (lines, g_strdup (tl_planner_text (
+                              self, TL_N_ ("Prove dead with a two-pole tester: try it on a known "
+                                           "live source, test every conductor to all "
+                                           "others and to earth, try it on the source again."))));
+  if (radius_mm > 0.0 && tl_planner_has_aluminium (self))
+    {
+      g_autofree char *radius = tl_planner_quantity (self, ceil (radius_mm), "mm");
+
+      g_ptr_array_add (
+          lines,
+          tl_wording_fill (tl_planner_text (self, TL_N_ ("Eye protection on. Old aluminium breaks "
+                                                         "when it is bent twice in one place: bend "
+                                                         "once, inside radius {radius} or more.")),
+                           "radius", radius, NULL));
+    }
+  else
+    g_ptr_array_add (lines,
+                     g_strdup (tl_planner_text (
+                         self, TL_N_ ("Eye protection on for cutting, brushing and pressing."))));
+  g_ptr_array_add (lines, g_strdup (tl_planner_text (
+                              self, TL_N_ ("Boards, rope and flash guards of old fuse boards may "
+                                           "be asbestos, and old rubber cracks when moved: "
+                                           "stop and have it looked at."))));
+}
+
+/* Label of one finding, sentence and mend. */
+static void
+add_finding (TlPlanner *self, const TlFinding *finding, GPtrArray *lines)
+{
+  g_autofree char *sentence = tl_wording_finding (self->verdict, finding, self->language);
+  g_autofree char *mend =
+      finding->mend != NULL ? tl_wording_mend (self->verdict, finding->mend, self->language) : NULL;
+
+  add_line (lines, tl_planner_text (self, tl_severity_word (finding->severity)),
+            mend == NULL ? g_steal_pointer (&sentence)
+                         : tl_wording_fill (tl_planner_text (self, TL_N_ ("{why} Mend: {mend}.")),
+                                            "why", sentence, "mend", mend, NULL));
+}
+
+static void
+add_not_computed (TlPlanner *self, GPtrArray *lines)
+{
+  for (guint i = 0; i < self->verdict->not_computed->len; i++)
+    {
+      const TlNotComputed *row = &g_array_index (self->verdict->not_computed, TlNotComputed, i);
+
+      add_line (lines, tl_planner_text (self, TL_N_ ("not computed")),
+                tl_wording_not_computed (self->verdict, row, self->language));
+    }
+}
+
+static void
+fill_findings (TlPlanner *self)
+{
+  for (guint i = 0; i < self->verdict->findings->len; i++)
+    {
+      const TlFinding *finding = g_ptr_array_index (self->verdict->findings, i);
+
+      if (finding->severity >= TL_SEVERITY_WATCH)
+        add_finding (self, finding, self->sheet->findings);
+    }
+  add_not_computed (self, self->sheet->findings);
+}
+
+static void
+fill_refusals (TlPlanner *self)
+{
+  static const char *const instead[] = {
+    TL_N_ ("Leave the circuit isolated and locked off, with the tag on, until the joint is drawn "
+           "anew."),
+    TL_N_ ("Best of all: replace the run in copper, so that no such joint is needed."),
+    TL_N_ (
+        "Otherwise mend what stands above, have the joint judged again and print its steps then."),
+    TL_N_ ("Call a licensed electrician, or the network operator where its cable or its seal is "
+           "concerned."),
+  };
+
+  for (guint i = 0; i < self->verdict->unfinished->len; i++)
+    {
+      const TlProblem *problem = &g_array_index (self->verdict->unfinished, TlProblem, i);
+
+      add_line (self->sheet->refusals,
+                tl_planner_text (self, problem->is_missing ? TL_N_ ("Missing")
+                                                           : TL_N_ ("Cannot be built")),
+                tl_wording_problem (self->assembly, problem, self->language));
+    }
+  for (guint i = 0; i < self->verdict->findings->len; i++)
+    {
+      const TlFinding *finding = g_ptr_array_index (self->verdict->findings, i);
+
+      if (finding->severity >= TL_SEVERITY_CHANGE)
+        add_finding (self, finding, self->sheet->refusals);
+    }
+  add_not_computed (self, self->sheet->refusals);
+  for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
+    g_ptr_array_add (self->sheet->instead, g_strdup (tl_planner_text (self, instead[i])));
+}
+
+/* "Metal of (2): aluminium (read it from the sheath)" */
+static char *
+assumed_text (const TlPlanner *self, const TlAssumed *assumed)
+{
+  const TlFact *fact = assumed->fact;
+  const TlFieldInfo *info = tl_field_info (fact->field);
+  g_autofree char *value = NULL;
+  g_autofree char *owner = NULL;
+  g_autofree char *line = NULL;
+
+  if (info->kind == TL_FIELD_KIND_ID)
+    value = g_strdup (tl_material_name (self->stock, fact->word, self->language));
+  else if (info->kind == TL_FIELD_KIND_WORD)
+    value = g_strdup (tl_planner_text (self, tl_field_word_label (fact->field, fact->word)));
+  else
+    value = tl_range_format (fact->value, info->unit, self->language);
+  if (strcmp (assumed->owner, "site") == 0 || strcmp (assumed->owner, "duty") == 0)
+    line = g_strdup_printf ("%s: %s", tl_planner_text (self, info->label), value);
+  else
+    {
+      owner = tl_planner_mark (self, assumed->owner);
+      line = g_strdup_printf ("%s %s: %s", owner, tl_planner_text (self, info->label), value);
+    }
+  return fact->note != NULL && *fact->note != '\0' ? g_strdup_printf ("%s (%s)", line, fact->note)
+                                                   : g_steal_pointer (&line);
+}
+
+static void
+fill_assumed (TlPlanner *self)
+{
+  g_autoptr (GArray) assumed = tl_joint_assumed (self->joint);
+
+  for (guint i = 0; i < assumed->len; i++)
+    g_ptr_array_add (self->sheet->assumed,
+                     assumed_text (self, &g_array_index (assumed, TlAssumed, i)));
+}
+
+/* "aluminium conductor 2.5 mm², copper conductor 2.5 mm²" */
+static char *
+subtitle (const TlPlanner *self)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    {
+      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+      g_autofree char *name = tl_assembly_owner_name (self->assembly, leg->id, self->language);
+
+      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", name);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+fill_head (TlPlanner *self, const char *date)
+{
+  TlStepSheet *sheet = self->sheet;
+  const TlJoint *joint = self->joint;
+
+  sheet->name = g_strdup (joint->name != NULL && *joint->name != '\0'
+                              ? joint->name
+                              : tl_planner_text (self, TL_N_ ("Joint without a name")));
+  sheet->subtitle = subtitle (self);
+  sheet->place = g_strdup (joint->place != NULL ? joint->place : "");
+  sheet->prepared_by = g_strdup (joint->prepared_by != NULL ? joint->prepared_by : "");
+  sheet->date = g_strdup (date != NULL ? date : joint->date != NULL ? joint->date : "");
+  sheet->verdict_word = g_strdup (tl_planner_text (self, tl_verdict_word (self->verdict)));
+  sheet->has_severity = self->verdict->has_severity;
+  sheet->severity = self->verdict->severity;
+  sheet->fault_example = joint->fault_example;
+  sheet->foot =
+      g_strdup (tl_planner_text (self, TL_N_ ("This joint only; the other old joints of the "
+                                              "circuit are not judged. The local code and a "
+                                              "licensed person have the last word.")));
+}
+
+/* A family that has no steps yet is refused like one that is Unfinished: nothing is printed that
+ * nobody planned. */
+static TlSheetState
+state_of (const TlVerdict *verdict)
+{
+  if (!verdict->has_severity || verdict->severity == TL_SEVERITY_UNSAFE
+      || verdict->unfinished->len > 0 || verdict->assembly->family == TL_FAMILY_NONE)
+    return TL_SHEET_REFUSED;
+  return verdict->severity == TL_SEVERITY_CHANGE ? TL_SHEET_CHANGE : TL_SHEET_STEPS;
+}
+
+static void
+fill_steps (TlPlanner *self)
+{
+  if (self->assembly->family == TL_FAMILY_SLEEVE)
+    tl_steps_sleeve (self);
+  else
+    tl_steps_stack (self);
+  tl_upkeep_fill (self, *self->sheet->date != '\0' ? self->sheet->date : NULL);
+}
+
+TlStepSheet *
+tl_steps_new (const TlVerdict *verdict, const char *date, const TlLanguage *language)
+{
+  TlPlanner planner = { .verdict = verdict, .language = language };
+
+  g_return_val_if_fail (verdict != NULL, NULL);
+  g_return_val_if_fail (language != NULL, NULL);
+
+  planner.assembly = verdict->assembly;
+  planner.joint = verdict->assembly->joint;
+  planner.stock = verdict->assembly->stock;
+  planner.sheet = sheet_alloc ();
+  planner.sheet->state = state_of (verdict);
+  fill_head (&planner, date);
+  fill_cautions (&planner);
+  tl_parts_list_fill (&planner);
+  fill_assumed (&planner);
+  planner.sheet->banner =
+      g_strdup (planner.sheet->state == TL_SHEET_CHANGE
+                    ? tl_planner_text (&planner, TL_N_ ("To be changed before it is made"))
+                    : "");
+  if (planner.sheet->state == TL_SHEET_REFUSED)
+    {
+      planner.sheet->upkeep = g_strdup ("");
+      planner.sheet->next_look = g_strdup ("");
+      fill_refusals (&planner);
+    }
+  else
+    {
+      fill_findings (&planner);
+      fill_steps (&planner);
+    }
+  return planner.sheet;
+}
