@@ -1,0 +1,260 @@
+/* stock.c: all of it together: one object, immutable once loaded, with its look-ups.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "base/quantity.h"
+#include "stock/stock-private.h"
+
+#include <string.h>
+
+static const char *const practices[] = { "iec-style", "nfpa70-style", NULL };
+
+TlStock *
+tl_stock_new_empty (void)
+{
+  TlStock *self = g_new0 (TlStock, 1);
+
+  g_atomic_ref_count_init (&self->ref_count);
+  self->sources = g_ptr_array_new ();
+  self->materials = g_ptr_array_new ();
+  self->parts = g_ptr_array_new ();
+  self->tables = g_ptr_array_new ();
+  self->source_by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  self->material_by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  self->part_by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  self->table_by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  self->threshold_by_key = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  return self;
+}
+
+TlStock *
+tl_stock_ref (const TlStock *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  g_atomic_ref_count_inc (&((TlStock *) self)->ref_count);
+  return (TlStock *) self;
+}
+
+void
+tl_stock_unref (TlStock *self)
+{
+  if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
+    return;
+
+  g_hash_table_unref (self->source_by_id);
+  g_hash_table_unref (self->material_by_id);
+  g_hash_table_unref (self->part_by_id);
+  g_hash_table_unref (self->table_by_id);
+  g_hash_table_unref (self->threshold_by_key);
+  g_ptr_array_unref (self->sources);
+  g_ptr_array_unref (self->materials);
+  g_ptr_array_unref (self->parts);
+  g_ptr_array_unref (self->tables);
+  g_clear_pointer (&self->merged, tl_table_free);
+  g_clear_pointer (&self->used, tl_used_unref);
+  g_clear_pointer (&self->below, tl_stock_unref);
+  g_free (self->version);
+  g_free (self);
+}
+
+const char *
+tl_stock_version (const TlStock *self)
+{
+  g_return_val_if_fail (self != NULL, "");
+
+  return self->version;
+}
+
+const TlMaterial *
+tl_stock_material (const TlStock *self, const char *id)
+{
+  const TlMaterial *material = NULL;
+
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  for (; self != NULL && material == NULL; self = self->below)
+    material = g_hash_table_lookup (self->material_by_id, id);
+  return material;
+}
+
+const TlPart *
+tl_stock_part (const TlStock *self, const char *id)
+{
+  const TlPart *part = NULL;
+
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  for (; self != NULL && part == NULL; self = self->below)
+    part = g_hash_table_lookup (self->part_by_id, id);
+  return part;
+}
+
+const TlSource *
+tl_stock_source (const TlStock *self, const char *id)
+{
+  const TlSource *source = NULL;
+
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  for (; self != NULL && source == NULL; self = self->below)
+    source = g_hash_table_lookup (self->source_by_id, id);
+  return source;
+}
+
+const TlTable *
+tl_stock_table (const TlStock *self, const char *id)
+{
+  const TlTable *table = NULL;
+
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  for (; self != NULL && table == NULL; self = self->below)
+    table = g_hash_table_lookup (self->table_by_id, id);
+  return table;
+}
+
+const GPtrArray *
+tl_stock_parts (const TlStock *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->parts;
+}
+
+const GPtrArray *
+tl_stock_materials (const TlStock *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->materials;
+}
+
+const GPtrArray *
+tl_stock_sources (const TlStock *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->sources;
+}
+
+const GPtrArray *
+tl_stock_tables (const TlStock *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->tables;
+}
+
+const char *const *
+tl_stock_practices (const TlStock *self)
+{
+  return practices;
+}
+
+void
+tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const TlTableRow *row = g_ptr_array_index (rows, i);
+      TlThreshold *threshold;
+      double value;
+
+      /* A document's copy may hold less than it should; then the stock's own row answers. */
+      if (g_strv_length (row->cells) < 2 || !tl_number_parse (row->cells[0], &value, NULL))
+        continue;
+      threshold = g_new0 (TlThreshold, 1);
+      threshold->id = row->id;
+      threshold->value = value;
+      threshold->unit = row->cells[1];
+      threshold->known_by = row->known_by;
+      threshold->source = row->source;
+      threshold->note = row->note;
+      g_hash_table_insert (self->threshold_by_key,
+                           g_strconcat (row->practice, " ", row->id, NULL), threshold);
+    }
+}
+
+static const TlThreshold *
+own_threshold (const TlStock *self, const char *practice, const char *id)
+{
+  char key[160];
+
+  if (g_snprintf (key, sizeof key, "%s %s", practice, id) >= (int) sizeof key)
+    return NULL;
+  return g_hash_table_lookup (self->threshold_by_key, key);
+}
+
+/* The copy that a document keeps comes first, but its row for every practice says nothing about a
+ * practice that it was not judged by if the stock below has a row of that very practice. */
+static const TlThreshold *
+find_threshold (const TlStock *self, const char *practice, const char *id)
+{
+  const TlThreshold *found = own_threshold (self, practice, id);
+  const TlThreshold *general;
+
+  if (found != NULL)
+    return found;
+  general = own_threshold (self, "*", id);
+  if (self->below == NULL
+      || (general != NULL && g_strcmp0 (self->used->practice, practice) == 0))
+    return general;
+  for (const TlStock *below = self->below; below != NULL; below = below->below)
+    if ((found = own_threshold (below, practice, id)) != NULL)
+      return found;
+  return general != NULL ? general : find_threshold (self->below, practice, id);
+}
+
+gboolean
+tl_stock_threshold (const TlStock *self, const char *practice, const char *id,
+                    TlThreshold *threshold)
+{
+  const TlThreshold *found;
+
+  g_return_val_if_fail (self != NULL && id != NULL, FALSE);
+
+  found = find_threshold (self, practice != NULL ? practice : "*", id);
+  if (found == NULL)
+    return FALSE;
+  if (threshold != NULL)
+    *threshold = *found;
+  return TRUE;
+}
+
+const TlTableRow *
+tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
+{
+  const TlTable *found = tl_stock_table (self, table);
+  const TlTableRow *general = NULL;
+  const char *words[16];
+  guint n_words = 0;
+  va_list arguments;
+
+  va_start (arguments, practice);
+  for (const char *word; n_words < G_N_ELEMENTS (words)
+                         && (word = va_arg (arguments, const char *)) != NULL;)
+    words[n_words++] = word;
+  va_end (arguments);
+  if (found == NULL || n_words > g_strv_length (found->columns))
+    return NULL;
+
+  for (guint i = 0; i < found->rows->len; i++)
+    {
+      const TlTableRow *row = g_ptr_array_index (found->rows, i);
+      gboolean is_general = strcmp (row->practice, "*") == 0;
+      guint same = 0;
+
+      if (!is_general && practice != NULL && strcmp (row->practice, practice) != 0)
+        continue;
+      while (same < n_words && strcmp (row->cells[same], words[same]) == 0)
+        same++;
+      if (same < n_words)
+        continue;
+      if (!is_general || practice == NULL)
+        return row;
+      if (general == NULL)
+        general = row;
+    }
+  return general;
+}
