@@ -4,4 +4,4 @@
  */
 #include "base/error.h"
 
-G_DEFINE_QUARK (tl-error-quark, tl_error)
+G_DEFINE_QUARK (tl - error - quark, tl_error)

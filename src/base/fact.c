@@ -1,7 +1,7 @@
 /* fact.c: facts and sets of facts.
  *
- * A set is one array sorted by field. Sets hold a dozen facts or two, so that copying one for an edit
- * costs less than sharing rows would.
+ * A set is one array sorted by field. Sets hold a dozen facts or two, so that copying one for an
+ * edit costs less than sharing rows would.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -19,7 +19,7 @@ struct _TlFacts
 {
   gint    ref_count; /* (atomic) */
   guint   count;
-  TlFact *facts;     /* (array length=count), by rising field */
+  TlFact *facts; /* (array length=count), by rising field */
 };
 
 static const char *const known_by_words[] = {
@@ -216,10 +216,10 @@ tl_facts_at (const TlFacts *self, guint index)
 static gboolean
 fact_equal (const TlFact *a, const TlFact *b)
 {
-  return a->field == b->field && a->known_by == b->known_by &&
-         a->value.low == b->value.low && a->value.best == b->value.best &&
-         a->value.high == b->value.high && g_strcmp0 (a->word, b->word) == 0 &&
-         g_strcmp0 (a->source, b->source) == 0 && g_strcmp0 (a->note, b->note) == 0;
+  return a->field == b->field && a->known_by == b->known_by && a->value.low == b->value.low
+         && a->value.best == b->value.best && a->value.high == b->value.high
+         && g_strcmp0 (a->word, b->word) == 0 && g_strcmp0 (a->source, b->source) == 0
+         && g_strcmp0 (a->note, b->note) == 0;
 }
 
 gboolean

@@ -10,22 +10,30 @@
 
 #include <string.h>
 
-#define NUMBER(key_, unit_, low_, high_, label_) \
-  { .key = key_, .kind = TL_FIELD_KIND_NUMBER, .unit = unit_, .low = low_, .high = high_, \
-    .label = TL_N_ (label_) }
-#define COUNT(key_, low_, high_, label_) \
-  { .key = key_, .kind = TL_FIELD_KIND_COUNT, .unit = "1", .low = low_, .high = high_, \
-    .label = TL_N_ (label_) }
-#define WORD(key_, words_, label_) \
-  { .key = key_, .kind = TL_FIELD_KIND_WORD, .unit = "", .words = words_, .label = TL_N_ (label_) }
-#define ID(key_, label_) \
-  { .key = key_, .kind = TL_FIELD_KIND_ID, .unit = "", .label = TL_N_ (label_) }
+#define NUMBER(key_, unit_, low_, high_, label_)                                                   \
+  {                                                                                                \
+    .key = key_, .kind = TL_FIELD_KIND_NUMBER, .unit = unit_, .low = low_, .high = high_,          \
+    .label = label_                                                                                \
+  }
+#define COUNT(key_, low_, high_, label_)                                                           \
+  {                                                                                                \
+    .key = key_, .kind = TL_FIELD_KIND_COUNT, .unit = "1", .low = low_, .high = high_,             \
+    .label = label_                                                                                \
+  }
+#define WORD(key_, words_, label_)                                                                 \
+  {                                                                                                \
+    .key = key_, .kind = TL_FIELD_KIND_WORD, .unit = "", .words = words_, .label = label_          \
+  }
+#define ID(key_, label_)                                                                           \
+  {                                                                                                \
+    .key = key_, .kind = TL_FIELD_KIND_ID, .unit = "", .label = label_                             \
+  }
 
 static const char *const yes_no[] = { "yes", "no", NULL };
 static const char *const tempers[] = { "soft", "half-hard", "hard", NULL };
 static const char *const classes[] = { "class-1", "class-2", "class-5", NULL };
-static const char *const roles[] = { "line", "neutral", "protective", "protective-neutral", "other",
-                                     NULL };
+static const char *const roles[] = { "line",  "neutral", "protective", "protective-neutral",
+                                     "other", NULL };
 static const char *const fixings[] = { "wall", "loose", NULL };
 static const char *const ends[] = { "straight", "eye", "hook", NULL };
 static const char *const closings[] = { "with-nut", "against-nut", NULL };
@@ -42,157 +50,169 @@ static const char *const patterns[] = { "continuous", "daily", "short", NULL };
 static const char *const device_kinds[] = { "breaker", "fuse", "rewirable-fuse", NULL };
 static const char *const earthings[] = { "TN-S", "TN-C", "TN-C-S", "TT", "IT", "unknown", NULL };
 
-/* ISO 898-1 bolts, ISO 898-2 nuts, ISO 3506 stainless, ISO 8839 brass, hardness classes of washers. */
+/* ISO 898-1 bolts, ISO 898-2 nuts, ISO 3506 stainless, ISO 8839 brass, washers by hardness. */
 static const char *const property_classes[] = {
-  "4.6",   "4.8",   "5.6",   "5.8",   "6.8",   "8.8",   "10.9", "12.9", "4",    "5",
-  "6",     "8",     "10",    "12",    "A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80",
-  "CU1",   "CU2",   "CU3",   "100HV", "140HV", "200HV", "300HV", "other", NULL
+  "4.6", "4.8", "5.6", "5.8",   "6.8",   "8.8",   "10.9",  "12.9",  "4",     "5",
+  "6",   "8",   "10",  "12",    "A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80",
+  "CU1", "CU2", "CU3", "100HV", "140HV", "200HV", "300HV", "other", NULL
 };
 
-/* Ranges are what a thing of this trade can be at all; they catch a slip of the key or of the unit. */
+/* Ranges are what a thing of this trade can be at all; they catch a slip of key or unit. */
 static const TlFieldInfo fields[] = {
-  [TL_FIELD_METAL] = ID ("metal", "Metal"),
-  [TL_FIELD_TEMPER] = WORD ("temper", tempers, "Temper"),
-  [TL_FIELD_SECTION] = NUMBER ("section", "mm2", 0.05, 1000, "Cross-section"),
-  [TL_FIELD_CLASS] = WORD ("class", classes, "Class"),
-  [TL_FIELD_STRANDS] = COUNT ("strands", 1, 5000, "Strands"),
-  [TL_FIELD_STRAND_DIAMETER] = NUMBER ("strand-diameter", "mm", 0.01, 40, "Strand diameter"),
-  [TL_FIELD_METAL_DIAMETER] = NUMBER ("metal-diameter", "mm", 0.1, 60, "Diameter of the metal"),
-  [TL_FIELD_RESISTANCE_20] = NUMBER ("resistance-20", "ohm/km", 0.001, 1000, "Resistance at 20 °C"),
-  [TL_FIELD_INSULATION] = ID ("insulation", "Insulation"),
-  [TL_FIELD_INSULATION_DIAMETER]
-      = NUMBER ("insulation-diameter", "mm", 0.1, 100, "Diameter over the insulation"),
-  [TL_FIELD_ROLE] = WORD ("role", roles, "Role"),
-  [TL_FIELD_FIXED] = WORD ("fixed", fixings, "Comes from"),
-  [TL_FIELD_FREE_LENGTH] = NUMBER ("free-length", "mm", 0, 2000, "Free length"),
-  [TL_FIELD_BENDS] = COUNT ("bends", 0, 100, "Bends already made"),
-  [TL_FIELD_YEAR] = COUNT ("year", 1850, 2200, "Year"),
-  [TL_FIELD_END] = WORD ("end", ends, "End"),
-  [TL_FIELD_STRIP] = NUMBER ("strip", "mm", 0, 500, "Stripped length"),
-  [TL_FIELD_EYE_BORE] = NUMBER ("eye-bore", "mm", 0.5, 100, "Bore of the eye"),
-  [TL_FIELD_EYE_CLOSES] = WORD ("eye-closes", closings, "Way the eye closes"),
-  [TL_FIELD_INSERTION] = NUMBER ("insertion", "mm", 0, 500, "Length inside the barrel"),
-  [TL_FIELD_DIRECTION] = NUMBER ("direction", "deg", -360, 360, "Direction"),
-  [TL_FIELD_BEND_RADIUS] = NUMBER ("bend-radius", "mm", 0, 1000, "Inside radius of the bend"),
-  [TL_FIELD_SURFACE] = WORD ("surface", surfaces, "Surface"),
+  [TL_FIELD_METAL] = ID ("metal", TL_N_ ("Metal")),
+  [TL_FIELD_TEMPER] = WORD ("temper", tempers, TL_N_ ("Temper")),
+  [TL_FIELD_SECTION] = NUMBER ("section", "mm2", 0.05, 1000, TL_N_ ("Cross-section")),
+  [TL_FIELD_CLASS] = WORD ("class", classes, TL_N_ ("Class")),
+  [TL_FIELD_STRANDS] = COUNT ("strands", 1, 5000, TL_N_ ("Strands")),
+  [TL_FIELD_STRAND_DIAMETER] =
+      NUMBER ("strand-diameter", "mm", 0.01, 40, TL_N_ ("Strand diameter")),
+  [TL_FIELD_METAL_DIAMETER] =
+      NUMBER ("metal-diameter", "mm", 0.1, 60, TL_N_ ("Diameter of the metal")),
+  [TL_FIELD_RESISTANCE_20] =
+      NUMBER ("resistance-20", "ohm/km", 0.001, 1000, TL_N_ ("Resistance at 20 °C")),
+  [TL_FIELD_INSULATION] = ID ("insulation", TL_N_ ("Insulation")),
+  [TL_FIELD_INSULATION_DIAMETER] =
+      NUMBER ("insulation-diameter", "mm", 0.1, 100, TL_N_ ("Diameter over the insulation")),
+  [TL_FIELD_ROLE] = WORD ("role", roles, TL_N_ ("Role")),
+  [TL_FIELD_FIXED] = WORD ("fixed", fixings, TL_N_ ("Comes from")),
+  [TL_FIELD_FREE_LENGTH] = NUMBER ("free-length", "mm", 0, 2000, TL_N_ ("Free length")),
+  [TL_FIELD_BENDS] = COUNT ("bends", 0, 100, TL_N_ ("Bends already made")),
+  [TL_FIELD_YEAR] = COUNT ("year", 1850, 2200, TL_N_ ("Year")),
+  [TL_FIELD_END] = WORD ("end", ends, TL_N_ ("End")),
+  [TL_FIELD_STRIP] = NUMBER ("strip", "mm", 0, 500, TL_N_ ("Stripped length")),
+  [TL_FIELD_EYE_BORE] = NUMBER ("eye-bore", "mm", 0.5, 100, TL_N_ ("Bore of the eye")),
+  [TL_FIELD_EYE_CLOSES] = WORD ("eye-closes", closings, TL_N_ ("Way the eye closes")),
+  [TL_FIELD_INSERTION] = NUMBER ("insertion", "mm", 0, 500, TL_N_ ("Length inside the barrel")),
+  [TL_FIELD_DIRECTION] = NUMBER ("direction", "deg", -360, 360, TL_N_ ("Direction")),
+  [TL_FIELD_BEND_RADIUS] =
+      NUMBER ("bend-radius", "mm", 0, 1000, TL_N_ ("Inside radius of the bend")),
+  [TL_FIELD_SURFACE] = WORD ("surface", surfaces, TL_N_ ("Surface")),
 
-  [TL_FIELD_MATERIAL] = ID ("material", "Material"),
-  [TL_FIELD_COATING] = ID ("coating", "Coating"),
-  [TL_FIELD_COATING_THICKNESS] = NUMBER ("coating-thickness", "um", 0, 1000, "Coating thickness"),
-  [TL_FIELD_REUSED] = WORD ("reused", yes_no, "Used before"),
+  [TL_FIELD_MATERIAL] = ID ("material", TL_N_ ("Material")),
+  [TL_FIELD_COATING] = ID ("coating", TL_N_ ("Coating")),
+  [TL_FIELD_COATING_THICKNESS] =
+      NUMBER ("coating-thickness", "um", 0, 1000, TL_N_ ("Coating thickness")),
+  [TL_FIELD_REUSED] = WORD ("reused", yes_no, TL_N_ ("Used before")),
 
-  [TL_FIELD_OUTER] = NUMBER ("outer", "mm", 0.01, 2000, "Outside"),
-  [TL_FIELD_BORE] = NUMBER ("bore", "mm", 0.01, 2000, "Bore"),
-  [TL_FIELD_THICKNESS] = NUMBER ("thickness", "mm", 0.001, 500, "Thickness"),
-  [TL_FIELD_HEIGHT] = NUMBER ("height", "mm", 0.01, 500, "Height"),
-  [TL_FIELD_ACROSS_FLATS] = NUMBER ("across-flats", "mm", 0.5, 200, "Across flats"),
-  [TL_FIELD_BEARING_DIAMETER] = NUMBER ("bearing-diameter", "mm", 0.5, 200, "Bearing face"),
-  [TL_FIELD_LENGTH] = NUMBER ("length", "mm", 0.01, 2000, "Length"),
-  [TL_FIELD_WIDTH] = NUMBER ("width", "mm", 0.01, 2000, "Width"),
-  [TL_FIELD_THREAD] = NUMBER ("thread", "mm", 0.5, 100, "Thread"),
-  [TL_FIELD_PITCH] = NUMBER ("pitch", "mm", 0.05, 10, "Pitch"),
-  [TL_FIELD_STRESS_AREA] = NUMBER ("stress-area", "mm2", 0.1, 10000, "Stress area"),
-  [TL_FIELD_PROPERTY_CLASS] = WORD ("property-class", property_classes, "Property class"),
-  [TL_FIELD_PROOF_STRESS] = NUMBER ("proof-stress", "MPa", 1, 2500, "Proof stress"),
-  [TL_FIELD_FREE_HEIGHT] = NUMBER ("free-height", "mm", 0.01, 200, "Free height"),
-  [TL_FIELD_FLAT_FORCE] = NUMBER ("flat-force", "N", 0, 1e6, "Force when flat"),
-  [TL_FIELD_TORQUE] = NUMBER ("torque", "N_m", 0, 500, "Torque"),
-  [TL_FIELD_NUT_FACTOR] = NUMBER ("nut-factor", "1", 0.03, 1, "Nut factor"),
-  [TL_FIELD_OFFSET] = NUMBER ("offset", "mm", -100, 100, "Offset from the axis"),
+  [TL_FIELD_OUTER] = NUMBER ("outer", "mm", 0.01, 2000, TL_N_ ("Outside")),
+  [TL_FIELD_BORE] = NUMBER ("bore", "mm", 0.01, 2000, TL_N_ ("Bore")),
+  [TL_FIELD_THICKNESS] = NUMBER ("thickness", "mm", 0.001, 500, TL_N_ ("Thickness")),
+  [TL_FIELD_HEIGHT] = NUMBER ("height", "mm", 0.01, 500, TL_N_ ("Height")),
+  [TL_FIELD_ACROSS_FLATS] = NUMBER ("across-flats", "mm", 0.5, 200, TL_N_ ("Across flats")),
+  [TL_FIELD_BEARING_DIAMETER] = NUMBER ("bearing-diameter", "mm", 0.5, 200, TL_N_ ("Bearing face")),
+  [TL_FIELD_LENGTH] = NUMBER ("length", "mm", 0.01, 2000, TL_N_ ("Length")),
+  [TL_FIELD_WIDTH] = NUMBER ("width", "mm", 0.01, 2000, TL_N_ ("Width")),
+  [TL_FIELD_THREAD] = NUMBER ("thread", "mm", 0.5, 100, TL_N_ ("Thread")),
+  [TL_FIELD_PITCH] = NUMBER ("pitch", "mm", 0.05, 10, TL_N_ ("Pitch")),
+  [TL_FIELD_STRESS_AREA] = NUMBER ("stress-area", "mm2", 0.1, 10000, TL_N_ ("Stress area")),
+  [TL_FIELD_PROPERTY_CLASS] = WORD ("property-class", property_classes, TL_N_ ("Property class")),
+  [TL_FIELD_PROOF_STRESS] = NUMBER ("proof-stress", "MPa", 1, 2500, TL_N_ ("Proof stress")),
+  [TL_FIELD_FREE_HEIGHT] = NUMBER ("free-height", "mm", 0.01, 200, TL_N_ ("Free height")),
+  [TL_FIELD_FLAT_FORCE] = NUMBER ("flat-force", "N", 0, 1e6, TL_N_ ("Force when flat")),
+  [TL_FIELD_TORQUE] = NUMBER ("torque", "N_m", 0, 500, TL_N_ ("Torque")),
+  [TL_FIELD_NUT_FACTOR] = NUMBER ("nut-factor", "1", 0.03, 1, TL_N_ ("Nut factor")),
+  [TL_FIELD_OFFSET] = NUMBER ("offset", "mm", -100, 100, TL_N_ ("Offset from the axis")),
 
-  [TL_FIELD_FORM] = WORD ("form", forms, "Form"),
-  [TL_FIELD_STATED_SECTION] = NUMBER ("stated-section", "mm2", 0.05, 1000, "Section marked on it"),
-  [TL_FIELD_PRESS_PROFILE] = WORD ("press-profile", profiles, "Press profile"),
-  [TL_FIELD_WANTED_DIE] = NUMBER ("wanted-die", "mm", 0.5, 200, "Die asked for"),
-  [TL_FIELD_DIE] = NUMBER ("die", "mm", 0.5, 200, "Die used"),
-  [TL_FIELD_PRESS_WIDTH] = NUMBER ("press-width", "mm", 0.5, 200, "Width of one press"),
-  [TL_FIELD_PRESSES] = COUNT ("presses", 0, 50, "Presses on each side"),
-  [TL_FIELD_STOP] = WORD ("stop", yes_no, "Stop in the middle"),
-  [TL_FIELD_TESTED_PAIR] = WORD ("tested-pair", yes_no, "Tested for copper with aluminium"),
-  [TL_FIELD_FILLER] = WORD ("filler", yes_no, "Filler between the conductors"),
+  [TL_FIELD_FORM] = WORD ("form", forms, TL_N_ ("Form")),
+  [TL_FIELD_STATED_SECTION] =
+      NUMBER ("stated-section", "mm2", 0.05, 1000, TL_N_ ("Section marked on it")),
+  [TL_FIELD_PRESS_PROFILE] = WORD ("press-profile", profiles, TL_N_ ("Press profile")),
+  [TL_FIELD_WANTED_DIE] = NUMBER ("wanted-die", "mm", 0.5, 200, TL_N_ ("Die asked for")),
+  [TL_FIELD_DIE] = NUMBER ("die", "mm", 0.5, 200, TL_N_ ("Die used")),
+  [TL_FIELD_PRESS_WIDTH] = NUMBER ("press-width", "mm", 0.5, 200, TL_N_ ("Width of one press")),
+  [TL_FIELD_PRESSES] = COUNT ("presses", 0, 50, TL_N_ ("Presses on each side")),
+  [TL_FIELD_STOP] = WORD ("stop", yes_no, TL_N_ ("Stop in the middle")),
+  [TL_FIELD_TESTED_PAIR] = WORD ("tested-pair", yes_no, TL_N_ ("Tested for copper with aluminium")),
+  [TL_FIELD_FILLER] = WORD ("filler", yes_no, TL_N_ ("Filler between the conductors")),
 
-  [TL_FIELD_EXPANDED] = NUMBER ("expanded", "mm", 0.1, 500, "Bore before shrinking"),
-  [TL_FIELD_RECOVERED] = NUMBER ("recovered", "mm", 0.05, 500, "Bore after free shrinking"),
-  [TL_FIELD_RECOVERED_WALL] = NUMBER ("recovered-wall", "mm", 0.01, 50, "Wall after shrinking"),
-  [TL_FIELD_ADHESIVE] = WORD ("adhesive", yes_no, "Adhesive inside"),
-  [TL_FIELD_SHRINK_RATIO] = NUMBER ("shrink-ratio", "1", 1, 10, "Shrink ratio"),
-  [TL_FIELD_SHRINK_TEMPERATURE]
-      = NUMBER ("shrink-temperature", "degC", 40, 400, "Shrink temperature"),
-  [TL_FIELD_LENGTH_CHANGE]
-      = NUMBER ("length-change", "%", -50, 50, "Change of length on shrinking"),
-  [TL_FIELD_COVER] = NUMBER ("cover", "mm", 0, 500, "Overlap on the insulation"),
-  [TL_FIELD_HEAT_SOURCE] = WORD ("heat-source", heat_sources, "Heat source"),
-  [TL_FIELD_SLID_ON] = WORD ("slid-on", slid_on, "Slid on"),
-  [TL_FIELD_AMOUNT] = NUMBER ("amount", "g", 0, 1000, "Amount"),
-  [TL_FIELD_MELTING] = NUMBER ("melting", "degC", -50, 4000, "Melting point"),
+  [TL_FIELD_EXPANDED] = NUMBER ("expanded", "mm", 0.1, 500, TL_N_ ("Bore before shrinking")),
+  [TL_FIELD_RECOVERED] = NUMBER ("recovered", "mm", 0.05, 500, TL_N_ ("Bore after free shrinking")),
+  [TL_FIELD_RECOVERED_WALL] =
+      NUMBER ("recovered-wall", "mm", 0.01, 50, TL_N_ ("Wall after shrinking")),
+  [TL_FIELD_ADHESIVE] = WORD ("adhesive", yes_no, TL_N_ ("Adhesive inside")),
+  [TL_FIELD_SHRINK_RATIO] = NUMBER ("shrink-ratio", "1", 1, 10, TL_N_ ("Shrink ratio")),
+  [TL_FIELD_SHRINK_TEMPERATURE] =
+      NUMBER ("shrink-temperature", "degC", 40, 400, TL_N_ ("Shrink temperature")),
+  [TL_FIELD_LENGTH_CHANGE] =
+      NUMBER ("length-change", "%", -50, 50, TL_N_ ("Change of length on shrinking")),
+  [TL_FIELD_COVER] = NUMBER ("cover", "mm", 0, 500, TL_N_ ("Overlap on the insulation")),
+  [TL_FIELD_HEAT_SOURCE] = WORD ("heat-source", heat_sources, TL_N_ ("Heat source")),
+  [TL_FIELD_SLID_ON] = WORD ("slid-on", slid_on, TL_N_ ("Slid on")),
+  [TL_FIELD_AMOUNT] = NUMBER ("amount", "g", 0, 1000, TL_N_ ("Amount")),
+  [TL_FIELD_MELTING] = NUMBER ("melting", "degC", -50, 4000, TL_N_ ("Melting point")),
 
-  [TL_FIELD_SHAPE] = WORD ("shape", shapes, "Shape"),
-  [TL_FIELD_INNER_WIDTH] = NUMBER ("inner-width", "mm", 1, 2000, "Inside width"),
-  [TL_FIELD_INNER_HEIGHT] = NUMBER ("inner-height", "mm", 1, 2000, "Inside height"),
-  [TL_FIELD_INNER_DEPTH] = NUMBER ("inner-depth", "mm", 1, 2000, "Inside depth"),
-  [TL_FIELD_VOLUME] = NUMBER ("volume", "cm3", 0.1, 1e6, "Volume"),
+  [TL_FIELD_SHAPE] = WORD ("shape", shapes, TL_N_ ("Shape")),
+  [TL_FIELD_INNER_WIDTH] = NUMBER ("inner-width", "mm", 1, 2000, TL_N_ ("Inside width")),
+  [TL_FIELD_INNER_HEIGHT] = NUMBER ("inner-height", "mm", 1, 2000, TL_N_ ("Inside height")),
+  [TL_FIELD_INNER_DEPTH] = NUMBER ("inner-depth", "mm", 1, 2000, TL_N_ ("Inside depth")),
+  [TL_FIELD_VOLUME] = NUMBER ("volume", "cm3", 0.1, 1e6, TL_N_ ("Volume")),
 
-  [TL_FIELD_SURROUNDINGS] = WORD ("surroundings", surroundings, "Surroundings"),
-  [TL_FIELD_ACCESS] = WORD ("access", accesses, "Access"),
-  [TL_FIELD_SAME_JOINTS] = COUNT ("same-joints", 0, 100, "Further joints of this kind"),
-  [TL_FIELD_OTHER_CONDUCTORS] = COUNT ("other-conductors", 0, 500, "Other conductors"),
-  [TL_FIELD_OTHER_SECTION]
-      = NUMBER ("other-section", "mm2", 0.05, 1000, "Section of the other conductors"),
-  [TL_FIELD_OTHER_CURRENT]
-      = NUMBER ("other-current", "A", 0, 5000, "Current of the other conductors"),
-  [TL_FIELD_PROTECTIVE_CONDUCTORS]
-      = COUNT ("protective-conductors", 0, 500, "Protective conductors"),
-  [TL_FIELD_DEVICES] = COUNT ("devices", 0, 100, "Devices in the box"),
-  [TL_FIELD_OTHER_HEAT] = NUMBER ("other-heat", "W", 0, 1000, "Other heat in the box"),
-  [TL_FIELD_TOOL_CLEARANCE]
-      = NUMBER ("tool-clearance", "mm", 0, 1000, "Room that the press head needs"),
-  [TL_FIELD_ACCESSORY_NEEDS_PE]
-      = WORD ("accessory-needs-pe", yes_no, "Accessory needs a protective conductor"),
-  [TL_FIELD_PE_PRESENT] = WORD ("pe-present", yes_no, "Protective conductor is there"),
-  [TL_FIELD_INSTALLATION] = WORD ("installation", methods, "Installation method"),
+  [TL_FIELD_SURROUNDINGS] = WORD ("surroundings", surroundings, TL_N_ ("Surroundings")),
+  [TL_FIELD_ACCESS] = WORD ("access", accesses, TL_N_ ("Access")),
+  [TL_FIELD_SAME_JOINTS] = COUNT ("same-joints", 0, 100, TL_N_ ("Further joints of this kind")),
+  [TL_FIELD_OTHER_CONDUCTORS] = COUNT ("other-conductors", 0, 500, TL_N_ ("Other conductors")),
+  [TL_FIELD_OTHER_SECTION] =
+      NUMBER ("other-section", "mm2", 0.05, 1000, TL_N_ ("Section of the other conductors")),
+  [TL_FIELD_OTHER_CURRENT] =
+      NUMBER ("other-current", "A", 0, 5000, TL_N_ ("Current of the other conductors")),
+  [TL_FIELD_PROTECTIVE_CONDUCTORS] =
+      COUNT ("protective-conductors", 0, 500, TL_N_ ("Protective conductors")),
+  [TL_FIELD_DEVICES] = COUNT ("devices", 0, 100, TL_N_ ("Devices in the box")),
+  [TL_FIELD_OTHER_HEAT] = NUMBER ("other-heat", "W", 0, 1000, TL_N_ ("Other heat in the box")),
+  [TL_FIELD_TOOL_CLEARANCE] =
+      NUMBER ("tool-clearance", "mm", 0, 1000, TL_N_ ("Room that the press head needs")),
+  [TL_FIELD_ACCESSORY_NEEDS_PE] =
+      WORD ("accessory-needs-pe", yes_no, TL_N_ ("Accessory needs a protective conductor")),
+  [TL_FIELD_PE_PRESENT] = WORD ("pe-present", yes_no, TL_N_ ("Protective conductor is there")),
+  [TL_FIELD_INSTALLATION] = WORD ("installation", methods, TL_N_ ("Installation method")),
 
-  [TL_FIELD_LOAD] = NUMBER ("load", "A", 0, 5000, "Load current"),
-  [TL_FIELD_PATTERN] = WORD ("pattern", patterns, "Pattern of the load"),
-  [TL_FIELD_DEVICE_KIND] = WORD ("device-kind", device_kinds, "Overcurrent device"),
-  [TL_FIELD_DEVICE_RATING] = NUMBER ("device-rating", "A", 0.1, 5000, "Rating of the device"),
-  [TL_FIELD_PROSPECTIVE]
-      = NUMBER ("prospective", "A", 0, 200000, "Prospective short-circuit current"),
-  [TL_FIELD_EARTHING] = WORD ("earthing", earthings, "Earthing of the supply"),
-  [TL_FIELD_AMBIENT] = NUMBER ("ambient", "degC", -60, 200, "Ambient temperature"),
-  [TL_FIELD_LOADED_CONDUCTORS] = COUNT ("loaded-conductors", 2, 3, "Loaded conductors"),
-  [TL_FIELD_CIRCUIT_OPENS]
-      = WORD ("circuit-opens", yes_no, "Opens when a part is taken out"),
+  [TL_FIELD_LOAD] = NUMBER ("load", "A", 0, 5000, TL_N_ ("Load current")),
+  [TL_FIELD_PATTERN] = WORD ("pattern", patterns, TL_N_ ("Pattern of the load")),
+  [TL_FIELD_DEVICE_KIND] = WORD ("device-kind", device_kinds, TL_N_ ("Overcurrent device")),
+  [TL_FIELD_DEVICE_RATING] =
+      NUMBER ("device-rating", "A", 0.1, 5000, TL_N_ ("Rating of the device")),
+  [TL_FIELD_PROSPECTIVE] =
+      NUMBER ("prospective", "A", 0, 200000, TL_N_ ("Prospective short-circuit current")),
+  [TL_FIELD_EARTHING] = WORD ("earthing", earthings, TL_N_ ("Earthing of the supply")),
+  [TL_FIELD_AMBIENT] = NUMBER ("ambient", "degC", -60, 200, TL_N_ ("Ambient temperature")),
+  [TL_FIELD_LOADED_CONDUCTORS] = COUNT ("loaded-conductors", 2, 3, TL_N_ ("Loaded conductors")),
+  [TL_FIELD_CIRCUIT_OPENS] =
+      WORD ("circuit-opens", yes_no, TL_N_ ("Opens when a part is taken out")),
 
-  [TL_FIELD_RESISTIVITY] = NUMBER ("resistivity", "ohm_mm2/m", 0.001, 1e20, "Resistivity at 20 °C"),
-  [TL_FIELD_TEMPERATURE_COEFFICIENT]
-      = NUMBER ("temperature-coefficient", "1/K", -0.01, 0.02, "Temperature coefficient"),
-  [TL_FIELD_CONDUCTIVITY]
-      = NUMBER ("conductivity", "W/mK", 0.001, 5000, "Thermal conductivity"),
-  [TL_FIELD_EXPANSION] = NUMBER ("expansion", "um/mK", -50, 1000, "Thermal expansion"),
-  [TL_FIELD_MODULUS] = NUMBER ("modulus", "MPa", 0.01, 1.5e6, "Elastic modulus"),
-  [TL_FIELD_POISSON] = NUMBER ("poisson", "1", 0, 0.5, "Poisson ratio"),
-  [TL_FIELD_YIELD] = NUMBER ("yield", "MPa", 0.01, 5000, "Yield strength"),
-  [TL_FIELD_TENSILE] = NUMBER ("tensile", "MPa", 0.01, 5000, "Tensile strength"),
-  [TL_FIELD_HARDNESS] = NUMBER ("hardness", "MPa", 0.01, 50000, "Contact hardness"),
-  [TL_FIELD_DENSITY] = NUMBER ("density", "g/cm3", 0.001, 25, "Density"),
-  [TL_FIELD_HEAT_CAPACITY] = NUMBER ("heat-capacity", "J/kgK", 10, 10000, "Heat capacity"),
-  [TL_FIELD_EMISSIVITY] = NUMBER ("emissivity", "1", 0, 1, "Emissivity"),
-  [TL_FIELD_MAX_TEMPERATURE]
-      = NUMBER ("max-temperature", "degC", -50, 2000, "Highest continuous temperature"),
-  [TL_FIELD_POTENTIAL_J] = NUMBER ("potential-j", "mV", -3000, 3000, "Potential, IEC scale"),
-  [TL_FIELD_INDEX_MIL] = NUMBER ("index-mil", "mV", -500, 3000, "Anodic index, MIL scale"),
-  [TL_FIELD_POTENTIAL_SEA] = NUMBER ("potential-sea", "mV", -3000, 3000, "Potential in sea water"),
-  [TL_FIELD_MOLAR_MASS] = NUMBER ("molar-mass", "g/mol", 1, 300, "Molar mass"),
-  [TL_FIELD_VALENCE] = COUNT ("valence", 1, 8, "Valence"),
-  [TL_FIELD_CATHODE_QUALITY] = NUMBER ("cathode-quality", "1", 0, 10, "Cathode quality"),
-  [TL_FIELD_OXIDE_MELTING] = NUMBER ("oxide-melting", "degC", 0, 4000, "Melting point of the oxide"),
-  [TL_FIELD_SOFTENING_VOLTAGE]
-      = NUMBER ("softening-voltage", "mV", 1, 2000, "Softening voltage"),
-  [TL_FIELD_MELTING_VOLTAGE] = NUMBER ("melting-voltage", "mV", 1, 3000, "Melting voltage"),
-  [TL_FIELD_BETA]
-      = NUMBER ("beta", "degC", 1, 2000, "Inverse of the temperature coefficient at 0 °C"),
-  [TL_FIELD_ADIABATIC_CONSTANT]
-      = NUMBER ("adiabatic-constant", "A_sqrt_s/mm2", 1, 1000, "Adiabatic constant"),
+  [TL_FIELD_RESISTIVITY] =
+      NUMBER ("resistivity", "ohm_mm2/m", 0.001, 1e20, TL_N_ ("Resistivity at 20 °C")),
+  [TL_FIELD_TEMPERATURE_COEFFICIENT] =
+      NUMBER ("temperature-coefficient", "1/K", -0.01, 0.02, TL_N_ ("Temperature coefficient")),
+  [TL_FIELD_CONDUCTIVITY] =
+      NUMBER ("conductivity", "W/mK", 0.001, 5000, TL_N_ ("Thermal conductivity")),
+  [TL_FIELD_EXPANSION] = NUMBER ("expansion", "um/mK", -50, 1000, TL_N_ ("Thermal expansion")),
+  [TL_FIELD_MODULUS] = NUMBER ("modulus", "MPa", 0.01, 1.5e6, TL_N_ ("Elastic modulus")),
+  [TL_FIELD_POISSON] = NUMBER ("poisson", "1", 0, 0.5, TL_N_ ("Poisson ratio")),
+  [TL_FIELD_YIELD] = NUMBER ("yield", "MPa", 0.01, 5000, TL_N_ ("Yield strength")),
+  [TL_FIELD_TENSILE] = NUMBER ("tensile", "MPa", 0.01, 5000, TL_N_ ("Tensile strength")),
+  [TL_FIELD_HARDNESS] = NUMBER ("hardness", "MPa", 0.01, 50000, TL_N_ ("Contact hardness")),
+  [TL_FIELD_DENSITY] = NUMBER ("density", "g/cm3", 0.001, 25, TL_N_ ("Density")),
+  [TL_FIELD_HEAT_CAPACITY] = NUMBER ("heat-capacity", "J/kgK", 10, 10000, TL_N_ ("Heat capacity")),
+  [TL_FIELD_EMISSIVITY] = NUMBER ("emissivity", "1", 0, 1, TL_N_ ("Emissivity")),
+  [TL_FIELD_MAX_TEMPERATURE] =
+      NUMBER ("max-temperature", "degC", -50, 2000, TL_N_ ("Highest continuous temperature")),
+  [TL_FIELD_POTENTIAL_J] =
+      NUMBER ("potential-j", "mV", -3000, 3000, TL_N_ ("Potential, IEC scale")),
+  [TL_FIELD_INDEX_MIL] = NUMBER ("index-mil", "mV", -500, 3000, TL_N_ ("Anodic index, MIL scale")),
+  [TL_FIELD_POTENTIAL_SEA] =
+      NUMBER ("potential-sea", "mV", -3000, 3000, TL_N_ ("Potential in sea water")),
+  [TL_FIELD_MOLAR_MASS] = NUMBER ("molar-mass", "g/mol", 1, 300, TL_N_ ("Molar mass")),
+  [TL_FIELD_VALENCE] = COUNT ("valence", 1, 8, TL_N_ ("Valence")),
+  [TL_FIELD_CATHODE_QUALITY] = NUMBER ("cathode-quality", "1", 0, 10, TL_N_ ("Cathode quality")),
+  [TL_FIELD_OXIDE_MELTING] =
+      NUMBER ("oxide-melting", "degC", 0, 4000, TL_N_ ("Melting point of the oxide")),
+  [TL_FIELD_SOFTENING_VOLTAGE] =
+      NUMBER ("softening-voltage", "mV", 1, 2000, TL_N_ ("Softening voltage")),
+  [TL_FIELD_MELTING_VOLTAGE] = NUMBER ("melting-voltage", "mV", 1, 3000, TL_N_ ("Melting voltage")),
+  [TL_FIELD_BETA] =
+      NUMBER ("beta", "degC", 1, 2000, TL_N_ ("Inverse of the temperature coefficient at 0 °C")),
+  [TL_FIELD_ADIABATIC_CONSTANT] =
+      NUMBER ("adiabatic-constant", "A_sqrt_s/mm2", 1, 1000, TL_N_ ("Adiabatic constant")),
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (fields) == TL_N_FIELDS);
 

@@ -15,7 +15,7 @@
 #define MAX_LINKS 40
 #define READ_STEP 65536u
 
-/* One sentence for each way in which the system says no; @path is the file that the person named. */
+/* One sentence for each way in which the system says no; @path is the file the person named. */
 static gboolean
 fail (GError **error, const char *path, int number)
 {
@@ -44,8 +44,8 @@ fail (GError **error, const char *path, int number)
     case ENOENT:
     case ENOTDIR:
       g_set_error (error, TL_ERROR, TL_ERROR_FILE,
-                   _ ("“%s” was not saved: there is no folder “%s”; choose one that exists."), shown,
-                   folder);
+                   _ ("“%s” was not saved: there is no folder “%s”; choose one that exists."),
+                   shown, folder);
       break;
     case EISDIR:
       g_set_error (error, TL_ERROR, TL_ERROR_FILE,
@@ -67,7 +67,7 @@ fail (GError **error, const char *path, int number)
   return FALSE;
 }
 
-/* The file at the end of @path's symbolic links, which need not exist. (transfer full) (nullable) */
+/* What @path's symbolic links lead to, which need not exist. (transfer full) (nullable) */
 static char *
 follow_links (const char *path)
 {
@@ -132,7 +132,8 @@ sync_folder (const char *folder)
 
   if (fd < 0)
     return;
-  /* The new file is in place by now; a file system that cannot sync folders changes nothing in that. */
+  /* The new file is in place by now; a file system that cannot sync folders changes nothing in
+   * that. */
   if (fsync (fd) != 0)
     g_debug ("folder %s cannot be synced: %s", folder, g_strerror (errno));
   close (fd);
@@ -228,7 +229,7 @@ fail_size (GError **error, const char *path, gsize max_bytes)
   return FALSE;
 }
 
-/* Opens a regular file or pipe without waiting for a writer that may never come. Returns: fd or -1 */
+/* Opens a file or pipe without waiting for a writer that may never come. Returns: fd or -1 */
 static int
 open_plain (const char *path, gsize max_bytes, GError **error)
 {
@@ -304,6 +305,6 @@ tl_file_stamp (const char *path)
   if (stat (path, &info) != 0)
     return NULL;
   return g_strdup_printf ("%" G_GINT64_FORMAT "-%" G_GINT64_FORMAT ".%09ld-%" G_GUINT64_FORMAT,
-                          (gint64) info.st_size, (gint64) info.st_mtim.tv_sec,
-                          info.st_mtim.tv_nsec, (guint64) info.st_ino);
+                          (gint64) info.st_size, (gint64) info.st_mtim.tv_sec, info.st_mtim.tv_nsec,
+                          (guint64) info.st_ino);
 }

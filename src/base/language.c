@@ -1,8 +1,9 @@
 /* language.c: messages, number format and paper of one language.
  *
  * Messages come from gettext under a locale object of this language, so that nothing of the process
- * changes. Where no locale of the language is installed, gettext has nothing to go by and the text stays
- * English; decimal mark and paper come from the tables below and never depend on what is installed.
+ * changes. Where no locale of the language is installed, gettext has nothing to go by and the text
+ * stays English; decimal mark and paper come from the tables below and never depend on what is
+ * installed.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -30,13 +31,13 @@ struct _TlLanguage
 /* Languages that write a decimal comma, and territories that differ from their language.
  * Source: Unicode CLDR, number symbols (from memory). */
 static const char *const comma_languages[] = {
-  "af", "az", "be", "bg", "bs", "ca", "cs", "da", "de", "el", "es", "et", "eu", "fi", "fr", "gl",
-  "hr", "hu", "hy", "id", "is", "it", "ka", "kk", "lt", "lv", "mk", "nb", "nl", "nn", "no", "pl",
-  "pt", "ro", "ru", "sk", "sl", "sq", "sr", "sv", "tr", "uk", "uz", "vi", NULL
+  "af", "az", "be", "bg", "bs", "ca", "cs", "da", "de", "el", "es", "et", "eu", "fi", "fr",
+  "gl", "hr", "hu", "hy", "id", "is", "it", "ka", "kk", "lt", "lv", "mk", "nb", "nl", "nn",
+  "no", "pl", "pt", "ro", "ru", "sk", "sl", "sq", "sr", "sv", "tr", "uk", "uz", "vi", NULL
 };
-static const char *const point_tags[] = { "de_CH", "de_LI", "it_CH", "es_MX", "es_US", "es_PR",
-                                          "es_GT", "es_HN", "es_NI", "es_PA", "es_SV", "es_DO",
-                                          "es_PE", NULL };
+static const char *const point_tags[] = { "de_CH", "de_LI", "it_CH", "es_MX", "es_US",
+                                          "es_PR", "es_GT", "es_HN", "es_NI", "es_PA",
+                                          "es_SV", "es_DO", "es_PE", NULL };
 static const char *const comma_tags[] = { "en_ZA", "en_AT", "en_DE", "en_NL", "en_SE", NULL };
 
 /* Territories on Letter paper. Source: Unicode CLDR, paper size (from memory). */

@@ -20,7 +20,10 @@ static const struct
   const char *metric;
   const char *customary;
 } customary_units[] = {
-  { "mm", "in" }, { "N_m", "lbf_in" }, { "degC", "degF" }, { "cm3", "in3" },
+  { "mm", "in" },
+  { "N_m", "lbf_in" },
+  { "degC", "degF" },
+  { "cm3", "in3" },
 };
 
 /* Decimals that show three significant figures, and no zero at the end. */
@@ -67,8 +70,8 @@ localize (double *value, const char *unit, const TlLanguage *language)
   for (guint i = 0; i < G_N_ELEMENTS (customary_units); i++)
     if (strcmp (customary_units[i].metric, unit) == 0)
       {
-        *value = tl_unit_turn (*value, tl_unit_find (unit),
-                               tl_unit_find (customary_units[i].customary));
+        *value =
+            tl_unit_turn (*value, tl_unit_find (unit), tl_unit_find (customary_units[i].customary));
         return customary_units[i].customary;
       }
   return unit;
@@ -136,24 +139,35 @@ tl_range_format (TlRange range, const char *unit, const TlLanguage *language)
   return append_unit (both, shown_unit);
 }
 
+/* Writes @value with @digits significant figures; the exponent only where there are more places. */
+static void
+write_digits (char *text, gsize size, int digits, double value)
+{
+  char format[8];
+
+  g_snprintf (format, sizeof format, "%%.%dg", digits);
+  g_ascii_formatd (text, (int) size, format, value);
+}
+
 char *
 tl_number_to_text (double value)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
+  int  digits = 0;
+  int  places;
 
   g_return_val_if_fail (isfinite (value), g_strdup ("0"));
 
   /* A file has one zero. */
   if (value == 0.0)
     return g_strdup ("0");
-  for (int digits = 1; digits <= 17; digits++)
-    {
-      char format[8];
+  do
+    write_digits (text, sizeof text, ++digits, value);
+  while (digits < 17 && g_ascii_strtod (text, NULL) != value);
 
-      g_snprintf (format, sizeof format, "%%.%dg", digits);
-      g_ascii_formatd (text, sizeof text, format, value);
-      if (g_ascii_strtod (text, NULL) == value)
-        break;
-    }
+  /* "12500" reads better than "1.25e+04" and is as exact. */
+  places = (int) floor (log10 (fabs (value))) + 1;
+  if (places > digits && places <= 15)
+    write_digits (text, sizeof text, places, value);
   return g_strdup (text);
 }

@@ -1,8 +1,8 @@
 /* quantity.c: numbers with units, read and printed.
  *
- * Reading goes in two steps: a number and the unit behind it are told apart, then the number is turned
- * into the unit wanted. The number is scanned by hand, since strtod() takes "nan", "0x10" and whatever
- * the locale allows.
+ * Reading goes in two steps: a number and the unit behind it are told apart, then the number is
+ * turned into the unit wanted. The number is scanned by hand, since strtod() takes "nan", "0x10"
+ * and whatever the locale allows.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -22,10 +22,10 @@
 typedef struct
 {
   double      value;
-  gboolean    is_whole;       /* digits only, no sign, mark or exponent */
-  guint       digits;         /* how many digits a whole number had */
-  gboolean    is_over_zero;   /* "2/0": a wire size, not a fraction */
-  const char *unit;           /* (transfer none): what follows, spaces skipped */
+  gboolean    is_whole;     /* digits only, no sign, mark or exponent */
+  guint       digits;       /* how many digits a whole number had */
+  gboolean    is_over_zero; /* "2/0": a wire size, not a fraction */
+  const char *unit;         /* (transfer none): what follows, spaces skipped */
 } Scanned;
 
 /* --- messages --- */
@@ -363,8 +363,8 @@ tl_quantity_parse (const char *text, const char *unit, double *value, GError **e
 gboolean
 tl_quantity_parse_range (const char *text, const char *unit, TlRange *range, GError **error)
 {
-  const TlUnit    *wanted;
-  g_auto (GStrv)   pieces = NULL;
+  const TlUnit *wanted;
+  g_auto (GStrv) pieces = NULL;
   g_autofree char *tidy = NULL;
   Scanned          scanned[MAX_PIECES];
   double           values[MAX_PIECES];
@@ -430,8 +430,7 @@ tl_number_parse (const char *text, double *value, GError **error)
       g_autofree char *quoted = shown (text);
 
       g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
-                   _ ("“%s” is not a number; write it with a decimal point, such as 2.5."),
-                   quoted);
+                   _ ("“%s” is not a number; write it with a decimal point, such as 2.5."), quoted);
       return FALSE;
     }
   if (!isfinite (result))

@@ -9,8 +9,8 @@
 gboolean
 tl_range_is_valid (TlRange range)
 {
-  return isfinite (range.low) && isfinite (range.best) && isfinite (range.high) &&
-         range.low <= range.best && range.best <= range.high;
+  return isfinite (range.low) && isfinite (range.best) && isfinite (range.high)
+         && range.low <= range.best && range.best <= range.high;
 }
 
 TlRange

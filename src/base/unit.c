@@ -154,16 +154,40 @@ static const struct
   const char *spelling;
   const char *name;
 } aliases[] = {
-  { "\"", "in" },         { "″", "in" },         { "inch", "in" },       { "inches", "in" },
-  { "'", "ft" },          { "′", "ft" },         { "feet", "ft" },       { "thou", "mil" },
-  { "sqmm", "mm2" },      { "mmsq", "mm2" },     { "sqin", "in2" },      { "MCM", "kcmil" },
-  { "ml", "mL" },         { "l", "L" },          { "cc", "cm3" },        { "ccm", "cm3" },
-  { "cuin", "in3" },      { "lbin", "lbf_in" },  { "inlb", "lbf_in" },   { "inlbf", "lbf_in" },
-  { "lbft", "lbf_ft" },   { "ftlb", "lbf_ft" },  { "ftlbf", "lbf_ft" },
-  { "degc", "degC" },    { "degf", "degF" },     { "1/degC", "1/K" },
-  { "sec", "s" },         { "hr", "h" },         { "yr", "y" },          { "a", "y" },
-  { "mm/yr", "mm/y" },    { "mm/a", "mm/y" },    { "ohm/1000ft", "ohm/kft" },
-  { "W/degC", "W/K" }, 
+  { "\"", "in" },
+  { "″", "in" },
+  { "inch", "in" },
+  { "inches", "in" },
+  { "'", "ft" },
+  { "′", "ft" },
+  { "feet", "ft" },
+  { "thou", "mil" },
+  { "sqmm", "mm2" },
+  { "mmsq", "mm2" },
+  { "sqin", "in2" },
+  { "MCM", "kcmil" },
+  { "ml", "mL" },
+  { "l", "L" },
+  { "cc", "cm3" },
+  { "ccm", "cm3" },
+  { "cuin", "in3" },
+  { "lbin", "lbf_in" },
+  { "inlb", "lbf_in" },
+  { "inlbf", "lbf_in" },
+  { "lbft", "lbf_ft" },
+  { "ftlb", "lbf_ft" },
+  { "ftlbf", "lbf_ft" },
+  { "degc", "degC" },
+  { "degf", "degF" },
+  { "1/degC", "1/K" },
+  { "sec", "s" },
+  { "hr", "h" },
+  { "yr", "y" },
+  { "a", "y" },
+  { "mm/yr", "mm/y" },
+  { "mm/a", "mm/y" },
+  { "ohm/1000ft", "ohm/kft" },
+  { "W/degC", "W/K" },
   { "As0.5/mm2", "A_sqrt_s/mm2" },
 };
 
@@ -172,13 +196,15 @@ static const struct
   const char *from;
   const char *to;
 } simpler[] = {
-  { "²", "2" },  { "³", "3" },  { "µ", "u" },   { "μ", "u" },   { "Ω", "ohm" }, { "Ω", "ohm" },
-  { "°", "deg" }, { "√", "sqrt" }, { "·", "" }, { "⋅", "" },    { "*", "" },    { "^", "" },
-  { "_", "" },   { "-", "" },   { "(", "" },    { ")", "" },    { " ", "" },    { "\t", "" },
-  { "\u00a0", "" }, { "\u202f", "" }, { "\u2009", "" },
+  { "²", "2" },     { "³", "3" },   { "µ", "u" },    { "μ", "u" },     { "Ω", "ohm" },
+  { "Ω", "ohm" },   { "°", "deg" }, { "√", "sqrt" }, { "·", "" },      { "⋅", "" },
+  { "*", "" },      { "^", "" },    { "_", "" },     { "-", "" },      { "(", "" },
+  { ")", "" },      { " ", "" },    { "\t", "" },    { "\u00a0", "" }, { "\u202f", "" },
+  { "\u2009", "" },
 };
 
-/* @spelling with powers, products and Greek letters written plainly: "N·m" and "N_m" both give "Nm". */
+/* @spelling with powers, products and Greek letters written plainly: "N·m" and "N_m" both give
+ * "Nm". */
 static void
 simplify (const char *spelling, char *plain, gsize size)
 {
@@ -265,7 +291,8 @@ tl_unit_turn (double value, const TlUnit *from, const TlUnit *to)
   if (from == to)
     return value;
   /* Scales with one zero, such as K and mK, need no shift and lose no digit to one. */
-  if (from->zero * from->numerator * to->denominator == to->zero * to->numerator * from->denominator)
+  if (from->zero * from->numerator * to->denominator
+      == to->zero * to->numerator * from->denominator)
     return value * (from->numerator * to->denominator) / (from->denominator * to->numerator);
 
   shifted = value - from->zero;

@@ -10,16 +10,16 @@
 typedef struct
 {
   char    *name;
-  char    *ns;           /* default namespace inside; NULL: that of the parent */
+  char    *ns; /* default namespace inside; NULL: that of the parent */
   gboolean has_children;
 } Element;
 
 struct _TlXmlWriter
 {
   GString   *out;
-  GPtrArray *open;          /* (element-type Element) */
-  gboolean   is_tag_open;   /* attributes may still come */
-  guint      n_prefixes;    /* made up so far for attributes of other namespaces */
+  GPtrArray *open;        /* (element-type Element) */
+  gboolean   is_tag_open; /* attributes may still come */
+  guint      n_prefixes;  /* made up so far for attributes of other namespaces */
 };
 
 static void

@@ -1,9 +1,9 @@
 /* xml.c: reading XML that may be hostile.
  *
- * libxml2's SAX interface with handlers of our own builds our tree directly: there is no document of
- * libxml2 that an entity could be kept in, the parser is stopped at the first letter of a DTD, and caps
- * hold while reading. Lines come from the parser's input, which counts past 65535, where the nodes of
- * libxml2's own tree stop.
+ * libxml2's SAX interface with handlers of our own builds our tree directly: there is no document
+ * of libxml2 that an entity could be kept in, the parser is stopped at the first letter of a DTD,
+ * and caps hold while reading. Lines come from the parser's input, which counts past 65535, where
+ * the nodes of libxml2's own tree stop.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -125,7 +125,7 @@ line_here (const Reading *self)
   return input != NULL && input->line > 0 ? (guint) input->line : 1;
 }
 
-/* Line of the "<" of the tag that the parser has just read; it stands at the end of the tag by now. */
+/* Line of the "<" of the tag just read; the parser stands at the end of the tag by now. */
 static guint
 line_of_tag (const Reading *self)
 {
@@ -161,15 +161,14 @@ on_error (void *data, xmlErrorPtr problem)
 
   if (self->error != NULL || problem->level < XML_ERR_ERROR || problem->code == XML_ERR_USER_STOP)
     return;
-  message = g_utf8_make_valid (problem->message != NULL ? problem->message : "",
-                               problem->message != NULL
-                                   ? (gssize) strnlen (problem->message, MAX_MESSAGE)
-                                   : 0);
+  message = g_utf8_make_valid (
+      problem->message != NULL ? problem->message : "",
+      problem->message != NULL ? (gssize) strnlen (problem->message, MAX_MESSAGE) : 0);
   g_strdelimit (message, "\n\r", ' ');
   g_strchomp (message);
-  self->error = g_error_new (TL_ERROR, TL_ERROR_PARSE,
-                             _ ("%s:%d: The file is not well-formed XML: %s"), self->file,
-                             MAX (problem->line, 1), message);
+  self->error =
+      g_error_new (TL_ERROR, TL_ERROR_PARSE, _ ("%s:%d: The file is not well-formed XML: %s"),
+                   self->file, MAX (problem->line, 1), message);
   xmlStopParser (self->parser);
 }
 
@@ -220,9 +219,9 @@ on_start (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar 
     return;
   if (self->open->len >= self->caps->max_depth)
     {
-      g_autofree char *message = g_strdup_printf (
-          _ ("Elements are nested too deeply; at most %u levels are accepted."),
-          self->caps->max_depth);
+      g_autofree char *message =
+          g_strdup_printf (_ ("Elements are nested too deeply; at most %u levels are accepted."),
+                           self->caps->max_depth);
 
       refuse (self, TL_ERROR_LIMIT, line_of_tag (self), message);
       return;
@@ -371,9 +370,9 @@ tl_xml_parse (const char *data, gsize length, const char *file, const TlXmlCaps 
   xmlParseDocument (self.parser);
 
   if (self.error == NULL && (!self.parser->wellFormed || self.root == NULL || self.open->len > 0))
-    self.error = g_error_new (TL_ERROR, TL_ERROR_PARSE,
-                              _ ("%s:%u: The file is not well-formed XML."), file,
-                              line_here (&self));
+    self.error =
+        g_error_new (TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: The file is not well-formed XML."), file,
+                     line_here (&self));
   g_ptr_array_unref (self.texts);
   g_ptr_array_unref (self.open);
   /* Without our tree builder there is none, but a declaration may have made an empty one. */
@@ -450,11 +449,11 @@ tl_xml_validate (const char *data, gsize length, const char *file, const char *s
                  gsize schema_length, GError **error)
 {
   g_autoptr (TlXmlDocument) safe = NULL;
-  Validating                self = { .file = "schema" };
-  xmlRelaxNG               *rules;
-  xmlRelaxNGValidCtxt      *validator;
-  xmlDoc                   *document;
-  int                       status = -1;
+  Validating           self = { .file = "schema" };
+  xmlRelaxNG          *rules;
+  xmlRelaxNGValidCtxt *validator;
+  xmlDoc              *document;
+  int                  status = -1;
 
   g_return_val_if_fail (data != NULL && file != NULL && schema != NULL, FALSE);
 
@@ -478,8 +477,8 @@ tl_xml_validate (const char *data, gsize length, const char *file, const char *s
       xmlRelaxNGFree (rules);
     }
   if (status != 0 && self.error == NULL)
-    self.error = g_error_new (TL_ERROR, TL_ERROR_PARSE, _ ("%s:1: Not as the schema wants it."),
-                              file);
+    self.error =
+        g_error_new (TL_ERROR, TL_ERROR_PARSE, _ ("%s:1: Not as the schema wants it."), file);
   if (self.error != NULL)
     {
       g_propagate_error (error, self.error);
