@@ -1,0 +1,322 @@
+/* grip-press-rules.c: whether a pressed sleeve is pressed solid, with the right profile, on wire that is far enough in.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "rules/rule-help.h"
+
+#include <math.h>
+
+static const TlLayer *
+sleeve_of (const TlAssembly *assembly)
+{
+  if (assembly->family != TL_FAMILY_SLEEVE || assembly->sleeve.sleeve == NULL)
+    return NULL;
+  return tl_joint_layer (assembly->joint, assembly->sleeve.sleeve);
+}
+
+/* Legs of both mouths lie in one section when they overlap; then one press takes them all. */
+static guint
+sections_to_judge (const TlSleeveFigures *sleeve)
+{
+  return sleeve->overlaps || sleeve->legs[1] == 0 ? 1 : 2;
+}
+
+static gboolean
+compaction_call (const TlSleeveFigures *sleeve, guint side, gboolean quick, TlCall *call)
+{
+  double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+
+  if (metal <= 0.0 || sleeve->outer_mm <= sleeve->bore_mm || sleeve->bore_mm <= 0.0 || sleeve->die_mm <= 0.0)
+    return FALSE;
+  tl_call_init (call, "crimp-compaction");
+  tl_call_set_exact (call, "conductor_area", metal);
+  tl_call_set_exact (call, "barrel_outside", sleeve->outer_mm);
+  tl_call_set_exact (call, "barrel_bore", sleeve->bore_mm);
+  tl_call_set_exact (call, "die_width", sleeve->die_mm);
+  tl_call_set_word (call, "across", "flats");
+  return quick ? tl_call_run_quick (call) : tl_call_run (call, NULL);
+}
+
+typedef struct
+{
+  TlThreshold least, most, over;
+} Band;
+
+static TlSeverity
+compaction_severity (double compaction, const Band *band, const char **message)
+{
+  if (compaction < 0.0)
+    {
+      *message = TL_N_ ("The die of {die} leaves {closed} for {metal} of metal: hollows stay and the wires are loose.");
+      return TL_SEVERITY_CHANGE;
+    }
+  if (compaction < band->least.value)
+    {
+      *message = TL_N_ ("The die of {die} takes {compaction} of the section away, at least {compaction.limit} is wanted: hardly "
+                        "pressed solid.");
+      return TL_SEVERITY_WATCH;
+    }
+  if (compaction > band->over.value)
+    {
+      *message = TL_N_ ("The die of {die} takes {compaction} of the section away: strands are thinned and the barrel tears.");
+      return TL_SEVERITY_CHANGE;
+    }
+  if (compaction > band->most.value)
+    {
+      *message = TL_N_ ("The die of {die} takes {compaction} of the section away, more than usual: look for flash and cracks.");
+      return TL_SEVERITY_WATCH;
+    }
+  *message = TL_N_ ("The die of {die} leaves {closed} for {metal} of metal: pressed solid.");
+  return TL_SEVERITY_SOUND;
+}
+
+static void
+judge_compaction (TlAssembly *assembly, TlFindings *findings, guint side, const Band *band)
+{
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  const char *message;
+  TlCall call;
+
+  if (!compaction_call (sleeve, side, tl_findings_is_quick (findings), &call))
+    return;
+
+  TlRange compaction = tl_call_get (&call, "compaction");
+  double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+  double ring = G_PI / 4.0 * (sleeve->outer_mm * sleeve->outer_mm - sleeve->bore_mm * sleeve->bore_mm);
+  TlSeverity severity = compaction_severity (compaction.best, band, &message);
+  TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A, message);
+
+  tl_finding_owner (finding, sleeve->sleeve);
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+
+      if (leg->seat.kind == TL_SEAT_PORT && (sleeve->overlaps || leg->seat.place == side + 1))
+        tl_finding_owner (finding, leg->id);
+    }
+  tl_finding_figure (finding, "die", tl_range_exact (sleeve->die_mm), "mm", TL_TRUST_A);
+  tl_finding_figure (finding, "metal", tl_range_exact (ring + metal), "mm2", TL_TRUST_A);
+  tl_finding_figure (finding, "closed", tl_range_exact (tl_call_get (&call, "ratio").best * (ring + metal)), "mm2", TL_TRUST_A);
+  tl_finding_limit (finding, "compaction", tl_range_exact (compaction.best),
+                    compaction.best > band->most.value ? band->most.value : band->least.value,
+                    compaction.best <= band->most.value, "1", TL_TRUST_A, band->least.known_by, band->least.source);
+  tl_finding_why (finding, TL_N_ ("Only metal that has flowed touches metal. A sleeve that is not pressed together leaves air and oxide "
+                                  "inside; one that is pressed too far is thin where it should hold."));
+  tl_finding_call (finding, findings, &call);
+
+  TlFigure figure = g_array_index (finding->figures, TlFigure, finding->figures->len - 1);
+  double middle = (band->least.value + band->most.value) / 2.0, half = (band->most.value - band->least.value) / 2.0;
+
+  tl_findings_margin (findings, TL_CONCERN_GRIP, &figure, (half - fabs (compaction.best - middle)) / half);
+}
+
+static void
+rule_compaction (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *layer = sleeve_of (assembly);
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  Band band;
+
+  if (layer == NULL)
+    return;
+  if (!sleeve->has_die)
+    {
+      tl_findings_not_computed (findings, TL_N_ ("The die that presses {part} is not entered."), layer->id, TL_FIELD_DIE);
+      return;
+    }
+  if (sleeve->profile != NULL && !g_str_equal (sleeve->profile, "hexagon"))
+    {
+      tl_findings_not_computed (findings, TL_N_ ("For {part} only a hexagonal press is reckoned from the die; measure the indent depth "
+                                                 "against its maker's figure."),
+                                layer->id, TL_FIELD_PRESS_PROFILE);
+      return;
+    }
+  if (sleeve->outer_mm <= sleeve->bore_mm)
+    {
+      tl_findings_not_computed (findings, TL_N_ ("{part} has no wall thickness. Enter outside and bore."), layer->id, TL_FIELD_OUTER);
+      return;
+    }
+  if (!tl_rule_limit (assembly, findings, "grip.compaction-low", &band.least)
+      || !tl_rule_limit (assembly, findings, "grip.compaction-high", &band.most)
+      || !tl_rule_limit (assembly, findings, "grip.compaction-max", &band.over))
+    return;
+  for (guint side = 0; side < sections_to_judge (sleeve); side++)
+    judge_compaction (assembly, findings, side, &band);
+}
+
+/* Loose wire in a wide bore: it lies on one side and is folded by the press. */
+static void
+rule_bore (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *layer = sleeve_of (assembly);
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  TlThreshold least;
+
+  if (layer == NULL || sleeve->bore_mm <= 0.0 || !tl_rule_limit (assembly, findings, "grip.bore-fill-low", &least))
+    return;
+  for (guint side = 0; side < sections_to_judge (sleeve); side++)
+    {
+      double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+      double fill = metal / (G_PI / 4.0 * sleeve->bore_mm * sleeve->bore_mm);
+
+      if (metal <= 0.0 || fill >= least.value)
+        continue;
+
+      TlFinding *finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
+                                            TL_N_ ("{metal} of wire in a bore of {bore} fills {fill} of it, {fill.limit} is usual: the wire lies "
+                                                   "loose and folds. Take a narrower sleeve, or double the wire back."));
+
+      tl_finding_owner (finding, layer->id);
+      tl_finding_figure (finding, "metal", tl_range_exact (metal), "mm2", TL_TRUST_A);
+      tl_finding_figure (finding, "bore", tl_range_exact (sleeve->bore_mm), "mm", TL_TRUST_A);
+      tl_finding_limit (finding, "fill", tl_range_exact (fill), least.value, TRUE, "1", TL_TRUST_A, least.known_by, least.source);
+    }
+}
+
+static void
+rule_die (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *layer = sleeve_of (assembly);
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  TlThreshold tolerance;
+  TlFinding *finding;
+
+  if (layer == NULL || !sleeve->has_die || !tl_rule_limit (assembly, findings, "grip.die-tolerance", &tolerance))
+    return;
+  if (sleeve->wanted_die_mm <= 0.0)
+    {
+      finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
+                                 TL_N_ ("{one} asks for no die that is known here. Read the marking, and try the press on a sample at the bench."));
+      tl_finding_owner (finding, layer->id);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
+      return;
+    }
+  if (fabs (sleeve->die_mm - sleeve->wanted_die_mm) <= tolerance.value)
+    finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_A, TL_N_ ("Die {die} is the one that {one} asks for."));
+  else
+    {
+      finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                 TL_N_ ("Die {die} on {one}, which wants {wanted}: the section comes out {share} of what it should be."));
+      tl_finding_mend_number (finding, layer->id, TL_FIELD_DIE, sleeve->wanted_die_mm, TL_N_ ("Take the die {value}"));
+    }
+  tl_finding_owner (finding, layer->id);
+  tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
+  tl_finding_figure (finding, "die", tl_range_exact (sleeve->die_mm), "mm", TL_TRUST_A);
+  tl_finding_figure (finding, "wanted", tl_range_exact (sleeve->wanted_die_mm), "mm", TL_TRUST_A);
+  tl_finding_figure (finding, "share", tl_range_exact (pow (sleeve->die_mm / sleeve->wanted_die_mm, 2.0)), "1", TL_TRUST_A);
+}
+
+static void
+rule_profile (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *layer = sleeve_of (assembly);
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  g_autofree char *used = NULL, *wanted = NULL;
+
+  if (layer == NULL || sleeve->profile == NULL || sleeve->wanted_profile == NULL
+      || g_str_equal (sleeve->profile, sleeve->wanted_profile))
+    return;
+
+  TlFinding *finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                        TL_N_ ("{one} is made for a press of the form “{wanted}”, and “{used}” is used: the metal flows elsewhere than "
+                                               "it was tried."));
+
+  used = g_strconcat ("press-profile=", sleeve->profile, NULL);
+  wanted = g_strconcat ("press-profile=", sleeve->wanted_profile, NULL);
+  tl_finding_owner (finding, layer->id);
+  tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
+  tl_finding_word (finding, "used", TL_WORD_FIELD_WORD, used);
+  tl_finding_word (finding, "wanted", TL_WORD_FIELD_WORD, wanted);
+  tl_finding_mend_word (finding, layer->id, TL_FIELD_PRESS_PROFILE, sleeve->wanted_profile, TL_N_ ("Press as {value}"));
+}
+
+/* --- wire in the barrel --- */
+
+static void
+judge_insertion (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, double wanted, const TlThreshold *tolerance)
+{
+  double inserted = tl_leg_number (leg, assembly->stock, TL_FIELD_INSERTION, 0.0);
+  double strip = tl_leg_number (leg, assembly->stock, TL_FIELD_STRIP, 0.0);
+  TlFinding *finding = NULL;
+
+  if (strip > 0.0 && inserted > strip)
+    {
+      finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                 TL_N_ ("{one} is stripped {strip} and goes {inserted} in: insulation would be pressed."));
+      tl_finding_mend_number (finding, leg->id, TL_FIELD_STRIP, inserted + tolerance->value, TL_N_ ("Strip {value}"));
+    }
+  else if (inserted > 0.0 && inserted < wanted - tolerance->value)
+    {
+      finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                 TL_N_ ("{one} goes {inserted} in, {inserted.limit} is wanted: part of the press closes on nothing."));
+      tl_finding_mend_number (finding, leg->id, TL_FIELD_INSERTION, wanted, TL_N_ ("Push it in {value}"));
+    }
+  else if (strip > 0.0 && inserted > 0.0 && strip - inserted > 2.0 * tolerance->value)
+    finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
+                               TL_N_ ("{one} is stripped {strip} and goes {inserted} in: the rest stands bare before the mouth."));
+  if (finding == NULL)
+    return;
+  tl_finding_owner (finding, leg->id);
+  tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
+  tl_finding_figure (finding, "strip", tl_range_exact (strip), "mm", TL_TRUST_A);
+  tl_finding_limit (finding, "inserted", tl_range_exact (inserted), wanted, TRUE, "mm", TL_TRUST_A, tolerance->known_by,
+                    tolerance->source);
+}
+
+static void
+rule_insertion (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *layer = sleeve_of (assembly);
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  TlThreshold tolerance;
+  gboolean butt;
+
+  if (layer == NULL || sleeve->length_mm <= 0.0 || !tl_rule_limit (assembly, findings, "grip.strip-tolerance", &tolerance))
+    return;
+  butt = g_str_equal (tl_layer_word (layer, assembly->stock, TL_FIELD_FORM, "butt"), "butt");
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+
+      if (leg->seat.kind == TL_SEAT_PORT)
+        judge_insertion (assembly, findings, leg, butt ? sleeve->length_mm / 2.0 : sleeve->length_mm, &tolerance);
+    }
+}
+
+/* The section marked on the sleeve against the wire that goes in. */
+static void
+rule_marked_section (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *layer = sleeve_of (assembly);
+  const TlSleeveFigures *sleeve = &assembly->sleeve;
+  double marked = layer != NULL ? tl_layer_number (layer, assembly->stock, TL_FIELD_STATED_SECTION, 0.0) : 0.0;
+  TlThreshold tolerance;
+
+  if (marked <= 0.0 || !tl_rule_limit (assembly, findings, "grip.section-tolerance", &tolerance))
+    return;
+  for (guint side = 0; side < sections_to_judge (sleeve); side++)
+    {
+      double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+
+      if (metal <= 0.0 || fabs (metal - marked) <= tolerance.value * marked)
+        continue;
+
+      TlFinding *finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                            TL_N_ ("{one} is marked {marked}, and {metal} of wire goes in: it was not made for that section."));
+
+      tl_finding_owner (finding, layer->id);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
+      tl_finding_figure (finding, "marked", tl_range_exact (marked), "mm2", TL_TRUST_A);
+      tl_finding_limit (finding, "metal", tl_range_exact (metal), marked, FALSE, "mm2", TL_TRUST_A, tolerance.known_by, tolerance.source);
+    }
+}
+
+const TlRule tl_rules_grip_press[] = {
+  { "grip.compaction", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Metal in the closed die"), rule_compaction },
+  { "grip.bore", TL_CONCERN_GRIP, "chosen-here", TL_N_ ("Wire in the bore"), rule_bore },
+  { "grip.die", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Die against sleeve"), rule_die },
+  { "grip.profile", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Form of the press"), rule_profile },
+  { "grip.insertion", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Length of wire inside"), rule_insertion },
+  { "grip.marked-section", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Section marked on the sleeve"), rule_marked_section },
+  { NULL }
+};

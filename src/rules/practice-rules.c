@@ -1,0 +1,176 @@
+/* practice-rules.c: what the chosen practice says whatever the figures.
+ *
+ * The severities are rows of the data, by practice; where sources disagree both are cited.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "rules/rule-help.h"
+
+static const TlContact *
+contact_at (const TlAssembly *assembly, guint index)
+{
+  return &g_array_index (assembly->contacts, TlContact, index);
+}
+
+static gboolean
+looks (const TlAssembly *assembly, const char *one, const char *two, TlLook a, TlLook b)
+{
+  return (tl_rule_is_look (assembly, one, a) && tl_rule_is_look (assembly, two, b))
+         || (tl_rule_is_look (assembly, one, b) && tl_rule_is_look (assembly, two, a));
+}
+
+static const TlLayer *
+sleeve_of (const TlAssembly *assembly)
+{
+  return assembly->sleeve.sleeve != NULL ? tl_joint_layer (assembly->joint, assembly->sleeve.sleeve) : NULL;
+}
+
+static gboolean
+is_tested (const TlAssembly *assembly, const TlLayer *sleeve)
+{
+  return sleeve != NULL && g_str_equal (tl_layer_word (sleeve, assembly->stock, TL_FIELD_TESTED_PAIR, "no"), "yes");
+}
+
+/* --- conductors of unlike metals that touch directly --- */
+
+static void
+rule_unlike_direct (TlAssembly *assembly, TlFindings *findings)
+{
+  TlSeverity severity;
+
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    {
+      const TlContact *contact = contact_at (assembly, i);
+      const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
+
+      if (contact->kind == TL_CONTACT_MAY_BRIDGE || !contact->is_metallic || !a->is_leg || !b->is_leg
+          || !looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER, TL_LOOK_ALUMINIUM)
+          || is_tested (assembly, sleeve_of (assembly))
+          || !tl_rule_severity (assembly, findings, "practice.unlike-direct", &severity))
+        continue;
+
+      TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A,
+                                            TL_N_ ("{one} and {other} touch directly in a part that is not made for it: not to be done, also in the dry."));
+
+      tl_finding_contact (finding, i);
+      tl_finding_owner (finding, a->owner);
+      tl_finding_owner (finding, b->owner);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, a->owner);
+      tl_finding_word (finding, "other", TL_WORD_OWNER, b->owner);
+      tl_finding_add_source (finding, "nfpa-70-110-14");
+      tl_finding_why (finding, TL_N_ ("The two metals expand by different amounts and the softer one creeps; where they lie on each other the joint "
+                                      "works loose, and a film that does not conduct grows between. Parts made and tested for the pair "
+                                      "deal with both."));
+    }
+}
+
+/* --- copper and aluminium in one pressed sleeve --- */
+
+/* An aluminium surface lies against bare copper somewhere inside. */
+static gboolean
+has_bare_couple (const TlAssembly *assembly)
+{
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    {
+      const TlContact *contact = contact_at (assembly, i);
+
+      if (contact->is_metallic && contact->kind != TL_CONTACT_MAY_BRIDGE
+          && looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER, TL_LOOK_ALUMINIUM))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static double
+largest_section_mm2 (const TlAssembly *assembly)
+{
+  double largest = 0.0;
+
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    largest = MAX (largest, tl_leg_number (assembly->joint->legs->pdata[i], assembly->stock, TL_FIELD_SECTION, 0.0));
+  return largest;
+}
+
+static void
+rule_sleeve_pair (TlAssembly *assembly, TlFindings *findings)
+{
+  const TlLayer *sleeve = sleeve_of (assembly);
+  TlThreshold standard;
+  TlSeverity severity;
+  TlFinding *finding;
+
+  if (assembly->family != TL_FAMILY_SLEEVE || sleeve == NULL || !assembly->sleeve.unlike_metals
+      || !tl_rule_limit (assembly, findings, "grip.tinned-with-aluminium-section", &standard))
+    return;
+  if (is_tested (assembly, sleeve))
+    finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_A,
+                               TL_N_ ("{one} is marked as tested for copper and aluminium at this section. Keep the paper that says so."));
+  else if (has_bare_couple (assembly))
+    {
+      if (!tl_rule_severity (assembly, findings, "practice.bare-copper-sleeve", &severity))
+        return;
+      finding = tl_findings_add (findings, severity, TL_TRUST_A,
+                                 TL_N_ ("Bare copper lies on aluminium inside {one}, which was not tested for the pair. Take a part made for it."));
+    }
+  else
+    {
+      if (!tl_rule_severity (assembly, findings, "practice.tinned-in-sleeve", &severity))
+        return;
+      finding = tl_findings_add (findings, severity, TL_TRUST_A,
+                                 TL_N_ ("Tinned copper with bare aluminium in {one}: sources disagree on tin, and none lists the pair below {standard}. "
+                                        "Use a set tested for this pair and section."));
+      tl_finding_add_source (finding, "iec-60950-1-j");
+      tl_finding_add_source (finding, "jackson");
+      tl_finding_add_source (finding, "nfpa-70-110-14");
+    }
+  tl_finding_owner (finding, sleeve->id);
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    tl_finding_owner (finding, ((const TlLeg *) assembly->joint->legs->pdata[i])->id);
+  tl_finding_word (finding, "one", TL_WORD_OWNER, sleeve->id);
+  tl_finding_figure (finding, "section", tl_range_exact (largest_section_mm2 (assembly)), "mm2", TL_TRUST_A);
+  tl_finding_figure (finding, "standard", tl_range_exact (standard.value), "mm2", TL_TRUST_A);
+  tl_finding_why (finding, TL_N_ ("By voltage tin lies between the two metals. Trials of bolted joints found thick soft tin harmful on aluminium and "
+                                  "nickel better; others use tin with good results. The practice that was chosen decides."));
+}
+
+/* --- access --- */
+
+static void
+rule_access (TlAssembly *assembly, TlFindings *findings)
+{
+  const char *access = tl_rule_site_word (assembly, TL_FIELD_ACCESS);
+  TlSeverity severity;
+  TlFinding *finding;
+
+  if (assembly->family != TL_FAMILY_STACK || access == NULL || !tl_rule_any_leg_is (assembly, TL_LOOK_ALUMINIUM))
+    return;
+  if (!tl_rule_severity (assembly, findings, g_str_equal (access, "closed") ? "practice.screw-closed" : "practice.screw-reachable",
+                         &severity))
+    return;
+  finding = tl_findings_add (findings, severity, TL_TRUST_A,
+                             g_str_equal (access, "closed")
+                               ? TL_N_ ("A screw on aluminium has to be looked at again, and this box is closed for good. Press the joint, or move it to "
+                                        "a box that opens.")
+                               : TL_N_ ("A screw on aluminium wants a look every 6 to 12 months (common practice, no source). Tightening again is no "
+                                        "cure for metal that has crept."));
+  if (assembly->stack.bolt != NULL)
+    tl_finding_owner (finding, assembly->stack.bolt);
+}
+
+/* --- heat: said, not guessed --- */
+
+static void
+rule_hot_spot (TlAssembly *assembly, TlFindings *findings)
+{
+  if (assembly->family != TL_FAMILY_NONE)
+    tl_findings_not_computed (findings, TL_N_ ("This version reckons no temperatures: measure the closed joint under load."), NULL,
+                              TL_N_FIELDS);
+}
+
+const TlRule tl_rules_practice[] = {
+  { "practice.unlike-direct", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Unlike conductors in direct touch"), rule_unlike_direct },
+  { "practice.sleeve-pair", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Copper and aluminium in one sleeve"), rule_sleeve_pair },
+  { "practice.access", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Access for a later look"), rule_access },
+  { "heat.hot-spot", TL_CONCERN_HEAT, "common-practice", TL_N_ ("Temperature in the closed box"), rule_hot_spot },
+  { NULL }
+};
