@@ -86,7 +86,7 @@ report (const char *list, const char *other, const char *what)
 
   for (guint i = 0; lines[i] != NULL; i++)
     if (!g_strv_contains ((const char *const *) others, lines[i]))
-      g_test_message ("po/POTFILES %s %s", what, lines[i]);
+      g_printerr ("po/POTFILES %s %s\n", what, lines[i]);
 }
 
 static void
