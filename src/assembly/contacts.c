@@ -1,0 +1,80 @@
+/* contacts.c: one contact between two bodies: names, surfaces, closure, order.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "assembly/assembly-private.h"
+
+#include <string.h>
+
+static const char *
+surface_of (const TlBody *body)
+{
+  const char *surface = body->coating != NULL ? body->coating : body->material;
+
+  return surface != NULL ? surface : "";
+}
+
+/* What keeps water from a contact: the seal over all of it, else compound on one of the two or in the sleeve. */
+static TlClosure
+closure_of (const TlAssembly *self, const TlBody *a, const TlBody *b)
+{
+  if (self->seal.closed[0] && self->seal.closed[1])
+    return TL_CLOSURE_ADHESIVE;
+  if (tl_assembly_has_compound_on (self, a->owner) || tl_assembly_has_compound_on (self, b->owner))
+    return TL_CLOSURE_COMPOUND;
+  if (self->sleeve.sleeve != NULL && tl_assembly_has_compound_on (self, self->sleeve.sleeve))
+    return TL_CLOSURE_COMPOUND;
+  return TL_CLOSURE_NONE;
+}
+
+TlContact *
+tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind)
+{
+  const TlBody *first = self->bodies->pdata[a], *second = self->bodies->pdata[b];
+  TlContact contact = { .kind = kind };
+
+  if (strcmp (first->id, second->id) > 0)
+    {
+      const TlBody *body = first;
+      guint index = a;
+
+      first = second;
+      second = body;
+      a = b;
+      b = index;
+    }
+  contact.id = g_strjoin ("|", first->id, second->id, tl_contact_kind_word (kind), NULL);
+  contact.a = a;
+  contact.b = b;
+  contact.is_metallic = first->is_metal && second->is_metal;
+  contact.surface_a = surface_of (first);
+  contact.surface_b = surface_of (second);
+  contact.closure = closure_of (self, first, second);
+  g_array_append_val (self->contacts, contact);
+  return &g_array_index (self->contacts, TlContact, self->contacts->len - 1);
+}
+
+gboolean
+tl_assembly_has_contact (const TlAssembly *self, guint a, guint b)
+{
+  for (guint i = 0; i < self->contacts->len; i++)
+    {
+      const TlContact *contact = &g_array_index (self->contacts, TlContact, i);
+
+      if ((contact->a == a && contact->b == b) || (contact->a == b && contact->b == a))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static int
+compare_contacts (gconstpointer a, gconstpointer b)
+{
+  return strcmp (((const TlContact *)a)->id, ((const TlContact *)b)->id);
+}
+
+void
+tl_assembly_sort_contacts (TlAssembly *self)
+{
+  g_array_sort (self->contacts, compare_contacts);
+}

@@ -1,0 +1,175 @@
+/* sleeve-contacts.c: who touches whom inside and before a barrel.
+ *
+ * All metal in a pressed sleeve runs along its axis, so distances are those of parallel rods and rings.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "assembly/assembly-private.h"
+
+#include <math.h>
+
+/* Share of its round that a conductor turns to the wall: all of it alone, about half beside others. */
+#define WALL_SHARE_BESIDE 0.5
+
+typedef struct
+{
+  double start_mm, end_mm;
+  double y_mm, z_mm, radius_mm;
+} Rod;
+
+static Rod
+rod_of (const TlEntry *entry)
+{
+  return (Rod){ entry->start_mm, entry->end_mm, entry->y_mm, entry->z_mm, entry->metal_mm / 2.0 };
+}
+
+static double
+axial_gap (const Rod *a, const Rod *b)
+{
+  return MAX (0.0, MAX (a->start_mm - b->end_mm, b->start_mm - a->end_mm));
+}
+
+static double
+shared_length (const Rod *a, const Rod *b)
+{
+  return MAX (0.0, MIN (a->end_mm, b->end_mm) - MAX (a->start_mm, b->start_mm));
+}
+
+static double
+rod_distance (const Rod *a, const Rod *b)
+{
+  double lateral = hypot (a->y_mm - b->y_mm, a->z_mm - b->z_mm) - a->radius_mm - b->radius_mm;
+
+  return hypot (axial_gap (a, b), MAX (0.0, lateral));
+}
+
+/* Distance from a rod to the wall of the bore; a rod before the mouth is measured to its edge. */
+static double
+wall_distance (const TlSleeveBuild *build, const Rod *rod)
+{
+  Rod barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  double radial = build->bore_mm / 2.0 - hypot (rod->y_mm, rod->z_mm) - rod->radius_mm;
+
+  return hypot (axial_gap (rod, &barrel), MAX (0.0, radial));
+}
+
+static TlContactKind
+kind_of (double distance_mm, gboolean is_pressed)
+{
+  if (is_pressed)
+    return TL_CONTACT_PRESSED;
+  return distance_mm <= TL_SAME_PLACE_MM ? TL_CONTACT_TOUCHING : TL_CONTACT_MAY_BRIDGE;
+}
+
+static gboolean
+is_stranded (const TlSleeveBuild *build, const TlEntry *entry)
+{
+  return tl_assembly_body (build->assembly, entry->body)->strands > 1;
+}
+
+/* Body that a conductor shows to others: the ferrule on it, if it has one. */
+static guint
+shown_body (const TlSleeveBuild *build, const TlEntry *entry)
+{
+  const TlLayer *ferrule
+      = tl_assembly_layer_on (build->assembly, entry->leg->id, TL_PART_FERRULE);
+  guint body = entry->body;
+
+  if (ferrule != NULL)
+    tl_assembly_find_body (build->assembly, ferrule->id, TL_BODY_FERRULE, &body);
+  return body;
+}
+
+static guint
+neighbours_inside (const TlSleeveBuild *build, guint index)
+{
+  Rod own = rod_of (&build->entries[index]);
+  guint count = 0;
+
+  for (guint i = 0; i < build->n_entries; i++)
+    {
+      Rod other = rod_of (&build->entries[i]);
+
+      count += i != index && shared_length (&own, &other) > TL_SAME_PLACE_MM;
+    }
+  return count;
+}
+
+static void
+wall_contact (TlSleeveBuild *build, guint index, double bridge_mm)
+{
+  const TlEntry *entry = &build->entries[index];
+  Rod rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  double distance = wall_distance (build, &rod), inside = shared_length (&rod, &barrel);
+  gboolean is_pressed = build->is_pressed && inside > TL_SAME_PLACE_MM;
+  double share = neighbours_inside (build, index) > 0 ? WALL_SHARE_BESIDE : 1.0;
+  TlContact *contact;
+
+  if (!is_pressed && distance >= bridge_mm)
+    return;
+  contact = tl_assembly_add_contact (build->assembly, build->barrel, shown_body (build, entry),
+                                     kind_of (distance, is_pressed));
+  contact->distance_mm = contact->kind == TL_CONTACT_MAY_BRIDGE ? distance : 0.0;
+  contact->is_line = is_stranded (build, entry);
+  contact->rim_mm = G_PI * entry->metal_mm;
+  contact->at_x_mm = entry->port == 1 ? MAX (0.0, rod.end_mm) / 2.0
+                                      : (MIN (rod.start_mm, build->length_mm) + build->length_mm) / 2.0;
+  contact->at_z_mm = entry->z_mm - entry->metal_mm / 2.0;
+  if (is_pressed)
+    contact->area_mm2 = G_PI * entry->metal_mm * inside * share;
+}
+
+static void
+pair_contact (TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double bridge_mm)
+{
+  Rod first = rod_of (a), second = rod_of (b);
+  Rod barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  double distance = rod_distance (&first, &second);
+  double shared = shared_length (&first, &second);
+  gboolean is_pressed = build->is_pressed && shared > TL_SAME_PLACE_MM
+                        && shared_length (&first, &barrel) > TL_SAME_PLACE_MM
+                        && shared_length (&second, &barrel) > TL_SAME_PLACE_MM;
+  TlContact *contact;
+
+  if (!is_pressed && distance >= bridge_mm)
+    return;
+  contact = tl_assembly_add_contact (build->assembly, shown_body (build, a), shown_body (build, b),
+                                     kind_of (distance, is_pressed));
+  contact->distance_mm = contact->kind == TL_CONTACT_MAY_BRIDGE ? distance : 0.0;
+  contact->is_line = is_stranded (build, a) || is_stranded (build, b);
+  contact->rim_mm = G_PI * MIN (a->metal_mm, b->metal_mm);
+  contact->at_x_mm = (MAX (first.start_mm, second.start_mm) + MIN (first.end_mm, second.end_mm)) / 2.0;
+  contact->at_z_mm = (a->z_mm + b->z_mm) / 2.0;
+  if (is_pressed)
+    contact->area_mm2 = MIN (a->metal_mm, b->metal_mm) * shared * WALL_SHARE_BESIDE;
+}
+
+/* A ferrule is pressed on its own conductor, whatever happens to the sleeve. */
+static void
+ferrule_contact (TlSleeveBuild *build, const TlEntry *entry)
+{
+  guint shown = shown_body (build, entry);
+  TlContact *contact;
+
+  if (shown == entry->body)
+    return;
+  contact = tl_assembly_add_contact (build->assembly, entry->body, shown, TL_CONTACT_PRESSED);
+  contact->is_line = TRUE;
+  contact->rim_mm = 2.0 * G_PI * entry->wire_mm;
+  contact->at_x_mm = (entry->start_mm + entry->end_mm) / 2.0;
+  contact->at_z_mm = entry->z_mm;
+}
+
+void
+tl_sleeve_contacts (TlSleeveBuild *build)
+{
+  double bridge = tl_assembly_limit_or (build->assembly, "galvanic.bridge-distance", 0.0);
+
+  for (guint i = 0; i < build->n_entries; i++)
+    {
+      wall_contact (build, i, bridge);
+      ferrule_contact (build, &build->entries[i]);
+      for (guint k = i + 1; k < build->n_entries; k++)
+        pair_contact (build, &build->entries[i], &build->entries[k], bridge);
+    }
+}
