@@ -255,7 +255,7 @@ run_statistics (const double *in, double *out, GError **error)
 
 static const TlFormulaInput stability_inputs[] = {
   { .name = "deviation_", .unit = "K", .low = -1e3, .high = 1e3, .fallback = NAN, .first = 1, .last = READINGS, .step = 1, .least = 2,
-    .trend = TL_TREND_RISES, .meaning = TL_N_ ("terminal less control conductor at each reading") },
+    .trend = TL_TREND_NEITHER, .meaning = TL_N_ ("terminal less control conductor at each reading") },
   { NULL },
 };
 static const TlFormulaOutput stability_outputs[] = { { "mean", "K" }, { "factor", "K" }, { NULL } };

@@ -238,7 +238,7 @@ static const TlFormulaInput length_inputs[] = {
   TL_MAYBE ("pitch", "mm", 0, 20, 0, TL_TREND_RISES, TL_N_ ("thread pitch")),
   TL_MAYBE ("protrusion", "1", 0, 20, 0, TL_TREND_RISES, TL_N_ ("pitches that must stand out of the nut")),
   { .name = "offered_", .unit = "mm", .low = 0, .high = 1e4, .low_open = TRUE, .fallback = NAN, .first = 1, .last = 8, .step = 1,
-    .optional = TRUE, .trend = TL_TREND_RISES, .meaning = TL_N_ ("lengths to choose from") },
+    .optional = TRUE, .trend = TL_TREND_NEITHER, .meaning = TL_N_ ("lengths to choose from") },
   { NULL },
 };
 static const TlFormulaOutput length_outputs[] = {
