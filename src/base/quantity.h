@@ -35,6 +35,8 @@ gboolean tl_quantity_convert (double value, const char *from, const char *to, do
  * @unit: the unit wanted
  * @value: (out caller-allocates): untouched on error
  *
+ * A point on a scale ("20 °C") is refused where K is wanted: in this program K is always a difference.
+ *
  * Returns: %FALSE with %TL_ERROR_PARSE, %TL_ERROR_UNIT or %TL_ERROR_RANGE (not finite)
  */
 gboolean tl_quantity_parse (const char *text, const char *unit, double *value, GError **error);

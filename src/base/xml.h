@@ -1,6 +1,6 @@
 /* xml.h: reading XML that may be hostile, and writing XML that diffs well.
  *
- * One loader for all files: libxml2's reader, no network, no entities, no DTD, caps on size, depth and
+ * One loader for all files: libxml2's parser, no network, no entities, no DTD, caps on size, depth and
  * element count checked first. Positions are true beyond line 65535.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -20,7 +20,8 @@ typedef struct
 extern const TlXmlCaps tl_xml_caps_joint; /* 8 MB, depth 64, 10 000 elements */
 extern const TlXmlCaps tl_xml_caps_stock; /* 64 MB, depth 16, 1 000 000 elements */
 
-/* A parsed element: a plain tree of our own, so that nothing of libxml2 is seen outside this room. */
+/* A parsed element: a plain tree of our own, so that nothing of libxml2 is seen outside this room.
+ * An attribute of another namespace is named "{uri}name", but for "xml:lang" and its like. */
 typedef struct _TlXmlNode TlXmlNode;
 
 struct _TlXmlNode
