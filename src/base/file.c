@@ -224,8 +224,7 @@ fail_size (GError **error, const char *path, gsize max_bytes)
   g_autofree char *shown = g_filename_display_name (path);
 
   g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-               _ ("“%s” is too large; at most %" G_GSIZE_FORMAT " bytes are accepted."), shown,
-               max_bytes);
+               _ ("“%s” is too large; at most %lu bytes are accepted."), shown, (gulong) max_bytes);
   return FALSE;
 }
 

@@ -302,9 +302,8 @@ check_bytes (const char *data, gsize length, const char *file, const TlXmlCaps *
   if (length > MIN (caps->max_bytes, (gsize) INT_MAX))
     {
       g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-                   _ ("%s: The file has %" G_GSIZE_FORMAT " bytes; at most %" G_GSIZE_FORMAT
-                      " are accepted."),
-                   file, length, caps->max_bytes);
+                   _ ("%s: The file has %lu bytes; at most %lu are accepted."), file,
+                   (gulong) length, (gulong) caps->max_bytes);
       return FALSE;
     }
   if (length == 0)
