@@ -68,8 +68,23 @@ static const TlFormulaInput homography_inputs[] = {
 };
 static const TlFormulaOutput homography_outputs[] = { { "world_x", "mm" }, { "world_y", "mm" }, { NULL } };
 
-/* Picture coordinates are moved to their middle and divided by their spread first, so that the smallest
- * pivot tells corners that lie on one line from corners that are merely many pixels apart. */
+/* Twice the area of the smallest triangle of three corners, against the square of their spread. */
+static gboolean
+has_three_on_a_line (const double *x, const double *y)
+{
+  double spread = 0.0, least = INFINITY;
+
+  for (guint i = 0; i < CORNERS; i++)
+    {
+      const guint j = (i + 1) % CORNERS, k = (i + 2) % CORNERS;
+
+      spread = MAX (spread, MAX (fabs (x[i] - x[0]), fabs (y[i] - y[0])));
+      least = MIN (least, fabs ((x[j] - x[i]) * (y[k] - y[i]) - (x[k] - x[i]) * (y[j] - y[i])));
+    }
+  return !(least > 1e-6 * spread * spread);
+}
+
+/* Coordinates are moved and divided by their spread first, so that pivots and horizon have one scale. */
 static gboolean
 run_homography (const double *in, double *out, GError **error)
 {
@@ -82,8 +97,8 @@ run_homography (const double *in, double *out, GError **error)
       spread = MAX (spread, MAX (fabs (x[i] - mid_x), fabs (y[i] - mid_y)));
       world_spread = MAX (world_spread, MAX (fabs (world_x[i] - world_x[0]), fabs (world_y[i] - world_y[0])));
     }
-  if (spread <= 0.0 || world_spread <= 0.0)
-    return tl_formula_refuse (error, _ ("the four corners coincide; no three of them may lie on one line"));
+  if (has_three_on_a_line (x, y) || has_three_on_a_line (world_x, world_y))
+    return tl_formula_refuse (error, _ ("three of the four corners lie on one line; no three of them may"));
   for (guint i = 0; i < CORNERS; i++)
     {
       const double px = (x[i] - mid_x) / spread, py = (y[i] - mid_y) / spread;
@@ -108,7 +123,7 @@ run_homography (const double *in, double *out, GError **error)
   gsl_linalg_LU_decomp (&matrix.matrix, &permutation, &sign);
   for (guint i = 0; i < 8; i++)
     if (!(fabs (m[9 * i]) > 1e-9))
-      return tl_formula_refuse (error, _ ("three of the four corners lie on one line; no three of them may"));
+      return tl_formula_refuse (error, _ ("the corners are in the wrong order; give both lists in the same order around"));
   gsl_linalg_LU_svx (&matrix.matrix, &permutation, &unknowns.vector);
 
   const double px = (in[16] - mid_x) / spread, py = (in[17] - mid_y) / spread;
