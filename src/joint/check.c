@@ -156,7 +156,8 @@ check_stack (Check *check)
   return TRUE;
 }
 
-/* Members on, in or around which something sits, by the seat of @i: 0 to 2 of them. */
+/* Members on, in or around which @i sits: 0 to 2 of them. A sleeve around the very legs that lie in
+ * its mouths is one thing said twice, not a circle. */
 static guint
 carriers_of (Check *check, guint i, guint carriers[2])
 {
@@ -165,8 +166,16 @@ carriers_of (Check *check, guint i, guint carriers[2])
   guint n = 0;
 
   for (guint k = 0; k < G_N_ELEMENTS (ids); k++)
-    if (ids[k] != NULL)
-      carriers[n++] = GPOINTER_TO_UINT (g_hash_table_lookup (check->index_of, ids[k])) - 1;
+    {
+      if (ids[k] == NULL)
+        continue;
+      guint carrier = GPOINTER_TO_UINT (g_hash_table_lookup (check->index_of, ids[k])) - 1;
+      const TlSeat *theirs = tl_joint_member_seat (check->joint, carrier);
+      gboolean is_inside = seat->kind == TL_SEAT_AROUND && theirs->kind == TL_SEAT_PORT
+                           && strcmp (theirs->of, tl_joint_member_id (check->joint, i)) == 0;
+      if (!is_inside)
+        carriers[n++] = carrier;
+    }
   return n;
 }
 

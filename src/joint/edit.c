@@ -375,13 +375,17 @@ seat_without (const TlJoint *joint, guint index, GHashTable *gone)
       || (!g_hash_table_contains (gone, seat->from) && !g_hash_table_contains (gone, seat->to)))
     return tl_seat_copy (seat);
 
-  /* A new end must not be something that sits on this very member. */
-  g_autoptr (GHashTable) own = resting_on (joint, tl_joint_member_id (joint, index), FALSE);
+  /* A new end must not be something that sits on this very member, but for what lies in its mouths.
+   */
+  const char *self = tl_joint_member_id (joint, index);
+  g_autoptr (GHashTable) own = resting_on (joint, self, FALSE);
   g_autoptr (GPtrArray) inside = tl_joint_around (joint, seat);
   for (guint i = 0; i < inside->len; i++)
     {
       const char *id = g_ptr_array_index (inside, i);
-      if (g_hash_table_contains (gone, id) || g_hash_table_contains (own, id))
+      const TlSeat *theirs = tl_joint_seat (joint, id);
+      gboolean is_inside = theirs->kind == TL_SEAT_PORT && strcmp (theirs->of, self) == 0;
+      if (g_hash_table_contains (gone, id) || (g_hash_table_contains (own, id) && !is_inside))
         continue;
       first = first != NULL ? first : id;
       last = id;

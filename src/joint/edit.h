@@ -27,7 +27,7 @@ TlJoint *tl_edit_add_layer (const TlJoint *joint, const TlStock *stock, const ch
 TlJoint *tl_edit_add_own_layer (const TlJoint *joint, TlPartKind kind, const TlFacts *facts, const TlSeat *seat, char **new_id, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* A conductor; @part may be NULL; at most 8 legs. */
 TlJoint *tl_edit_add_leg (const TlJoint *joint, const TlStock *stock, const char *part, const TlFacts *facts, const TlSeat *seat, char **new_id, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Moves a leg or layer to another seat. */
+/* Moves a leg or layer to another seat. A place in the stack is the one it has afterwards. */
 TlJoint *tl_edit_move (const TlJoint *joint, const char *id, const TlSeat *seat, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Takes a leg or layer out; what sat on or in it becomes TL_SEAT_NONE (coats on it go with it); the stack closes up. */
 TlJoint *tl_edit_remove (const TlJoint *joint, const char *id, GError **error) G_GNUC_WARN_UNUSED_RESULT;
@@ -35,14 +35,15 @@ TlJoint *tl_edit_remove (const TlJoint *joint, const char *id, GError **error) G
 TlJoint *tl_edit_duplicate (const TlJoint *joint, const char *id, char **new_id, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Puts another part in the place of a layer or leg; the person's facts that the new kind has stay. */
 TlJoint *tl_edit_replace_part (const TlJoint *joint, const TlStock *stock, const char *id, const char *part, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* @owner: leg id, layer id, "site" or "duty". The fact is checked. */
+/* @owner: leg id, layer id, "site" or "duty". The fact is checked; it must be known as a person can know it:
+ * stated, measured, marking, stock or assumed. */
 TlJoint *tl_edit_set_fact (const TlJoint *joint, const char *owner, const TlFact *fact, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 TlJoint *tl_edit_unset_fact (const TlJoint *joint, const char *owner, TlField field, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* @acts: (array zero-terminated=1) in order */
 TlJoint *tl_edit_set_preparation (const TlJoint *joint, const char *leg, const char *const *acts, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* @what: "name" "place" "prepared-by" "date" "note" "practice" "units" "sheet-language" "box" "fault-example" */
 TlJoint *tl_edit_set_text (const TlJoint *joint, const char *what, const char *value, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Lays in, or (NULL) drops, the document's own copies: "judge anew". */
+/* Lays in, or (NULL) drops, the document's own copies: "judge anew". @used: (nullable) (transfer none) */
 TlJoint *tl_edit_set_used (const TlJoint *joint, TlUsed *used) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

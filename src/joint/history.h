@@ -12,6 +12,7 @@ G_BEGIN_DECLS
 
 typedef struct _TlHistory TlHistory;
 
+/* Begins with @joint, which counts as saved. At most 1000 steps can be undone; older ones are forgotten. */
 TlHistory *tl_history_new (const TlJoint *joint) G_GNUC_WARN_UNUSED_RESULT;
 void       tl_history_free (TlHistory *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlHistory, tl_history_free)
@@ -24,7 +25,8 @@ gboolean       tl_history_can_undo (const TlHistory *self);
 gboolean       tl_history_can_redo (const TlHistory *self);
 const char    *tl_history_undo_label (const TlHistory *self);
 const char    *tl_history_redo_label (const TlHistory *self);
-/* @selected: (out) (optional) (transfer none) (nullable) */
+/* @selected: (out) (optional) (transfer none) (nullable): what the step was about if it is there now, else what
+ * the step now current was about; valid until the next change of the history. */
 gboolean       tl_history_undo (TlHistory *self, const char **selected);
 gboolean       tl_history_redo (TlHistory *self, const char **selected);
 void           tl_history_mark_saved (TlHistory *self);

@@ -56,6 +56,24 @@ write_node (Out *out, const TlXmlNode *node)
   out->elements += count_elements (node);
 }
 
+/* An attribute as read: "{namespace}name" gets a prefix of its own. */
+static void
+write_kept_attribute (Out *out, const char *name, const char *value, guint number)
+{
+  const char *end = name[0] == '{' ? strchr (name, '}') : NULL;
+  if (end == NULL)
+    {
+      tl_xml_writer_attribute (out->writer, name, value);
+      return;
+    }
+
+  g_autofree char *ns = g_strndup (name + 1, (gsize)(end - name - 1));
+  g_autofree char *declaration = g_strdup_printf ("xmlns:k%u", number);
+  g_autofree char *prefixed = g_strdup_printf ("k%u:%s", number, end + 1);
+  tl_xml_writer_attribute (out->writer, declaration, ns);
+  tl_xml_writer_attribute (out->writer, prefixed, value);
+}
+
 /* Ends the attributes of the open element with those that are kept. */
 static void
 end_attributes (Out *out)
@@ -66,8 +84,8 @@ end_attributes (Out *out)
     return;
   frame->is_open = FALSE;
   for (guint i = 0; frame->kept != NULL && i + 1 < frame->kept->attributes->len; i += 2)
-    tl_xml_writer_attribute (out->writer, g_ptr_array_index (frame->kept->attributes, i),
-                             g_ptr_array_index (frame->kept->attributes, i + 1));
+    write_kept_attribute (out, g_ptr_array_index (frame->kept->attributes, i),
+                          g_ptr_array_index (frame->kept->attributes, i + 1), i / 2 + 1);
 }
 
 /* Kept nodes that stood before the known child number @known. */

@@ -19,6 +19,7 @@ TlJoint *tl_joint_parse (const char *data, gsize length, const char *file, GErro
 TlJoint *tl_joint_load (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Same joint, same bytes. (transfer full) */
 char    *tl_joint_to_text (const TlJoint *joint, gsize *length) G_GNUC_WARN_UNUSED_RESULT;
+/* A joint beyond the caps of the reader is not written: %TL_ERROR_LIMIT. */
 gboolean tl_joint_save (const TlJoint *joint, const char *path, GError **error);
 
 G_END_DECLS

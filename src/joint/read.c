@@ -39,7 +39,7 @@ tl_read_attributes (TlJointReader *reader, const TlXmlNode *node, const char *pa
           g_ptr_array_add (kept->attributes, g_strdup (pair[1]));
           continue;
         }
-      g_autofree char *names = g_strjoinv (", ", (char **)allowed);
+      g_autofree char *names = g_strjoinv (", ", (char **) allowed);
       if (*names == '\0')
         return tl_read_fail (reader, node, TL_ERROR_PARSE,
                              _ ("<%s> has the attribute “%s”; it must have none."), node->name,
@@ -81,7 +81,7 @@ tl_read_word (TlJointReader *reader, const TlXmlNode *node, const char *name,
   if (g_strv_contains (words, *word))
     return TRUE;
 
-  g_autofree char *permitted = g_strjoinv (", ", (char **)words);
+  g_autofree char *permitted = g_strjoinv (", ", (char **) words);
   return tl_read_fail (reader, node, TL_ERROR_NAME, _ ("“%s” is “%s”; it must be one of: %s."),
                        name, *word, permitted);
 }
@@ -94,12 +94,12 @@ tl_read_count (TlJointReader *reader, const TlXmlNode *node, const char *name, g
     return FALSE;
 
   const char *text = tl_xml_attribute (node, name);
-  guint64 value;
+  guint64     value;
   if (!g_ascii_string_to_unsigned (text, 10, low, high, &value, NULL))
     return tl_read_fail (reader, node, TL_ERROR_RANGE,
                          _ ("“%s” is “%s”; it must be a whole number from %u to %u."), name, text,
                          low, high);
-  *count = (guint)value;
+  *count = (guint) value;
   return TRUE;
 }
 
@@ -111,10 +111,10 @@ tl_read_known_by (TlJointReader *reader, const TlXmlNode *node, gboolean of_pers
   const char *word = NULL;
 
   for (guint i = 0; i < TL_N_KNOWN; i++)
-    if (!of_person || tl_known_by_person ((TlKnownBy)i))
-      g_ptr_array_add (words, (gpointer)tl_known_by_to_word ((TlKnownBy)i));
+    if (!of_person || tl_known_by_person ((TlKnownBy) i))
+      g_ptr_array_add (words, (gpointer) tl_known_by_to_word ((TlKnownBy) i));
   g_ptr_array_add (words, NULL);
-  return tl_read_word (reader, node, "known-by", (const char *const *)words->pdata, &word)
+  return tl_read_word (reader, node, "known-by", (const char *const *) words->pdata, &word)
          && tl_known_by_from_word (word, known_by);
 }
 
@@ -125,7 +125,7 @@ tl_read_part_kind (TlJointReader *reader, const TlXmlNode *node, TlPartKind *kin
   const char *word = NULL;
 
   for (guint i = 0; i < TL_N_PART_KINDS; i++)
-    words[i] = tl_part_kind_word ((TlPartKind)i);
+    words[i] = tl_part_kind_word ((TlPartKind) i);
   return tl_read_word (reader, node, "kind", words, &word) && tl_part_kind_from_word (word, kind);
 }
 
@@ -151,7 +151,7 @@ tl_read_child (TlJointReader *reader, const TlXmlNode *parent, const char *path,
     which++;
   if (children->names[which] == NULL || strcmp (child->ns, TL_JOINT_NAMESPACE) != 0)
     {
-      g_autofree char *names = g_strjoinv (", ", (char **)children->names);
+      g_autofree char *names = g_strjoinv (", ", (char **) children->names);
       if (reader->is_newer)
         {
           keep_child (reader, path, children, child);
@@ -167,7 +167,7 @@ tl_read_child (TlJointReader *reader, const TlXmlNode *parent, const char *path,
     }
   if (which + 1 < children->last)
     {
-      g_autofree char *names = g_strjoinv (", ", (char **)children->names);
+      g_autofree char *names = g_strjoinv (", ", (char **) children->names);
       tl_read_fail (reader, child, TL_ERROR_PARSE,
                     _ ("<%s> stands too late in <%s>; the order is: %s."), child->name,
                     parent->name, names);
@@ -181,7 +181,7 @@ tl_read_child (TlJointReader *reader, const TlXmlNode *parent, const char *path,
     }
   children->last = which + 1;
   children->known++;
-  return (int)which;
+  return (int) which;
 }
 
 gboolean
@@ -197,6 +197,30 @@ tl_read_skip_children (TlJointReader *reader, const TlXmlNode *node, const char 
 
 /* --- facts --- */
 
+/* Gauge numbers are no multiple of a unit; quantity.h reads them as text. */
+static gboolean
+is_gauge (const char *unit, const char *own_unit)
+{
+  return strcmp (unit, "AWG") == 0
+         && (strcmp (own_unit, "mm") == 0 || strcmp (own_unit, "mm2") == 0);
+}
+
+static gboolean
+convert (double number, const char *unit, const char *own_unit, double *result, GError **error)
+{
+  if (strcmp (unit, own_unit) == 0)
+    *result = number;
+  else if (is_gauge (unit, own_unit))
+    {
+      g_autofree char *figure = tl_number_to_text (number);
+      g_autofree char *text = g_strconcat (figure, " AWG", NULL);
+      return tl_quantity_parse (text, own_unit, result, error);
+    }
+  else
+    return tl_quantity_convert (number, unit, own_unit, result, error);
+  return TRUE;
+}
+
 /* The attribute @name in the unit of the field; %TRUE with @number untouched if it is not there. */
 static gboolean
 read_number (TlJointReader *reader, const TlXmlNode *node, const char *name, const char *unit,
@@ -204,12 +228,11 @@ read_number (TlJointReader *reader, const TlXmlNode *node, const char *name, con
 {
   const char *text = tl_xml_attribute (node, name);
   g_autoptr (GError) cause = NULL;
+  double read;
 
   if (text == NULL)
     return TRUE;
-  if (tl_number_parse (text, number, &cause)
-      && (strcmp (unit, own_unit) == 0
-          || tl_quantity_convert (*number, unit, own_unit, number, &cause)))
+  if (tl_number_parse (text, &read, &cause) && convert (read, unit, own_unit, number, &cause))
     return TRUE;
   return tl_read_fail (reader, node, cause->code, "%s", cause->message);
 }
@@ -224,7 +247,7 @@ read_range (TlJointReader *reader, const TlXmlNode *node, const TlFieldInfo *inf
   if (!tl_read_required (reader, node, "value")
       || (unit == NULL && !tl_read_required (reader, node, "unit")))
     return FALSE;
-  if (!tl_unit_converts (unit, info->unit))
+  if (!tl_unit_converts (unit, info->unit) && !is_gauge (unit, info->unit))
     return tl_read_fail (reader, node, TL_ERROR_UNIT,
                          _ ("“%s” is given in “%s”; it must be in %s or a unit of its kind."),
                          info->key, unit, info->unit);
@@ -250,9 +273,9 @@ read_range (TlJointReader *reader, const TlXmlNode *node, const TlFieldInfo *inf
 static gboolean
 read_fact_texts (TlJointReader *reader, const TlXmlNode *node, TlFact *fact)
 {
-  fact->word = (char *)tl_xml_attribute (node, "word");
-  fact->source = (char *)tl_xml_attribute (node, "source");
-  fact->note = (char *)tl_xml_attribute (node, "note");
+  fact->word = (char *) tl_xml_attribute (node, "word");
+  fact->source = (char *) tl_xml_attribute (node, "source");
+  fact->note = (char *) tl_xml_attribute (node, "note");
 
   const char *texts[] = { fact->word, fact->source, fact->note };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
@@ -270,7 +293,7 @@ read_fact_content (TlJointReader *reader, const TlXmlNode *node, const char *pat
   static const char *const of_number[] = { "field",    "value",  "unit", "low", "high",
                                            "known-by", "source", "note", NULL };
   static const char *const of_word[] = { "field", "word", "known-by", "source", "note", NULL };
-  const TlFieldInfo *info = tl_field_info (fact->field);
+  const TlFieldInfo       *info = tl_field_info (fact->field);
   gboolean is_number = info->kind == TL_FIELD_KIND_NUMBER || info->kind == TL_FIELD_KIND_COUNT;
   TlReadChildren none = { .names = tl_read_nothing };
   g_autoptr (GError) cause = NULL;
@@ -293,7 +316,7 @@ is_beyond_us (const TlXmlNode *node)
 {
   const char *key = tl_xml_attribute (node, "field");
   const char *word = tl_xml_attribute (node, "word");
-  TlField field;
+  TlField     field;
 
   if (key == NULL)
     return FALSE;
@@ -317,9 +340,9 @@ tl_read_fact (TlJointReader *reader, const TlXmlNode *parent, const TlXmlNode *n
   if (!tl_read_required (reader, node, "field"))
     return FALSE;
 
-  const char *key = tl_xml_attribute (node, "field");
+  const char      *key = tl_xml_attribute (node, "field");
   g_autofree char *path = g_strconcat (owner_path, "/fact=", key, NULL);
-  TlFact fact = { 0 };
+  TlFact           fact = { 0 };
   if (!tl_field_from_key (key, &fact.field))
     return tl_read_fail (
         reader, node, TL_ERROR_NAME,
@@ -347,7 +370,7 @@ tl_read_facts (TlJointReader *reader, const TlXmlNode *node, const char *path, g
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, path, &children, child);
+      int              which = tl_read_child (reader, node, path, &children, child);
       if (which == TL_READ_FAILED
           || (which >= 0 && !tl_read_fact (reader, node, child, path, of_person, &children, facts)))
         return FALSE;
