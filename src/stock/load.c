@@ -1,7 +1,7 @@
 /* load.c: the files of data/ into one stock.
  *
- * Sources first, then materials, parts and tables, so that every id that a row names can be checked at
- * the line that names it. Files of a folder are read in the order of their names.
+ * Sources first, then materials, parts and tables, so that every id that a row names can be
+ * checked at the line that names it. Files of a folder are read in the order of their names.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -96,7 +96,7 @@ check_document (const TlXmlDocument *document, GError **error)
   for (guint i = 0; i < root->children->len; i++)
     {
       const TlXmlNode *node = g_ptr_array_index (root->children, i);
-      gboolean is_known = FALSE;
+      gboolean         is_known = FALSE;
 
       for (guint k = 0; k < G_N_ELEMENTS (entries); k++)
         is_known = is_known || strcmp (node->name, entries[k].element) == 0;
@@ -123,7 +123,7 @@ stock_from_documents (const GPtrArray *documents, GError **error)
   for (guint i = 0; i < documents->len; i++)
     {
       const TlXmlDocument *document = g_ptr_array_index (documents, i);
-      const char *version;
+      const char          *version;
 
       if (!check_document (document, error))
         return NULL;
@@ -144,7 +144,7 @@ stock_from_documents (const GPtrArray *documents, GError **error)
     for (guint i = 0; i < documents->len; i++)
       {
         const TlStockReader reader = { g_ptr_array_index (documents, i), self };
-        const GPtrArray *children = reader.document->root->children;
+        const GPtrArray    *children = reader.document->root->children;
 
         for (guint n = 0; n < children->len; n++)
           {
@@ -173,9 +173,8 @@ list_files (const char *directory, const char *folder, GError **error)
   if (directory == NULL)
     {
       g_autofree char *path = g_strconcat (TL_STOCK_RESOURCE "/", folder, NULL);
-      g_auto (GStrv) children
-          = g_resource_enumerate_children (tl_stock_get_resource (), path,
-                                           G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+      g_auto (GStrv) children = g_resource_enumerate_children (tl_stock_get_resource (), path,
+                                                               G_RESOURCE_LOOKUP_FLAGS_NONE, error);
 
       if (children == NULL)
         return NULL;
@@ -185,10 +184,16 @@ list_files (const char *directory, const char *folder, GError **error)
   else
     {
       g_autofree char *path = g_build_filename (directory, folder, NULL);
-      g_autoptr (GDir) dir = g_dir_open (path, 0, error);
+      g_autoptr (GError) cause = NULL;
+      g_autoptr (GDir) dir = g_dir_open (path, 0, &cause);
 
       if (dir == NULL)
-        return NULL;
+        {
+          g_set_error (error, TL_ERROR, TL_ERROR_FILE,
+                       _ ("%s: %s; a folder of stock data has sources.xml, stock and tables."),
+                       path, cause->message);
+          return NULL;
+        }
       for (const char *child; (child = g_dir_read_name (dir)) != NULL;)
         if (g_str_has_suffix (child, ".xml") && child[0] != '.')
           g_ptr_array_add (names, g_strconcat (folder, "/", child, NULL));
@@ -203,10 +208,9 @@ read_document (const char *directory, const char *name, GError **error)
   if (directory == NULL)
     {
       g_autofree char *path = g_strconcat (TL_STOCK_RESOURCE "/", name, NULL);
-      g_autoptr (GBytes) bytes
-          = g_resource_lookup_data (tl_stock_get_resource (), path,
-                                    G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-      gsize length;
+      g_autoptr (GBytes) bytes = g_resource_lookup_data (tl_stock_get_resource (), path,
+                                                         G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+      gsize       length;
       const char *data;
 
       if (bytes == NULL)
@@ -226,8 +230,8 @@ TlStock *
 tl_stock_load (const char *directory, GError **error)
 {
   static const char *const folders[] = { "stock", "tables" };
-  g_autoptr (GPtrArray) documents
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_xml_document_free);
+  g_autoptr (GPtrArray) documents =
+      g_ptr_array_new_with_free_func ((GDestroyNotify) tl_xml_document_free);
   TlXmlDocument *document = read_document (directory, "sources.xml", error);
 
   if (document == NULL)

@@ -9,18 +9,25 @@
 #include <string.h>
 
 static const char *const look_words[] = {
-  [TL_LOOK_COPPER] = "copper",     [TL_LOOK_ALUMINIUM] = "aluminium",
-  [TL_LOOK_TIN] = "tin",           [TL_LOOK_STEEL] = "steel",
-  [TL_LOOK_STAINLESS] = "stainless", [TL_LOOK_ZINC] = "zinc",
-  [TL_LOOK_NICKEL] = "nickel",     [TL_LOOK_BRASS] = "brass",
-  [TL_LOOK_POLYMER] = "polymer",   [TL_LOOK_ADHESIVE] = "adhesive",
-  [TL_LOOK_INSULATION] = "insulation", [TL_LOOK_COMPOUND] = "compound",
+  [TL_LOOK_COPPER] = "copper",
+  [TL_LOOK_ALUMINIUM] = "aluminium",
+  [TL_LOOK_TIN] = "tin",
+  [TL_LOOK_STEEL] = "steel",
+  [TL_LOOK_STAINLESS] = "stainless",
+  [TL_LOOK_ZINC] = "zinc",
+  [TL_LOOK_NICKEL] = "nickel",
+  [TL_LOOK_BRASS] = "brass",
+  [TL_LOOK_POLYMER] = "polymer",
+  [TL_LOOK_ADHESIVE] = "adhesive",
+  [TL_LOOK_INSULATION] = "insulation",
+  [TL_LOOK_COMPOUND] = "compound",
   [TL_LOOK_AIR] = "air",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (look_words) == TL_N_LOOKS);
 
-static const char *const material_kinds[] = { "metal", "coat", "solder", "polymer", "compound",
-                                              NULL };
+static const char *const material_kinds[] = {
+  "metal", "coat", "solder", "polymer", "compound", NULL
+};
 
 /* One figure attribute of <fact>, turned into the unit of the field. */
 static gboolean
@@ -35,8 +42,8 @@ read_figure (const TlStockReader *reader, const TlXmlNode *node, const TlFieldIn
       || (strcmp (unit, info->unit) != 0
           && !tl_quantity_convert (value, unit, info->unit, &value, &cause)))
     {
-      tl_xml_error (error, reader->document, node, cause->code, _ ("“%s”, %s: %s"), info->key,
-                    name, cause->message);
+      tl_xml_error (error, reader->document, node, cause->code, _ ("“%s”, %s: %s"), info->key, name,
+                    cause->message);
       return FALSE;
     }
   *figure = value;
@@ -80,7 +87,7 @@ read_fact (const TlStockReader *reader, const TlXmlNode *node, const TlStockDefa
                                          "known-by", "source", "note", NULL };
   g_autoptr (GError) cause = NULL;
   const TlFieldInfo *info;
-  const char *key, *value, *source;
+  const char        *key, *value, *source;
 
   if (!tl_stock_only (reader, node, allowed, error)
       || (key = tl_stock_required (reader, node, "field", error)) == NULL
@@ -125,8 +132,8 @@ tl_stock_read_facts (const TlStockReader *reader, const TlXmlNode *node, GError 
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      TlFact fact = { 0 };
-      TlFacts *more;
+      TlFact           fact = { 0 };
+      TlFacts         *more;
 
       if (strcmp (child->name, "fact") != 0)
         {
@@ -154,11 +161,10 @@ tl_stock_read_facts (const TlStockReader *reader, const TlXmlNode *node, GError 
 TlMaterial *
 tl_material_read (const TlStockReader *reader, const TlXmlNode *node, GError **error)
 {
-  static const char *const allowed[] = { "id",     "name",     "kind", "look",
-                                         "source", "known-by", NULL };
+  static const char *const allowed[] = { "id", "name", "kind", "look", "source", "known-by", NULL };
   g_autoptr (TlMaterial) material = NULL;
   const char *id, *name, *kind, *look;
-  guint found = TL_N_LOOKS;
+  guint       found = TL_N_LOOKS;
 
   if (!tl_stock_only (reader, node, allowed, error) || !tl_stock_id (reader, node, &id, error)
       || (name = tl_stock_required (reader, node, "name", error)) == NULL

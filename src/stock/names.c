@@ -30,13 +30,14 @@ typedef struct
 } Name;
 
 static const Name names[] = {
-  [TL_PART_CONDUCTOR] = { TL_N_ ("Conductor"), TL_N_ ("Conductor, %s"), TL_N_ ("Conductor, %s, %s") },
+  [TL_PART_CONDUCTOR] = { TL_N_ ("Conductor"), TL_N_ ("Conductor, %s"),
+                          TL_N_ ("Conductor, %s, %s") },
   [TL_PART_BOLT] = { TL_N_ ("Bolt"), TL_N_ ("Bolt, %s"), TL_N_ ("Bolt, %s, %s") },
   [TL_PART_NUT] = { TL_N_ ("Nut"), TL_N_ ("Nut, %s"), TL_N_ ("Nut, %s, %s") },
-  [TL_PART_PLAIN_WASHER]
-  = { TL_N_ ("Plain washer"), TL_N_ ("Plain washer, %s"), TL_N_ ("Plain washer, %s, %s") },
-  [TL_PART_LARGE_WASHER]
-  = { TL_N_ ("Large washer"), TL_N_ ("Large washer, %s"), TL_N_ ("Large washer, %s, %s") },
+  [TL_PART_PLAIN_WASHER] = { TL_N_ ("Plain washer"), TL_N_ ("Plain washer, %s"),
+                             TL_N_ ("Plain washer, %s, %s") },
+  [TL_PART_LARGE_WASHER] = { TL_N_ ("Large washer"), TL_N_ ("Large washer, %s"),
+                             TL_N_ ("Large washer, %s, %s") },
   [TL_PART_SPRING_RING] = { TL_N_ ("Spring lock washer"), TL_N_ ("Spring lock washer, %s"),
                             TL_N_ ("Spring lock washer, %s, %s") },
   [TL_PART_CONICAL_WASHER] = { TL_N_ ("Conical spring washer"), TL_N_ ("Conical spring washer, %s"),
@@ -54,7 +55,7 @@ static const Name names[] = {
   [TL_PART_FILLER] = { TL_N_ ("Filler"), TL_N_ ("Filler, %s"), TL_N_ ("Filler, %s, %s") },
   [TL_PART_COMPOUND] = { TL_N_ ("Jointing compound"), TL_N_ ("Jointing compound"),
                          TL_N_ ("Jointing compound") },
-  [TL_PART_SOLDER] = { TL_N_ ("Solder"), TL_N_ ("Solder, %s"), TL_N_ ("Solder, %s, %s") },
+  [TL_PART_SOLDER] = { TL_N_ ("Tinning"), TL_N_ ("Tinning, %s"), TL_N_ ("Tinning, %s, %s") },
   [TL_PART_TERMINAL] = { TL_N_ ("Terminal"), TL_N_ ("Terminal, %s"), TL_N_ ("Terminal, %s, %s") },
   [TL_PART_BRANCH] = { TL_N_ ("Branch connector"), TL_N_ ("Branch connector, %s"),
                        TL_N_ ("Branch connector, %s, %s") },
@@ -116,7 +117,7 @@ conductor_name (const TlFacts *facts, const TlStock *stock, const TlLanguage *la
   const char *coat = tl_facts_word (facts, TL_FIELD_COATING, NULL);
   const char *class = tl_facts_word (facts, TL_FIELD_CLASS, NULL);
   const char *insulation = tl_facts_word (facts, TL_FIELD_INSULATION, NULL);
-  GString *name = g_string_new (tl_language_text (language, TL_N_ ("Conductor")));
+  GString    *name = g_string_new (tl_language_text (language, TL_N_ ("Conductor")));
 
   if (metal != NULL)
     g_string_append_printf (name, ", %s", tl_material_name (stock, metal, language));
@@ -149,15 +150,15 @@ tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
                                                      ? TL_N_ ("Heat-shrink sleeve, adhesive")
                                                      : TL_N_ ("Heat-shrink sleeve, no adhesive")));
   if (kind == TL_PART_BOX && tl_facts_has (facts, TL_FIELD_SHAPE))
-    return g_strdup (tl_language_text (
-        language, strcmp (tl_facts_word (facts, TL_FIELD_SHAPE, ""), "round") == 0
-                      ? TL_N_ ("Round box")
-                      : TL_N_ ("Rectangular box")));
+    return g_strdup (
+        tl_language_text (language, strcmp (tl_facts_word (facts, TL_FIELD_SHAPE, ""), "round") == 0
+                                        ? TL_N_ ("Round box")
+                                        : TL_N_ ("Rectangular box")));
 
-  name = kind == TL_PART_SLEEVE
-                 && strcmp (tl_facts_word (facts, TL_FIELD_FORM, ""), "parallel") == 0
-             ? &parallel_sleeve
-             : &names[kind];
+  name =
+      kind == TL_PART_SLEEVE && strcmp (tl_facts_word (facts, TL_FIELD_FORM, ""), "parallel") == 0
+          ? &parallel_sleeve
+          : &names[kind];
   material = tl_facts_word (facts, TL_FIELD_MATERIAL, NULL);
   coat = tl_facts_word (facts, TL_FIELD_COATING, NULL);
   if (material == NULL || name->plain == name->of_material)
@@ -174,14 +175,15 @@ tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
 #pragma GCC diagnostic pop
 }
 
-/* A length without its unit: up to two places in millimetres, three in inches; at least @least places. */
+/* A length without its unit: up to two places in millimetres, three in inches; at least @least
+ * places. */
 static char *
 length_text (double length_mm, guint least, const TlLanguage *language)
 {
   gboolean is_inch = tl_language_units (language) == TL_UNITS_CUSTOMARY;
-  double length = is_inch ? length_mm / 25.4 : length_mm;
-  guint most = is_inch ? 3 : 2;
-  guint places = least;
+  double   length = is_inch ? length_mm / 25.4 : length_mm;
+  guint    most = is_inch ? 3 : 2;
+  guint    places = least;
 
   for (double scale = pow (10.0, places);
        places < most && fabs (round (length * scale) / scale - length) > 0.4 * pow (0.1, most);
@@ -194,7 +196,7 @@ static void
 append_length (GString *text, const TlFacts *facts, TlField field, guint least,
                const TlLanguage *language)
 {
-  const TlFact *fact = tl_facts_get (facts, field);
+  const TlFact    *fact = tl_facts_get (facts, field);
   g_autofree char *number = NULL;
 
   if (fact == NULL)
@@ -209,17 +211,16 @@ static void
 append_unit (GString *text, const TlLanguage *language)
 {
   if (text->len > 0)
-    g_string_append_printf (text, "\u202f%s",
-                            tl_unit_label (tl_language_units (language) == TL_UNITS_CUSTOMARY
-                                               ? "in"
-                                               : "mm"));
+    g_string_append_printf (
+        text, "\u202f%s",
+        tl_unit_label (tl_language_units (language) == TL_UNITS_CUSTOMARY ? "in" : "mm"));
 }
 
 /* "2.5 mm²" and what follows, with a comma between. */
 static char *
 after_section (const TlFacts *facts, TlField field, GString *sizes, const TlLanguage *language)
 {
-  const TlFact *section = tl_facts_get (facts, field);
+  const TlFact    *section = tl_facts_get (facts, field);
   g_autofree char *rest = g_string_free (sizes, FALSE);
   g_autofree char *first = NULL;
 
@@ -234,7 +235,7 @@ static char *
 conductor_dimensions (const TlFacts *facts, const TlLanguage *language)
 {
   const TlFact *over = tl_facts_get (facts, TL_FIELD_INSULATION_DIAMETER);
-  GString *text = g_string_new (NULL);
+  GString      *text = g_string_new (NULL);
 
   append_length (text, facts, TL_FIELD_METAL_DIAMETER, 0, language);
   if (over != NULL)
@@ -251,8 +252,8 @@ conductor_dimensions (const TlFacts *facts, const TlLanguage *language)
 static char *
 thread_dimensions (TlPartKind kind, const TlFacts *facts, const TlLanguage *language)
 {
-  const TlFact *thread = tl_facts_get (facts, TL_FIELD_THREAD);
-  GString *text = g_string_new (NULL);
+  const TlFact    *thread = tl_facts_get (facts, TL_FIELD_THREAD);
+  GString         *text = g_string_new (NULL);
   g_autofree char *size = NULL, *rest = NULL;
 
   if (kind == TL_PART_BOLT)
@@ -279,7 +280,7 @@ static char *
 box_dimensions (const TlFacts *facts, const TlLanguage *language)
 {
   const TlFact *volume = tl_facts_get (facts, TL_FIELD_VOLUME);
-  GString *text = g_string_new (NULL);
+  GString      *text = g_string_new (NULL);
 
   append_length (text, facts, TL_FIELD_INNER_WIDTH, 0, language);
   append_length (text, facts, TL_FIELD_INNER_HEIGHT, 0, language);
@@ -298,7 +299,7 @@ static char *
 seal_dimensions (const TlFacts *facts, const TlLanguage *language)
 {
   const TlFact *recovered = tl_facts_get (facts, TL_FIELD_RECOVERED);
-  GString *text = g_string_new (NULL);
+  GString      *text = g_string_new (NULL);
 
   append_length (text, facts, TL_FIELD_EXPANDED, 0, language);
   if (recovered != NULL)

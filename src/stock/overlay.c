@@ -55,7 +55,8 @@ row_id (gconstpointer row)
 G_STATIC_ASSERT (G_STRUCT_OFFSET (TlPart, id) == 0);
 G_STATIC_ASSERT (G_STRUCT_OFFSET (TlMaterial, id) == 0);
 
-/* @below in its order with the rows of @over in the place of those of the same id, then what is new. */
+/* @below in its order with the rows of @over in the place of those of the same id, then what is
+ * new. */
 static void
 merge (GPtrArray *merged, GHashTable *by_id, const GPtrArray *below, const GPtrArray *over)
 {
@@ -98,14 +99,14 @@ merge_thresholds (const TlTable *below, const GPtrArray *over)
   for (guint i = 0; i < below->rows->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (below->rows, i);
-      gboolean is_replaced = FALSE;
+      gboolean          is_replaced = FALSE;
 
       for (guint k = 0; k < over->len && !is_replaced; k++)
         {
           const TlTableRow *other = g_ptr_array_index (over, k);
 
-          is_replaced = strcmp (row->id, other->id) == 0
-                        && strcmp (row->practice, other->practice) == 0;
+          is_replaced =
+              strcmp (row->id, other->id) == 0 && strcmp (row->practice, other->practice) == 0;
         }
       if (!is_replaced)
         g_ptr_array_add (table->rows, (gpointer) row);
@@ -117,7 +118,7 @@ TlStock *
 tl_stock_overlay (const TlStock *self, const TlUsed *used)
 {
   const TlTable *thresholds;
-  TlStock *over;
+  TlStock       *over;
 
   g_return_val_if_fail (self != NULL && used != NULL, NULL);
 

@@ -17,76 +17,129 @@ typedef struct
 } Kind;
 
 static const TlField conductor_fields[] = {
-  TL_FIELD_METAL, TL_FIELD_TEMPER, TL_FIELD_SECTION, TL_FIELD_CLASS, TL_FIELD_STRANDS,
-  TL_FIELD_STRAND_DIAMETER, TL_FIELD_METAL_DIAMETER, TL_FIELD_COATING, TL_FIELD_RESISTANCE_20,
-  TL_FIELD_INSULATION, TL_FIELD_INSULATION_DIAMETER,
+  TL_FIELD_METAL,
+  TL_FIELD_TEMPER,
+  TL_FIELD_SECTION,
+  TL_FIELD_CLASS,
+  TL_FIELD_STRANDS,
+  TL_FIELD_STRAND_DIAMETER,
+  TL_FIELD_METAL_DIAMETER,
+  TL_FIELD_COATING,
+  TL_FIELD_RESISTANCE_20,
+  TL_FIELD_INSULATION,
+  TL_FIELD_INSULATION_DIAMETER,
 };
 static const TlField bolt_fields[] = {
-  TL_FIELD_THREAD, TL_FIELD_LENGTH, TL_FIELD_MATERIAL, TL_FIELD_COATING,
-  TL_FIELD_COATING_THICKNESS, TL_FIELD_PROPERTY_CLASS, TL_FIELD_PROOF_STRESS, TL_FIELD_PITCH,
-  TL_FIELD_STRESS_AREA, TL_FIELD_HEIGHT, TL_FIELD_ACROSS_FLATS, TL_FIELD_BEARING_DIAMETER,
-  TL_FIELD_TORQUE, TL_FIELD_NUT_FACTOR, TL_FIELD_OFFSET, TL_FIELD_REUSED,
+  TL_FIELD_THREAD,
+  TL_FIELD_LENGTH,
+  TL_FIELD_MATERIAL,
+  TL_FIELD_COATING,
+  TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_PROPERTY_CLASS,
+  TL_FIELD_PROOF_STRESS,
+  TL_FIELD_PITCH,
+  TL_FIELD_STRESS_AREA,
+  TL_FIELD_HEIGHT,
+  TL_FIELD_ACROSS_FLATS,
+  TL_FIELD_BEARING_DIAMETER,
+  TL_FIELD_TORQUE,
+  TL_FIELD_NUT_FACTOR,
+  TL_FIELD_OFFSET,
+  TL_FIELD_REUSED,
 };
 static const TlField nut_fields[] = {
-  TL_FIELD_THREAD, TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
-  TL_FIELD_PROPERTY_CLASS, TL_FIELD_PITCH, TL_FIELD_HEIGHT, TL_FIELD_ACROSS_FLATS,
+  TL_FIELD_THREAD,           TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_PROPERTY_CLASS,   TL_FIELD_PITCH,    TL_FIELD_HEIGHT,  TL_FIELD_ACROSS_FLATS,
   TL_FIELD_BEARING_DIAMETER, TL_FIELD_REUSED,
 };
 static const TlField washer_fields[] = {
-  TL_FIELD_OUTER, TL_FIELD_BORE, TL_FIELD_THICKNESS, TL_FIELD_MATERIAL, TL_FIELD_COATING,
-  TL_FIELD_COATING_THICKNESS, TL_FIELD_THREAD, TL_FIELD_OFFSET, TL_FIELD_REUSED,
+  TL_FIELD_OUTER,    TL_FIELD_BORE,    TL_FIELD_THICKNESS,
+  TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_THREAD,   TL_FIELD_OFFSET,  TL_FIELD_REUSED,
 };
 static const TlField spring_ring_fields[] = {
-  TL_FIELD_OUTER, TL_FIELD_BORE, TL_FIELD_THICKNESS, TL_FIELD_WIDTH, TL_FIELD_FREE_HEIGHT,
-  TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS, TL_FIELD_THREAD,
-  TL_FIELD_OFFSET, TL_FIELD_REUSED,
+  TL_FIELD_OUTER,       TL_FIELD_BORE,     TL_FIELD_THICKNESS, TL_FIELD_WIDTH,
+  TL_FIELD_FREE_HEIGHT, TL_FIELD_MATERIAL, TL_FIELD_COATING,   TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_THREAD,      TL_FIELD_OFFSET,   TL_FIELD_REUSED,
 };
 static const TlField conical_fields[] = {
-  TL_FIELD_OUTER, TL_FIELD_BORE, TL_FIELD_THICKNESS, TL_FIELD_FREE_HEIGHT, TL_FIELD_FLAT_FORCE,
-  TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS, TL_FIELD_THREAD,
-  TL_FIELD_OFFSET, TL_FIELD_REUSED,
+  TL_FIELD_OUTER,      TL_FIELD_BORE,     TL_FIELD_THICKNESS, TL_FIELD_FREE_HEIGHT,
+  TL_FIELD_FLAT_FORCE, TL_FIELD_MATERIAL, TL_FIELD_COATING,   TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_THREAD,     TL_FIELD_OFFSET,   TL_FIELD_REUSED,
 };
 static const TlField sleeve_fields[] = {
-  TL_FIELD_FORM, TL_FIELD_OUTER, TL_FIELD_BORE, TL_FIELD_LENGTH, TL_FIELD_MATERIAL,
-  TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS, TL_FIELD_STATED_SECTION,
-  TL_FIELD_PRESS_PROFILE, TL_FIELD_WANTED_DIE, TL_FIELD_DIE, TL_FIELD_PRESS_WIDTH,
-  TL_FIELD_PRESSES, TL_FIELD_STOP, TL_FIELD_TESTED_PAIR,
+  TL_FIELD_FORM,
+  TL_FIELD_OUTER,
+  TL_FIELD_BORE,
+  TL_FIELD_LENGTH,
+  TL_FIELD_MATERIAL,
+  TL_FIELD_COATING,
+  TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_STATED_SECTION,
+  TL_FIELD_PRESS_PROFILE,
+  TL_FIELD_WANTED_DIE,
+  TL_FIELD_DIE,
+  TL_FIELD_PRESS_WIDTH,
+  TL_FIELD_PRESSES,
+  TL_FIELD_STOP,
+  TL_FIELD_TESTED_PAIR,
 };
 static const TlField lug_fields[] = {
-  TL_FIELD_OUTER, TL_FIELD_BORE, TL_FIELD_LENGTH, TL_FIELD_THICKNESS, TL_FIELD_WIDTH,
-  TL_FIELD_EYE_BORE, TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
-  TL_FIELD_STATED_SECTION, TL_FIELD_PRESS_PROFILE, TL_FIELD_WANTED_DIE, TL_FIELD_DIE,
-  TL_FIELD_PRESS_WIDTH, TL_FIELD_PRESSES, TL_FIELD_TESTED_PAIR, TL_FIELD_REUSED,
+  TL_FIELD_OUTER,
+  TL_FIELD_BORE,
+  TL_FIELD_LENGTH,
+  TL_FIELD_THICKNESS,
+  TL_FIELD_WIDTH,
+  TL_FIELD_EYE_BORE,
+  TL_FIELD_MATERIAL,
+  TL_FIELD_COATING,
+  TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_STATED_SECTION,
+  TL_FIELD_PRESS_PROFILE,
+  TL_FIELD_WANTED_DIE,
+  TL_FIELD_DIE,
+  TL_FIELD_PRESS_WIDTH,
+  TL_FIELD_PRESSES,
+  TL_FIELD_TESTED_PAIR,
+  TL_FIELD_REUSED,
 };
 static const TlField ferrule_fields[] = {
-  TL_FIELD_BORE, TL_FIELD_OUTER, TL_FIELD_LENGTH, TL_FIELD_MATERIAL, TL_FIELD_COATING,
-  TL_FIELD_COATING_THICKNESS, TL_FIELD_STATED_SECTION, TL_FIELD_DIE,
+  TL_FIELD_BORE,           TL_FIELD_OUTER,   TL_FIELD_LENGTH,
+  TL_FIELD_MATERIAL,       TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_STATED_SECTION, TL_FIELD_DIE,
 };
 static const TlField seal_fields[] = {
-  TL_FIELD_EXPANDED, TL_FIELD_RECOVERED, TL_FIELD_RECOVERED_WALL, TL_FIELD_SHRINK_RATIO,
-  TL_FIELD_ADHESIVE, TL_FIELD_LENGTH, TL_FIELD_COVER, TL_FIELD_LENGTH_CHANGE,
-  TL_FIELD_SHRINK_TEMPERATURE, TL_FIELD_HEAT_SOURCE, TL_FIELD_SLID_ON, TL_FIELD_FILLER,
+  TL_FIELD_EXPANDED,     TL_FIELD_RECOVERED,     TL_FIELD_RECOVERED_WALL,
+  TL_FIELD_SHRINK_RATIO, TL_FIELD_ADHESIVE,      TL_FIELD_LENGTH,
+  TL_FIELD_COVER,        TL_FIELD_LENGTH_CHANGE, TL_FIELD_SHRINK_TEMPERATURE,
+  TL_FIELD_HEAT_SOURCE,  TL_FIELD_SLID_ON,       TL_FIELD_FILLER,
   TL_FIELD_MATERIAL,
 };
 static const TlField cap_fields[] = {
   TL_FIELD_EXPANDED, TL_FIELD_RECOVERED, TL_FIELD_RECOVERED_WALL, TL_FIELD_ADHESIVE,
-  TL_FIELD_LENGTH, TL_FIELD_COVER, TL_FIELD_HEAT_SOURCE, TL_FIELD_MATERIAL,
+  TL_FIELD_LENGTH,   TL_FIELD_COVER,     TL_FIELD_HEAT_SOURCE,    TL_FIELD_MATERIAL,
 };
 static const TlField filler_fields[] = {
-  TL_FIELD_MATERIAL, TL_FIELD_ADHESIVE, TL_FIELD_LENGTH, TL_FIELD_THICKNESS,
+  TL_FIELD_MATERIAL,
+  TL_FIELD_ADHESIVE,
+  TL_FIELD_LENGTH,
+  TL_FIELD_THICKNESS,
 };
 static const TlField compound_fields[] = { TL_FIELD_MATERIAL, TL_FIELD_AMOUNT };
 static const TlField solder_fields[] = { TL_FIELD_MATERIAL, TL_FIELD_MELTING, TL_FIELD_THICKNESS };
 static const TlField terminal_fields[] = {
-  TL_FIELD_BORE, TL_FIELD_LENGTH, TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_THREAD,
-  TL_FIELD_TORQUE, TL_FIELD_TESTED_PAIR,
+  TL_FIELD_BORE,   TL_FIELD_LENGTH, TL_FIELD_MATERIAL,    TL_FIELD_COATING,
+  TL_FIELD_THREAD, TL_FIELD_TORQUE, TL_FIELD_TESTED_PAIR,
 };
 static const TlField box_fields[] = {
-  TL_FIELD_SHAPE, TL_FIELD_INNER_WIDTH, TL_FIELD_INNER_HEIGHT, TL_FIELD_INNER_DEPTH,
-  TL_FIELD_VOLUME,
+  TL_FIELD_SHAPE,       TL_FIELD_INNER_WIDTH, TL_FIELD_INNER_HEIGHT,
+  TL_FIELD_INNER_DEPTH, TL_FIELD_VOLUME,
 };
 
-#define KIND(word_, group_, fields_) { word_, group_, fields_, G_N_ELEMENTS (fields_) }
+#define KIND(word_, group_, fields_)                                                               \
+  {                                                                                                \
+    word_, group_, fields_, G_N_ELEMENTS (fields_)                                                 \
+  }
 
 static const Kind kinds[] = {
   [TL_PART_CONDUCTOR] = KIND ("conductor", TL_GROUP_CONDUCTORS, conductor_fields),
@@ -111,7 +164,8 @@ static const Kind kinds[] = {
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == TL_N_PART_KINDS);
 
-/* Sizes that no part can have together: the first must be below the second, or at most equal to it. */
+/* Sizes that no part can have together: the first must be below the second, or at most equal to
+ * it. */
 typedef struct
 {
   TlField  inner;
@@ -140,8 +194,8 @@ check_sizes (const TlStockReader *reader, const TlXmlNode *node, const TlFacts *
 {
   for (guint i = 0; i < G_N_ELEMENTS (orders); i++)
     {
-      const TlFact *inner = tl_facts_get (facts, orders[i].inner);
-      const TlFact *outer = tl_facts_get (facts, orders[i].outer);
+      const TlFact      *inner = tl_facts_get (facts, orders[i].inner);
+      const TlFact      *outer = tl_facts_get (facts, orders[i].outer);
       const TlFieldInfo *info = tl_field_info (orders[i].inner);
 
       if (inner == NULL || outer == NULL || inner->value.best < outer->value.best
@@ -149,8 +203,8 @@ check_sizes (const TlStockReader *reader, const TlXmlNode *node, const TlFacts *
         continue;
       tl_xml_error (error, reader->document, node, TL_ERROR_RANGE,
                     _ ("“%s” is %g %s and “%s” is %g %s; the first must be the smaller."),
-                    info->key, inner->value.best, info->unit,
-                    tl_field_info (orders[i].outer)->key, outer->value.best, info->unit);
+                    info->key, inner->value.best, info->unit, tl_field_info (orders[i].outer)->key,
+                    outer->value.best, info->unit);
       return FALSE;
     }
   return TRUE;
@@ -178,11 +232,10 @@ check_materials (const TlStockReader *reader, const TlXmlNode *node, const TlFac
 TlPart *
 tl_part_read (const TlStockReader *reader, const TlXmlNode *node, GError **error)
 {
-  static const char *const allowed[] = { "id",     "kind",     "size", "open",
-                                         "source", "known-by", NULL };
+  static const char *const allowed[] = { "id", "kind", "size", "open", "source", "known-by", NULL };
   g_autoptr (TlPart) part = NULL;
   const char *id, *word, *size, *open;
-  TlPartKind kind;
+  TlPartKind  kind;
 
   if (!tl_stock_only (reader, node, allowed, error) || !tl_stock_id (reader, node, &id, error)
       || (word = tl_stock_required (reader, node, "kind", error)) == NULL)

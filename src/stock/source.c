@@ -105,8 +105,8 @@ TlSource *
 tl_source_read (const TlStockReader *reader, const TlXmlNode *node, GError **error)
 {
   static const char *const allowed[] = { "id", "kind", "title", "edition", "clause", NULL };
-  const char *id, *kind, *title, *edition, *clause;
-  TlSource *source;
+  const char              *id, *kind, *title, *edition, *clause;
+  TlSource                *source;
 
   if (!tl_stock_only (reader, node, allowed, error) || !tl_stock_id (reader, node, &id, error)
       || (kind = tl_stock_required (reader, node, "kind", error)) == NULL

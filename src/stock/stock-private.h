@@ -55,7 +55,7 @@ typedef struct
 
 TlStock *tl_stock_new_empty (void) G_GNUC_WARN_UNUSED_RESULT;
 /* Enters the rows of table "thresholds" (array of TlTableRow) under their practice and id. */
-void tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows);
+void     tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows);
 
 /* Each reads one element and checks it; %NULL with "FILE:LINE: what; what would be right". */
 TlSource   *tl_source_read (const TlStockReader *reader, const TlXmlNode *node, GError **error);
@@ -73,16 +73,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlMaterial, tl_material_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlPart, tl_part_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlTableRow, tl_table_row_free)
 
-/* Shared small checks: an attribute that must be there; no attribute beyond @allowed; the id's form;
- * @source exists; @word is a way of knowing that data may have. */
+/* Shared small checks: an attribute that must be there; no attribute beyond @allowed; the id's
+ * form; @source exists; @word is a way of knowing that data may have. */
 const char *tl_stock_required (const TlStockReader *reader, const TlXmlNode *node, const char *name,
                                GError **error);
-gboolean tl_stock_only (const TlStockReader *reader, const TlXmlNode *node,
-                        const char *const *allowed, GError **error);
-gboolean tl_stock_id (const TlStockReader *reader, const TlXmlNode *node, const char **id,
-                      GError **error);
-gboolean tl_stock_origin (const TlStockReader *reader, const TlXmlNode *node,
-                          const TlStockDefaults *defaults, const char **source,
-                          TlKnownBy *known_by, GError **error);
+gboolean    tl_stock_only (const TlStockReader *reader, const TlXmlNode *node,
+                           const char *const *allowed, GError **error);
+gboolean    tl_stock_id (const TlStockReader *reader, const TlXmlNode *node, const char **id,
+                         GError **error);
+gboolean    tl_stock_origin (const TlStockReader *reader, const TlXmlNode *node,
+                             const TlStockDefaults *defaults, const char **source,
+                             TlKnownBy *known_by, GError **error);
 
 G_END_DECLS

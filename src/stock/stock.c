@@ -158,8 +158,8 @@ tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows)
   for (guint i = 0; i < rows->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (rows, i);
-      TlThreshold *threshold;
-      double value;
+      TlThreshold      *threshold;
+      double            value;
 
       /* A document's copy may hold less than it should; then the stock's own row answers. */
       if (g_strv_length (row->cells) < 2 || !tl_number_parse (row->cells[0], &value, NULL))
@@ -171,8 +171,8 @@ tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows)
       threshold->known_by = row->known_by;
       threshold->source = row->source;
       threshold->note = row->note;
-      g_hash_table_insert (self->threshold_by_key,
-                           g_strconcat (row->practice, " ", row->id, NULL), threshold);
+      g_hash_table_insert (self->threshold_by_key, g_strconcat (row->practice, " ", row->id, NULL),
+                           threshold);
     }
 }
 
@@ -197,8 +197,7 @@ find_threshold (const TlStock *self, const char *practice, const char *id)
   if (found != NULL)
     return found;
   general = own_threshold (self, "*", id);
-  if (self->below == NULL
-      || (general != NULL && g_strcmp0 (self->used->practice, practice) == 0))
+  if (self->below == NULL || (general != NULL && g_strcmp0 (self->used->practice, practice) == 0))
     return general;
   for (const TlStock *below = self->below; below != NULL; below = below->below)
     if ((found = own_threshold (below, practice, id)) != NULL)
@@ -225,15 +224,15 @@ tl_stock_threshold (const TlStock *self, const char *practice, const char *id,
 const TlTableRow *
 tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
 {
-  const TlTable *found = tl_stock_table (self, table);
+  const TlTable    *found = tl_stock_table (self, table);
   const TlTableRow *general = NULL;
-  const char *words[16];
-  guint n_words = 0;
-  va_list arguments;
+  const char       *words[16];
+  guint             n_words = 0;
+  va_list           arguments;
 
   va_start (arguments, practice);
-  for (const char *word; n_words < G_N_ELEMENTS (words)
-                         && (word = va_arg (arguments, const char *)) != NULL;)
+  for (const char *word;
+       n_words < G_N_ELEMENTS (words) && (word = va_arg (arguments, const char *)) != NULL;)
     words[n_words++] = word;
   va_end (arguments);
   if (found == NULL || n_words > g_strv_length (found->columns))
@@ -242,8 +241,8 @@ tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
   for (guint i = 0; i < found->rows->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (found->rows, i);
-      gboolean is_general = strcmp (row->practice, "*") == 0;
-      guint same = 0;
+      gboolean          is_general = strcmp (row->practice, "*") == 0;
+      guint             same = 0;
 
       if (!is_general && practice != NULL && strcmp (row->practice, practice) != 0)
         continue;

@@ -12,13 +12,14 @@
 #include <string.h>
 
 /* Attributes of a row that are no cells; no column may be called so. */
-static const char *const row_attributes[] = { "id", "practice", "known-by", "source", "note", NULL };
+static const char *const row_attributes[] = {
+  "id", "practice", "known-by", "source", "note", NULL
+};
 
 static gboolean
 practice_is_known (const char *practice)
 {
-  return strcmp (practice, "*") == 0
-         || g_strv_contains (tl_stock_practices (NULL), practice);
+  return strcmp (practice, "*") == 0 || g_strv_contains (tl_stock_practices (NULL), practice);
 }
 
 static gboolean
@@ -31,7 +32,7 @@ read_columns (const TlStockReader *reader, const TlXmlNode *node, TlTable *table
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      const char *key, *unit;
+      const char      *key, *unit;
 
       if (strcmp (child->name, "column") != 0)
         continue;
@@ -163,7 +164,7 @@ read_rows (const TlStockReader *reader, const TlXmlNode *node, TlTable *table, G
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      TlTableRow *row;
+      TlTableRow      *row;
 
       if (strcmp (child->name, "column") == 0)
         continue;
