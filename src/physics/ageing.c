@@ -12,7 +12,8 @@
 
 static const TlFormulaInput layer_inputs[] = {
   TL_FROM ("initial", "um", 0, 1e4, TL_TREND_RISES, TL_N_ ("thickness at first")),
-  TL_FROM ("rate", "um2/h", 0, 1e6, TL_TREND_RISES, TL_N_ ("parabolic constant at the reference temperature")),
+  TL_FROM ("rate", "um2/h", 0, 1e6, TL_TREND_RISES,
+           TL_N_ ("parabolic constant at the reference temperature")),
   TL_FROM ("reference", "degC", -100, 1500, TL_TREND_FALLS, TL_N_ ("temperature of that constant")),
   TL_FROM ("activation", "kJ/mol", 0, 500, TL_TREND_NEITHER, TL_N_ ("activation energy")),
   TL_FROM ("temperature", "degC", -100, 600, TL_TREND_RISES, TL_N_ ("temperature of the joint")),
@@ -26,47 +27,60 @@ run_layer (const double *in, double *out, GError **error)
 {
   const double initial_um = in[0], rate_um2_per_h = in[1], reference_K = in[2] + TL_ZERO_C_K;
   const double activation_kJ_per_mol = in[3], temperature_K = in[4] + TL_ZERO_C_K, time_h = in[5];
-  const double k_um2_per_h
-    = rate_um2_per_h * exp (-activation_kJ_per_mol / GAS_KJ_PER_MOL_K * (1.0 / temperature_K - 1.0 / reference_K));
+  const double k_um2_per_h =
+      rate_um2_per_h
+      * exp (-activation_kJ_per_mol / GAS_KJ_PER_MOL_K * (1.0 / temperature_K - 1.0 / reference_K));
 
   out[0] = sqrt (initial_um * initial_um + k_um2_per_h * time_h);
   return TRUE;
 }
 
 static const TlFormulaInput floor_inputs[] = {
-  TL_FROM ("force_start", "N", 0, 1e7, TL_TREND_RISES, TL_N_ ("force after settling and the first hot cycle")),
+  TL_FROM ("force_start", "N", 0, 1e7, TL_TREND_RISES,
+           TL_N_ ("force after settling and the first hot cycle")),
   TL_FROM ("force_floor", "N", 0, 1e7, TL_TREND_FALLS, TL_N_ ("least force")),
-  TL_ABOVE ("stiffness", "N/mm", 0, 1e12, TL_TREND_FALLS, TL_N_ ("bolt, parts and spring in series")),
+  TL_ABOVE ("stiffness", "N/mm", 0, 1e12, TL_TREND_FALLS,
+            TL_N_ ("bolt, parts and spring in series")),
   TL_ABOVE ("aluminium_thickness", "mm", 0, 1e3, TL_TREND_FALLS, TL_N_ ("thickness that creeps")),
   TL_ABOVE ("stress", "MPa", 0, 1e4, TL_TREND_FALLS, TL_N_ ("pressure on it")),
   TL_FROM ("temperature", "degC", -60, 300, TL_TREND_RISES, TL_N_ ("temperature of the joint")),
-  TL_MAYBE_ABOVE ("strain", "1", 0, 0.1, 0.00015, TL_TREND_FALLS, TL_N_ ("creep strain in 1000 h at 20 °C and 35 MPa")),
+  TL_MAYBE_ABOVE ("strain", "1", 0, 0.1, 0.00015, TL_TREND_FALLS,
+                  TL_N_ ("creep strain in 1000 h at 20 °C and 35 MPa")),
   TL_MAYBE ("exponent", "1", 0.1, 1, 0.25, TL_TREND_NEITHER, TL_N_ ("exponent of time")),
   { NULL },
 };
-static const TlFormulaOutput floor_outputs[] = { { "creep_factor", "1" }, { "time", "h" }, { NULL } };
+static const TlFormulaOutput floor_outputs[] = { { "creep_factor", "1" },
+                                                 { "time", "h" },
+                                                 { NULL } };
 
 static gboolean
 run_floor (const double *in, double *out, GError **error)
 {
-  const double start_N = in[0], floor_N = in[1], stiffness_N_per_mm = in[2], aluminium_mm = in[3], stress_MPa = in[4];
+  const double start_N = in[0], floor_N = in[1], stiffness_N_per_mm = in[2], aluminium_mm = in[3],
+               stress_MPa = in[4];
   const double temperature_K = in[5] + TL_ZERO_C_K, strain = in[6], exponent = in[7];
 
   out[0] = exp (2150.0 * (1.0 / 293.15 - 1.0 / temperature_K));
-  const double loss_in_1000_h_N = stiffness_N_per_mm * strain * aluminium_mm * out[0] * stress_MPa / 35.0;
+  const double loss_in_1000_h_N =
+      stiffness_N_per_mm * strain * aluminium_mm * out[0] * stress_MPa / 35.0;
   out[1] = 1000.0 * pow (MAX (0.0, start_N - floor_N) / loss_in_1000_h_N, 1.0 / exponent);
   return TRUE;
 }
 
 static const TlFormulaInput expansion_inputs[] = {
   TL_FROM ("length", "mm", 0, 1e6, TL_TREND_RISES, TL_N_ ("common length")),
-  TL_FROM ("expansion_1", "um/mK", -10, 500, TL_TREND_NEITHER, TL_N_ ("expansion coefficient of the first metal")),
-  TL_FROM ("expansion_2", "um/mK", -10, 500, TL_TREND_NEITHER, TL_N_ ("expansion coefficient of the second metal")),
+  TL_FROM ("expansion_1", "um/mK", -10, 500, TL_TREND_NEITHER,
+           TL_N_ ("expansion coefficient of the first metal")),
+  TL_FROM ("expansion_2", "um/mK", -10, 500, TL_TREND_NEITHER,
+           TL_N_ ("expansion coefficient of the second metal")),
   TL_FROM ("temperature_change", "K", -300, 1000, TL_TREND_RISES, TL_N_ ("rise of temperature")),
-  TL_MAYBE_ABOVE ("modulus", "MPa", 0, 1e6, NAN, TL_TREND_RISES, TL_N_ ("elastic modulus of the metal that is held")),
+  TL_MAYBE_ABOVE ("modulus", "MPa", 0, 1e6, NAN, TL_TREND_RISES,
+                  TL_N_ ("elastic modulus of the metal that is held")),
   { NULL },
 };
-static const TlFormulaOutput expansion_outputs[] = { { "mismatch", "um" }, { "restrained_stress", "MPa" }, { NULL } };
+static const TlFormulaOutput expansion_outputs[] = { { "mismatch", "um" },
+                                                     { "restrained_stress", "MPa" },
+                                                     { NULL } };
 
 static gboolean
 run_expansion (const double *in, double *out, GError **error)
@@ -82,14 +96,17 @@ run_expansion (const double *in, double *out, GError **error)
 const TlFormula tl_ageing_formulas[] = {
   { "intermetallic-thickness", TL_N_ ("Thickness of the intermetallic layer"),
     "x = sqrt(x0^2 + k t), k = rate x exp(-Q/R (1/T - 1/T_ref))",
-    "parabolic growth, Arrhenius; activation 107.9 kJ/mol seen; an indication below 200 degC", TL_TRUST_I, layer_inputs, layer_outputs,
-    run_layer },
+    "parabolic growth, Arrhenius; activation 107.9 kJ/mol seen; an indication below 200 degC",
+    TL_TRUST_I, layer_inputs, layer_outputs, run_layer },
   { "force-floor-time", TL_N_ ("Time until creep has taken the clamping force down to its floor"),
-    "creep_factor = exp(2150 K (1/293.15 K - 1/T)); time = 1000 h ((F1 - Fmin)/(k strain t_Al factor stress/35))^(1/exponent)",
-    "factor fitted to creep figures of conductor wire, CIGRE N030 (seen); an indication, printed in bins only", TL_TRUST_I, floor_inputs,
-    floor_outputs, run_floor },
+    "creep_factor = exp(2150 K (1/293.15 K - 1/T)); time = 1000 h ((F1 - Fmin)/(k strain t_Al "
+    "factor stress/35))^(1/exponent)",
+    "factor fitted to creep figures of conductor wire, CIGRE N030 (seen); an indication, printed "
+    "in bins only",
+    TL_TRUST_I, floor_inputs, floor_outputs, run_floor },
   { "differential-expansion", TL_N_ ("Mismatch of two metals that warm together"),
-    "mismatch = L |a1 - a2| dT; restrained_stress = E |a1 - a2| dT; half the mismatch is the slip at each end", "textbook", TL_TRUST_A,
-    expansion_inputs, expansion_outputs, run_expansion },
+    "mismatch = L |a1 - a2| dT; restrained_stress = E |a1 - a2| dT; half the mismatch is the slip "
+    "at each end",
+    "textbook", TL_TRUST_A, expansion_inputs, expansion_outputs, run_expansion },
   { NULL },
 };

@@ -5,12 +5,16 @@
 #include "formula-private.h"
 
 static const TlFormulaInput bend_inputs[] = {
-  TL_ABOVE ("wire_diameter", "mm", 0, 100, TL_TREND_RISES, TL_N_ ("round wire, a strand for a stranded conductor")),
+  TL_ABOVE ("wire_diameter", "mm", 0, 100, TL_TREND_RISES,
+            TL_N_ ("round wire, a strand for a stranded conductor")),
   TL_MAYBE ("inner_radius", "mm", 0, 1e4, NAN, TL_TREND_FALLS, TL_N_ ("inside radius of the bend")),
-  TL_MAYBE_ABOVE ("strain_limit", "1", 0, 1, NAN, TL_TREND_FALLS, TL_N_ ("strain of the outer fibre that is allowed")),
+  TL_MAYBE_ABOVE ("strain_limit", "1", 0, 1, NAN, TL_TREND_FALLS,
+                  TL_N_ ("strain of the outer fibre that is allowed")),
   { NULL },
 };
-static const TlFormulaOutput bend_outputs[] = { { "strain", "1" }, { "least_radius", "mm" }, { NULL } };
+static const TlFormulaOutput bend_outputs[] = { { "strain", "1" },
+                                                { "least_radius", "mm" },
+                                                { NULL } };
 
 static gboolean
 run_bend (const double *in, double *out, GError **error)
@@ -23,7 +27,8 @@ run_bend (const double *in, double *out, GError **error)
 }
 
 const TlFormula tl_bending_formulas[] = {
-  { "bend-strain", TL_N_ ("Strain in a bend, and the least radius"), "strain = d/(2R + d); least_radius = d (1/limit - 1)/2", "geometry",
-    TL_TRUST_A, bend_inputs, bend_outputs, run_bend },
+  { "bend-strain", TL_N_ ("Strain in a bend, and the least radius"),
+    "strain = d/(2R + d); least_radius = d (1/limit - 1)/2", "geometry", TL_TRUST_A, bend_inputs,
+    bend_outputs, run_bend },
   { NULL },
 };

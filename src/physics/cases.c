@@ -74,7 +74,7 @@ static gboolean
 parse_tolerance (const char *text, Tolerance *tolerance, GError **error)
 {
   g_autofree char *number = g_strstrip (g_strdup (text));
-  const gsize length = strlen (number);
+  const gsize      length = strlen (number);
 
   *tolerance = (Tolerance){ .exact = strcmp (number, "exact") == 0 };
   if (tolerance->exact)
@@ -88,7 +88,9 @@ parse_tolerance (const char *text, Tolerance *tolerance, GError **error)
   if (!tl_number_parse (number, &tolerance->amount, NULL) || tolerance->amount < 0.0)
     {
       g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
-                   _ ("the tolerance is \"%s\"; it must be exact, a share such as 0.1 %%, or a figure such as 0.05"), text);
+                   _ ("the tolerance is \"%s\"; it must be exact, a share such as 0.1 %%, or a "
+                      "figure such as 0.05"),
+                   text);
       return FALSE;
     }
   if (tolerance->relative)
@@ -110,7 +112,8 @@ split_list (const char *text, const char *what, GError **error)
   for (guint i = 0; i < n; i++)
     if (pieces[i][0] == '\0')
       {
-        g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s has an empty entry; remove the semicolon"), what);
+        g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                     _ ("%s has an empty entry; remove the semicolon"), what);
         return NULL;
       }
   return g_steal_pointer (&pieces);
@@ -130,14 +133,16 @@ set_inputs (TlCall *call, const char *text, GError **error)
 
       if (equals == NULL)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("the input \"%s\" has no value; write name=value unit"), pieces[i]);
+          g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                       _ ("the input \"%s\" has no value; write name=value unit"), pieces[i]);
           return FALSE;
         }
       *equals = '\0';
       g_strchomp (pieces[i]);
       if (!g_hash_table_add (seen, pieces[i]))
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("the input %s is given twice; give it once"), pieces[i]);
+          g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+                       _ ("the input %s is given twice; give it once"), pieces[i]);
           return FALSE;
         }
       if (!tl_call_set_text (call, pieces[i], equals + 1, error))
@@ -166,7 +171,7 @@ static gboolean
 parse_expected (const char *text, TlRange *range, GError **error)
 {
   const char *dots = strstr (text, "..");
-  double low, high;
+  double      low, high;
 
   if (dots == NULL)
     {
@@ -180,7 +185,8 @@ parse_expected (const char *text, TlRange *range, GError **error)
     return FALSE;
   if (low > high)
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("the expected range %s falls; give the low end first"), text);
+      g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+                   _ ("the expected range %s falls; give the low end first"), text);
       return FALSE;
     }
   *range = (TlRange){ low, low + (high - low) / 2.0, high };
@@ -210,8 +216,8 @@ is_near (double computed, double expected, const Tolerance *tolerance)
 
 /* One "output=figure" against the call. */
 static gboolean
-judge_figure (const TlCall *call, int output, const char *text, const char *unit, const Tolerance *tolerance, TlCaseFigure *figure,
-              GError **error)
+judge_figure (const TlCall *call, int output, const char *text, const char *unit,
+              const Tolerance *tolerance, TlCaseFigure *figure, GError **error)
 {
   const TlFormulaOutput *row = &call->formula->outputs[output];
 
@@ -224,7 +230,8 @@ judge_figure (const TlCall *call, int output, const char *text, const char *unit
         {
           g_autofree char *offered = g_strjoinv (", ", (char **) row->words);
 
-          g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("%s is expected to be \"%s\"; it must be one of %s, with the unit word"),
+          g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+                       _ ("%s is expected to be \"%s\"; it must be one of %s, with the unit word"),
                        row->name, text, offered);
           return FALSE;
         }
@@ -237,8 +244,9 @@ judge_figure (const TlCall *call, int output, const char *text, const char *unit
   const char *from = tl_call_output_unit (call, (guint) output);
   if (strcmp (from, unit) != 0 && !tl_unit_converts (from, unit))
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_UNIT, _ ("%s is expected in \"%s\"; it must be in %s or a unit like it"), row->name, unit,
-                   from);
+      g_set_error (error, TL_ERROR, TL_ERROR_UNIT,
+                   _ ("%s is expected in \"%s\"; it must be in %s or a unit like it"), row->name,
+                   unit, from);
       return FALSE;
     }
   if (!parse_expected (text, &figure->expected, error))
@@ -249,9 +257,9 @@ judge_figure (const TlCall *call, int output, const char *text, const char *unit
   if (!convert_range (&figure->computed, from, unit, error))
     return FALSE;
   figure->fits = tl_range_is_exact (figure->expected)
-                   ? is_near (figure->computed.best, figure->expected.best, tolerance)
-                   : is_near (figure->computed.low, figure->expected.low, tolerance)
-                       && is_near (figure->computed.high, figure->expected.high, tolerance);
+                     ? is_near (figure->computed.best, figure->expected.best, tolerance)
+                     : is_near (figure->computed.low, figure->expected.low, tolerance)
+                           && is_near (figure->computed.high, figure->expected.high, tolerance);
   return TRUE;
 }
 
@@ -268,13 +276,14 @@ judge_figures (const TlCall *call, char **fields, TlCase *result, GError **error
   if (n == 0 || (n_units != 1 && n_units != n))
     {
       g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
-                   _ ("there are %u expected figures and %u units; give one figure at least, and one unit or as many as figures"), n,
-                   n_units);
+                   _ ("there are %u expected figures and %u units; give one figure at least, and "
+                      "one unit or as many as figures"),
+                   n, n_units);
       return FALSE;
     }
   for (guint i = 0; i < n; i++)
     {
-      char *equals = strchr (expected[i], '=');
+      char       *equals = strchr (expected[i], '=');
       const char *name = call->formula->outputs[0].name;
       const char *text = expected[i];
 
@@ -287,12 +296,15 @@ judge_figures (const TlCall *call, char **fields, TlCase *result, GError **error
       const int output = equals == NULL && n > 1 ? -1 : find_output (call->formula, name);
       if (output < 0)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("%s has no output \"%s\"; write output=figure with a name of calc --list"),
-                       call->formula->id, equals == NULL ? text : name);
+          g_set_error (
+              error, TL_ERROR, TL_ERROR_NAME,
+              _ ("%s has no output \"%s\"; write output=figure with a name of calc --list"),
+              call->formula->id, equals == NULL ? text : name);
           return FALSE;
         }
-      TlCaseFigure figure = { 0 };
-      const gboolean judged = judge_figure (call, output, text, units[n_units == 1 ? 0 : i], &tolerance, &figure, error);
+      TlCaseFigure   figure = { 0 };
+      const gboolean judged = judge_figure (call, output, text, units[n_units == 1 ? 0 : i],
+                                            &tolerance, &figure, error);
       g_array_append_val (result->figures, figure);
       if (!judged)
         return FALSE;
@@ -317,13 +329,15 @@ judge_row (char **fields, guint line, GError **error)
   g_array_set_clear_func (result->figures, (GDestroyNotify) figure_clear);
   if (result->id[0] == '\0' || result->formula[0] == '\0')
     {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_PARSE, _ ("the row has no id or no formula; it must have both"));
+      g_set_error_literal (error, TL_ERROR, TL_ERROR_PARSE,
+                           _ ("the row has no id or no formula; it must have both"));
       return NULL;
     }
   if (tl_formula_find (result->formula) == NULL)
     {
       result->state = TL_CASE_LEFT_OUT;
-      result->reason = g_strdup_printf (_ ("there is no formula called %s; calc --list names all"), result->formula);
+      result->reason = g_strdup_printf (_ ("there is no formula called %s; calc --list names all"),
+                                        result->formula);
       return g_steal_pointer (&result);
     }
   tl_call_init (&call, result->formula);
@@ -347,18 +361,20 @@ find_columns (char **header, guint *place, guint line, const char *file, GError 
           {
             if (place[c] != G_MAXUINT)
               {
-                g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the column %s stands twice; it must stand once"), file, line,
-                             column_names[c]);
+                g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                             _ ("%s:%u: the column %s stands twice; it must stand once"), file,
+                             line, column_names[c]);
                 return FALSE;
               }
             place[c] = i;
           }
       if (place[c] == G_MAXUINT)
         {
-          g_autofree char *wanted = g_strjoin (",", "id", "formula", "inputs", "expected", "unit", "tolerance", "source", "known_by",
-                                               "note", NULL);
+          g_autofree char *wanted = g_strjoin (",", "id", "formula", "inputs", "expected", "unit",
+                                               "tolerance", "source", "known_by", "note", NULL);
 
-          g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the column %s is missing; the columns must be %s"), file, line,
+          g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                       _ ("%s:%u: the column %s is missing; the columns must be %s"), file, line,
                        column_names[c], wanted);
           return FALSE;
         }
@@ -377,7 +393,8 @@ tl_cases_parse (const char *data, gsize length, const char *file, GError **error
     return NULL;
   if (rows->len == 0)
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:1: the file is empty; it must begin with a line of column names"), file);
+      g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                   _ ("%s:1: the file is empty; it must begin with a line of column names"), file);
       return NULL;
     }
   if (!find_columns (rows->pdata[0], place, g_array_index (lines, guint, 0), file, error))
@@ -387,12 +404,13 @@ tl_cases_parse (const char *data, gsize length, const char *file, GError **error
   self->cases = g_ptr_array_new_with_free_func ((GDestroyNotify) case_free);
   for (guint r = 1; r < rows->len; r++)
     {
-      char **row = rows->pdata[r], *fields[N_COLUMNS];
+      char      **row = rows->pdata[r], *fields[N_COLUMNS];
       const guint line = g_array_index (lines, guint, r), got = g_strv_length (row);
 
       if (got != width)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the row has %u fields; it must have %u"), file, line, got, width);
+          g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                       _ ("%s:%u: the row has %u fields; it must have %u"), file, line, got, width);
           return NULL;
         }
       for (guint c = 0; c < N_COLUMNS; c++)
@@ -415,7 +433,7 @@ TlCases *
 tl_cases_read (const char *path, GError **error)
 {
   g_autofree char *data = NULL;
-  gsize length;
+  gsize            length;
 
   if (!tl_file_load (path, TL_CASES_MAX_BYTES, &data, &length, error))
     return NULL;

@@ -58,7 +58,7 @@ typedef struct
   char       *formula;
   char       *source;
   char       *known_by;
-  char       *reason;  /* (nullable): why it was left out */
+  char       *reason; /* (nullable): why it was left out */
   TlCaseState state;
   GArray     *figures; /* (element-type TlCaseFigure) */
 } TlCase;
@@ -80,7 +80,8 @@ typedef struct
  * 1e-9 of themselves, which is the rounding of doubles).
  * Returns: (transfer full) (nullable): %NULL with "FILE:LINE: what is wrong; what would be right"
  */
-TlCases *tl_cases_parse (const char *data, gsize length, const char *file, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+TlCases *tl_cases_parse (const char *data, gsize length, const char *file,
+                         GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Reads @path, at most %TL_CASES_MAX_BYTES, then tl_cases_parse(). */
 TlCases *tl_cases_read (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;
@@ -92,6 +93,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlCases, tl_cases_free)
  * Rows of fields; empty lines are passed over. Element i of @lines is the line on which row i begins.
  * Returns: (transfer full) (nullable) (element-type GStrv)
  */
-GPtrArray *tl_csv_parse (const char *data, gsize length, const char *file, GArray **lines, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray *tl_csv_parse (const char *data, gsize length, const char *file, GArray **lines,
+                         GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

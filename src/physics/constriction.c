@@ -42,11 +42,15 @@ static const TlFormulaInput holm_force_inputs[] = {
   RESISTIVITY ("resistivity_1", TL_N_ ("resistivity of the first metal")),
   RESISTIVITY ("resistivity_2", TL_N_ ("resistivity of the second metal")),
   TL_ABOVE ("force", "N", 0, 1e7, TL_TREND_FALLS, TL_N_ ("contact force")),
-  TL_ABOVE ("hardness", "MPa", 0, 1e5, TL_TREND_RISES, TL_N_ ("contact hardness of the softer metal")),
-  TL_MAYBE_ABOVE ("flatness", "1", 0, 1, 1, TL_TREND_RISES, TL_N_ ("share of the hardness that the spots bear")),
+  TL_ABOVE ("hardness", "MPa", 0, 1e5, TL_TREND_RISES,
+            TL_N_ ("contact hardness of the softer metal")),
+  TL_MAYBE_ABOVE ("flatness", "1", 0, 1, 1, TL_TREND_RISES,
+                  TL_N_ ("share of the hardness that the spots bear")),
   { NULL },
 };
-static const TlFormulaOutput holm_force_outputs[] = { { "resistance", "uohm" }, { "spot_radius", "mm" }, { NULL } };
+static const TlFormulaOutput holm_force_outputs[] = { { "resistance", "uohm" },
+                                                      { "spot_radius", "mm" },
+                                                      { NULL } };
 
 static gboolean
 run_holm_force (const double *in, double *out, GError **error)
@@ -61,13 +65,19 @@ run_holm_force (const double *in, double *out, GError **error)
 static const TlFormulaInput greenwood_inputs[] = {
   TL_FROM ("spots", "1", 1, 1e9, TL_TREND_FALLS, TL_N_ ("number of equal spots")),
   TL_ABOVE ("spot_radius", "mm", 0, 1e3, TL_TREND_FALLS, TL_N_ ("radius of each spot")),
-  TL_MAYBE ("resistivity_1", "ohm_mm2/m", 0, 1e4, 0, TL_TREND_RISES, TL_N_ ("resistivity of the first metal")),
-  TL_MAYBE ("resistivity_2", "ohm_mm2/m", 0, 1e4, 0, TL_TREND_RISES, TL_N_ ("resistivity of the second metal")),
-  TL_MAYBE_ABOVE ("cluster_radius", "mm", 0, 1e4, NAN, TL_TREND_FALLS, TL_N_ ("radius of the cluster of spots")),
-  TL_MAYBE ("film_resistivity", "ohm_m2", 0, 1, 0, TL_TREND_RISES, TL_N_ ("resistance of the film times its area")),
+  TL_MAYBE ("resistivity_1", "ohm_mm2/m", 0, 1e4, 0, TL_TREND_RISES,
+            TL_N_ ("resistivity of the first metal")),
+  TL_MAYBE ("resistivity_2", "ohm_mm2/m", 0, 1e4, 0, TL_TREND_RISES,
+            TL_N_ ("resistivity of the second metal")),
+  TL_MAYBE_ABOVE ("cluster_radius", "mm", 0, 1e4, NAN, TL_TREND_FALLS,
+                  TL_N_ ("radius of the cluster of spots")),
+  TL_MAYBE ("film_resistivity", "ohm_m2", 0, 1, 0, TL_TREND_RISES,
+            TL_N_ ("resistance of the film times its area")),
   { NULL },
 };
-static const TlFormulaOutput greenwood_outputs[] = { { "resistance", "uohm" }, { "film", "uohm" }, { NULL } };
+static const TlFormulaOutput greenwood_outputs[] = { { "resistance", "uohm" },
+                                                     { "film", "uohm" },
+                                                     { NULL } };
 
 static gboolean
 run_greenwood (const double *in, double *out, GError **error)
@@ -85,15 +95,22 @@ static const TlFormulaInput interface_inputs[] = {
   RESISTIVITY ("resistivity_1", TL_N_ ("resistivity of the first metal")),
   RESISTIVITY ("resistivity_2", TL_N_ ("resistivity of the second metal")),
   TL_ABOVE ("force", "N", 0, 1e7, TL_TREND_FALLS, TL_N_ ("contact force")),
-  TL_ABOVE ("hardness", "MPa", 0, 1e5, TL_TREND_RISES, TL_N_ ("contact hardness of the softer metal")),
+  TL_ABOVE ("hardness", "MPa", 0, 1e5, TL_TREND_RISES,
+            TL_N_ ("contact hardness of the softer metal")),
   TL_ABOVE ("contact_area", "mm2", 0, 1e7, TL_TREND_FALLS, TL_N_ ("face that is pressed")),
-  TL_ABOVE ("metallic_share", "1", 0, 1, TL_TREND_FALLS, TL_N_ ("share of the bearing spots that is bare metal")),
+  TL_ABOVE ("metallic_share", "1", 0, 1, TL_TREND_FALLS,
+            TL_N_ ("share of the bearing spots that is bare metal")),
   TL_FROM ("spots", "1", 1, 1e9, TL_TREND_FALLS, TL_N_ ("number of spots")),
-  TL_MAYBE ("film_resistivity", "ohm_m2", 0, 1, 0, TL_TREND_RISES, TL_N_ ("resistance of the film times its area")),
+  TL_MAYBE ("film_resistivity", "ohm_m2", 0, 1, 0, TL_TREND_RISES,
+            TL_N_ ("resistance of the film times its area")),
   { NULL },
 };
 static const TlFormulaOutput interface_outputs[] = {
-  { "spots_term", "uohm" }, { "cluster_term", "uohm" }, { "film_term", "uohm" }, { "resistance", "uohm" }, { NULL },
+  { "spots_term", "uohm" },
+  { "cluster_term", "uohm" },
+  { "film_term", "uohm" },
+  { "resistance", "uohm" },
+  { NULL },
 };
 
 static gboolean
@@ -113,11 +130,14 @@ run_interface (const double *in, double *out, GError **error)
 
 static const TlFormulaInput exponent_inputs[] = {
   TL_ABOVE ("remaining", "1", 0, 1, TL_TREND_FALLS, TL_N_ ("share of the force that is left")),
-  TL_FROM ("exponent", "1", 0, 2, TL_TREND_RISES, TL_N_ ("m of R = c F^-m, 0.1 to 1 measured on aluminium")),
+  TL_FROM ("exponent", "1", 0, 2, TL_TREND_RISES,
+           TL_N_ ("m of R = c F^-m, 0.1 to 1 measured on aluminium")),
   TL_MAYBE_ABOVE ("force", "N", 0, 1e7, NAN, TL_TREND_RISES, TL_N_ ("force at first")),
   { NULL },
 };
-static const TlFormulaOutput exponent_outputs[] = { { "resistance_ratio", "1" }, { "force_left", "N" }, { NULL } };
+static const TlFormulaOutput exponent_outputs[] = { { "resistance_ratio", "1" },
+                                                    { "force_left", "N" },
+                                                    { NULL } };
 
 static gboolean
 run_exponent (const double *in, double *out, GError **error)
@@ -147,20 +167,25 @@ run_voltage (const double *in, double *out, GError **error)
 }
 
 static const TlFormulaInput wiedemann_inputs[] = {
-  TL_ABOVE ("resistivity", "ohm_mm2/m", 0, 1e4, TL_TREND_FALLS, TL_N_ ("resistivity at the temperature")),
+  TL_ABOVE ("resistivity", "ohm_mm2/m", 0, 1e4, TL_TREND_FALLS,
+            TL_N_ ("resistivity at the temperature")),
   TL_FROM ("temperature", "degC", -270, 3000, TL_TREND_RISES, TL_N_ ("temperature of the metal")),
   TL_FROM ("lorenz", "V2/K2", 1e-9, 1e-6, TL_TREND_RISES, TL_N_ ("Lorenz number")),
-  TL_MAYBE_ABOVE ("conductivity", "W/mK", 0, 1e4, NAN, TL_TREND_RISES, TL_N_ ("handbook thermal conductivity, for lorenz_found")),
+  TL_MAYBE_ABOVE ("conductivity", "W/mK", 0, 1e4, NAN, TL_TREND_RISES,
+                  TL_N_ ("handbook thermal conductivity, for lorenz_found")),
   { NULL },
 };
 static const TlFormulaOutput wiedemann_outputs[] = {
-  { "conductivity_from_resistivity", "W/mK" }, { "lorenz_found", "V2/K2" }, { NULL },
+  { "conductivity_from_resistivity", "W/mK" },
+  { "lorenz_found", "V2/K2" },
+  { NULL },
 };
 
 static gboolean
 run_wiedemann (const double *in, double *out, GError **error)
 {
-  const double resistivity_ohm_m = in[0] * 1e-6, temperature_K = in[1] + TL_ZERO_C_K, lorenz = in[2];
+  const double resistivity_ohm_m = in[0] * 1e-6, temperature_K = in[1] + TL_ZERO_C_K,
+               lorenz = in[2];
   const double conductivity_W_per_mK = in[3];
 
   out[0] = lorenz * temperature_K / resistivity_ohm_m;
@@ -172,10 +197,13 @@ static const TlFormulaInput lap_inputs[] = {
   TL_ABOVE ("resistance_1", "mohm/m", 0, 1e6, TL_TREND_RISES, TL_N_ ("first conductor by length")),
   TL_ABOVE ("resistance_2", "mohm/m", 0, 1e6, TL_TREND_RISES, TL_N_ ("second conductor by length")),
   TL_ABOVE ("overlap", "mm", 0, 1e5, TL_TREND_RISES, TL_N_ ("length side by side")),
-  TL_ABOVE ("contact_resistance", "mohm", 0, 1e9, TL_TREND_RISES, TL_N_ ("whole interface, evenly spread")),
+  TL_ABOVE ("contact_resistance", "mohm", 0, 1e9, TL_TREND_RISES,
+            TL_N_ ("whole interface, evenly spread")),
   { NULL },
 };
-static const TlFormulaOutput lap_outputs[] = { { "resistance", "mohm" }, { "transfer_length", "mm" }, { NULL } };
+static const TlFormulaOutput lap_outputs[] = { { "resistance", "mohm" },
+                                               { "transfer_length", "mm" },
+                                               { NULL } };
 
 /* Written with coth and 1/sinh, so that a long overlap gives the bodies alone and never inf/inf. */
 static gboolean
@@ -191,28 +219,39 @@ run_lap (const double *in, double *out, GError **error)
 }
 
 const TlFormula tl_constriction_formulas[] = {
-  { "holm-constriction", TL_N_ ("Constriction resistance of one round spot"), "R = (rho1 + rho2)/(4 a), both halves together",
-    "R. Holm, Electric Contacts; R. S. Timsit, connector newsletter May 2001 (seen)", TL_TRUST_B, holm_inputs, holm_outputs, run_holm },
+  { "holm-constriction", TL_N_ ("Constriction resistance of one round spot"),
+    "R = (rho1 + rho2)/(4 a), both halves together",
+    "R. Holm, Electric Contacts; R. S. Timsit, connector newsletter May 2001 (seen)", TL_TRUST_B,
+    holm_inputs, holm_outputs, run_holm },
   { "holm-force", TL_N_ ("Constriction resistance of one clean spot under a force"),
-    "a = sqrt(F/(pi xi H)); R = (rho1 + rho2)/(4 a)", "R. Holm, Electric Contacts (form seen on a secondary page)", TL_TRUST_B,
-    holm_force_inputs, holm_force_outputs, run_holm_force },
+    "a = sqrt(F/(pi xi H)); R = (rho1 + rho2)/(4 a)",
+    "R. Holm, Electric Contacts (form seen on a secondary page)", TL_TRUST_B, holm_force_inputs,
+    holm_force_outputs, run_holm_force },
   { "greenwood-constriction", TL_N_ ("Resistance of a cluster of spots, and of a film on them"),
-    "rho = mean; R = rho/(2 n a) + rho/(2 cluster); film = sigma/(n pi a^2), not part of R", "Greenwood and Holm (from memory)",
-    TL_TRUST_B, greenwood_inputs, greenwood_outputs, run_greenwood },
+    "rho = mean; R = rho/(2 n a) + rho/(2 cluster); film = sigma/(n pi a^2), not part of R",
+    "Greenwood and Holm (from memory)", TL_TRUST_B, greenwood_inputs, greenwood_outputs,
+    run_greenwood },
   { "interface-resistance", TL_N_ ("Resistance of a pressed interface"),
-    "A_m = min(F/H, 0.5 A_c); a = sqrt(share A_m/(n pi)); spots_term = rho/(2 n a); cluster_term = rho/(2 x 0.9 sqrt(A_c/pi)); "
+    "A_m = min(F/H, 0.5 A_c); a = sqrt(share A_m/(n pi)); spots_term = rho/(2 n a); cluster_term = "
+    "rho/(2 x 0.9 sqrt(A_c/pi)); "
     "film_term = sigma/A_m; resistance = sum",
-    "R. Holm, Electric Contacts, and Greenwood; shares are choices, no published source", TL_TRUST_B, interface_inputs,
-    interface_outputs, run_interface },
+    "R. Holm, Electric Contacts, and Greenwood; shares are choices, no published source",
+    TL_TRUST_B, interface_inputs, interface_outputs, run_interface },
   { "force-exponent", TL_N_ ("Resistance when part of the force is lost"),
-    "resistance_ratio = remaining^-m; force_left = force x remaining", "R. Holm, Electric Contacts; exponents measured on aluminium (seen)",
-    TL_TRUST_B, exponent_inputs, exponent_outputs, run_exponent },
-  { "voltage-temperature", TL_N_ ("Temperature of a contact spot from its voltage"), "kelvin: T = sqrt(T0^2 + U^2/(4 L))",
-    "Kohlrausch relation: R. Holm, Electric Contacts (relation seen)", TL_TRUST_B, voltage_inputs, voltage_outputs, run_voltage },
-  { "wiedemann-franz", TL_N_ ("Thermal conductivity from resistivity"), "k = L T/rho; lorenz_found = k rho/T",
-    "Wiedemann-Franz law, textbook; fails for stainless steel", TL_TRUST_B, wiedemann_inputs, wiedemann_outputs, run_wiedemann },
+    "resistance_ratio = remaining^-m; force_left = force x remaining",
+    "R. Holm, Electric Contacts; exponents measured on aluminium (seen)", TL_TRUST_B,
+    exponent_inputs, exponent_outputs, run_exponent },
+  { "voltage-temperature", TL_N_ ("Temperature of a contact spot from its voltage"),
+    "kelvin: T = sqrt(T0^2 + U^2/(4 L))",
+    "Kohlrausch relation: R. Holm, Electric Contacts (relation seen)", TL_TRUST_B, voltage_inputs,
+    voltage_outputs, run_voltage },
+  { "wiedemann-franz", TL_N_ ("Thermal conductivity from resistivity"),
+    "k = L T/rho; lorenz_found = k rho/T",
+    "Wiedemann-Franz law, textbook; fails for stainless steel", TL_TRUST_B, wiedemann_inputs,
+    wiedemann_outputs, run_wiedemann },
   { "lap-resistance", TL_N_ ("Resistance of two conductors side by side"),
-    "s = r1 + r2; u = sqrt(s L/R_c); R = L r1 r2/s + ((r1^2 + r2^2) cosh u + 2 r1 r2) L/(s u sinh u); transfer_length = L/u",
+    "s = r1 + r2; u = sqrt(s L/R_c); R = L r1 r2/s + ((r1^2 + r2^2) cosh u + 2 r1 r2) L/(s u sinh "
+    "u); transfer_length = L/u",
     "derived from the transmission-line equations", TL_TRUST_A, lap_inputs, lap_outputs, run_lap },
   { NULL },
 };

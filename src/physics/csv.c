@@ -26,7 +26,7 @@ static gboolean
 read_quoted (Reader *self, GString *field, GError **error)
 {
   const guint opened = self->line;
-  gboolean closed = FALSE;
+  gboolean    closed = FALSE;
 
   for (self->at++; self->at < self->end && !closed; self->at++)
     {
@@ -43,10 +43,12 @@ read_quoted (Reader *self, GString *field, GError **error)
         self->line++;
       g_string_append_c (field, *self->at);
       if (field->len > TL_CASES_MAX_FIELD_BYTES)
-        return refuse (self, opened, TL_ERROR_LIMIT, error, _ ("a field is longer than 65536 bytes; is a quote missing?"));
+        return refuse (self, opened, TL_ERROR_LIMIT, error,
+                       _ ("a field is longer than 65536 bytes; is a quote missing?"));
     }
   if (!closed)
-    return refuse (self, opened, TL_ERROR_PARSE, error, _ ("a quoted field is not closed; end it with a double quote"));
+    return refuse (self, opened, TL_ERROR_PARSE, error,
+                   _ ("a quoted field is not closed; end it with a double quote"));
   if (self->at < self->end && strchr (",\r\n", *self->at) == NULL)
     return refuse (self, self->line, TL_ERROR_PARSE, error,
                    _ ("text follows a closing quote; double a quote that belongs to the text"));
@@ -59,10 +61,12 @@ read_plain (Reader *self, GString *field, GError **error)
   for (; self->at < self->end && strchr (",\r\n", *self->at) == NULL; self->at++)
     {
       if (*self->at == '"')
-        return refuse (self, self->line, TL_ERROR_PARSE, error, _ ("a quote stands inside an unquoted field; quote the whole field"));
+        return refuse (self, self->line, TL_ERROR_PARSE, error,
+                       _ ("a quote stands inside an unquoted field; quote the whole field"));
       g_string_append_c (field, *self->at);
       if (field->len > TL_CASES_MAX_FIELD_BYTES)
-        return refuse (self, self->line, TL_ERROR_LIMIT, error, _ ("a field is longer than 65536 bytes; split the row"));
+        return refuse (self, self->line, TL_ERROR_LIMIT, error,
+                       _ ("a field is longer than 65536 bytes; split the row"));
     }
   return TRUE;
 }
@@ -75,11 +79,13 @@ read_row (Reader *self, GPtrArray *fields, GError **error)
     {
       g_autoptr (GString) field = g_string_new (NULL);
 
-      if (!(self->at < self->end && *self->at == '"' ? read_quoted (self, field, error) : read_plain (self, field, error)))
+      if (!(self->at < self->end && *self->at == '"' ? read_quoted (self, field, error)
+                                                     : read_plain (self, field, error)))
         return FALSE;
       g_ptr_array_add (fields, g_string_free (g_steal_pointer (&field), FALSE));
       if (fields->len > 256)
-        return refuse (self, self->line, TL_ERROR_LIMIT, error, _ ("a row has more than 256 fields; is a line end missing?"));
+        return refuse (self, self->line, TL_ERROR_LIMIT, error,
+                       _ ("a row has more than 256 fields; is a line end missing?"));
       if (self->at == self->end)
         return TRUE;
       if (*self->at == ',')
@@ -90,7 +96,8 @@ read_row (Reader *self, GPtrArray *fields, GError **error)
       if (*self->at == '\r')
         self->at++;
       if (self->at == self->end || *self->at != '\n')
-        return refuse (self, self->line, TL_ERROR_PARSE, error, _ ("a carriage return stands alone; end lines with LF or CR LF"));
+        return refuse (self, self->line, TL_ERROR_PARSE, error,
+                       _ ("a carriage return stands alone; end lines with LF or CR LF"));
       self->at++;
       self->line++;
       return TRUE;
@@ -102,14 +109,15 @@ static gboolean
 check_text (Reader *self, GError **error)
 {
   const char *wrong;
-  guint line = 1;
+  guint       line = 1;
 
   if (g_utf8_validate_len (self->at, (gsize) (self->end - self->at), &wrong))
     return TRUE;
   for (const char *p = self->at; p < wrong; p++)
     line += *p == '\n';
   return refuse (self, line, TL_ERROR_PARSE, error,
-                 *wrong == '\0' ? _ ("there is a NUL byte; the file must be text") : _ ("the text is not UTF-8; save the file as UTF-8"));
+                 *wrong == '\0' ? _ ("there is a NUL byte; the file must be text")
+                                : _ ("the text is not UTF-8; save the file as UTF-8"));
 }
 
 GPtrArray *

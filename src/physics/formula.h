@@ -33,28 +33,28 @@ typedef enum
 
 typedef struct
 {
-  const char        *name;      /* as in formulas.csv; a counted input is "part_" with count > 0 */
-  const char        *unit;      /* spelled as in formulas.csv; "word" for words */
-  const char        *meaning;   /* msgid */
-  double             low;       /* permitted range */
-  double             high;
-  gboolean           low_open;  /* low itself is not permitted */
-  gboolean           optional;
-  double             fallback;  /* value when an optional input is left out and a default exists; else NAN */
-  guint              first;     /* counted inputs: numbers first, first+step .. last; 0 if single */
-  guint              last;
-  guint              step;
-  const char *const *words;     /* words permitted; the value is the index */
-  TlTrend            trend;     /* of the first output; others are sampled at the corners too */
-  guint              least;     /* counted inputs: how many, from the first on, must be given */
-  gboolean           whole;     /* a count: fractions are refused */
+  const char *name;    /* as in formulas.csv; a counted input is "part_" with count > 0 */
+  const char *unit;    /* spelled as in formulas.csv; "word" for words */
+  const char *meaning; /* msgid */
+  double      low;     /* permitted range */
+  double      high;
+  gboolean    low_open; /* low itself is not permitted */
+  gboolean    optional;
+  double fallback; /* value when an optional input is left out and a default exists; else NAN */
+  guint  first;    /* counted inputs: numbers first, first+step .. last; 0 if single */
+  guint  last;
+  guint  step;
+  const char *const *words; /* words permitted; the value is the index */
+  TlTrend            trend; /* of the first output; others are sampled at the corners too */
+  guint              least; /* counted inputs: how many, from the first on, must be given */
+  gboolean           whole; /* a count: fractions are refused */
 } TlFormulaInput;
 
 typedef struct
 {
   const char        *name;
-  const char        *unit;      /* "any": see tl_call_output_unit() */
-  const char *const *words;     /* the value is the index */
+  const char        *unit;  /* "any": see tl_call_output_unit() */
+  const char *const *words; /* the value is the index */
 } TlFormulaOutput;
 
 /**
@@ -67,18 +67,18 @@ typedef gboolean (*TlFormulaFunc) (const double *in, double *out, GError **error
 
 typedef struct
 {
-  const char            *id;        /* "torque-to-preload" */
-  const char            *title;     /* msgid, a noun phrase */
-  const char            *equation;  /* plain text, as in formulas.csv "meaning" */
+  const char            *id;       /* "torque-to-preload" */
+  const char            *title;    /* msgid, a noun phrase */
+  const char            *equation; /* plain text, as in formulas.csv "meaning" */
   const char            *source;
   TlTrust                trust;
-  const TlFormulaInput  *inputs;    /* (array zero-terminated) by name == NULL */
-  const TlFormulaOutput *outputs;   /* (array zero-terminated) by name == NULL */
+  const TlFormulaInput  *inputs;  /* (array zero-terminated) by name == NULL */
+  const TlFormulaOutput *outputs; /* (array zero-terminated) by name == NULL */
   TlFormulaFunc          run;
 } TlFormula;
 
 /* (transfer none) (nullable) */
-const TlFormula *tl_formula_find (const char *id);
+const TlFormula        *tl_formula_find (const char *id);
 /* All formulas in the order of their subjects: (array length=count) */
 const TlFormula *const *tl_formula_all (guint *count);
 
@@ -86,7 +86,7 @@ const TlFormula *const *tl_formula_all (guint *count);
 typedef struct
 {
   const TlFormula *formula;
-  guint            n_inputs;                          /* expanded */
+  guint            n_inputs; /* expanded */
   TlRange          in[TL_FORMULA_MAX_INPUTS];
   gboolean         given[TL_FORMULA_MAX_INPUTS];
   TlRange          out[TL_FORMULA_MAX_OUTPUTS];
@@ -94,15 +94,15 @@ typedef struct
 } TlCall;
 
 /* Starts an evaluation of formula @id (must exist). */
-void     tl_call_init (TlCall *self, const char *id);
+void        tl_call_init (TlCall *self, const char *id);
 /* Sets an input in the formula's own unit. @name must exist: programmer's mistake otherwise. */
-void     tl_call_set (TlCall *self, const char *name, TlRange value);
-void     tl_call_set_exact (TlCall *self, const char *name, double value);
-void     tl_call_set_word (TlCall *self, const char *name, const char *word);
+void        tl_call_set (TlCall *self, const char *name, TlRange value);
+void        tl_call_set_exact (TlCall *self, const char *name, double value);
+void        tl_call_set_word (TlCall *self, const char *name, const char *word);
 /* Checked: each input against its range, missing ones named. Ranges by corners and sampling. */
-gboolean tl_call_run (TlCall *self, GError **error);
+gboolean    tl_call_run (TlCall *self, GError **error);
 /* Unchecked and best values only, for search and drag previews; %FALSE if anything is not finite. */
-gboolean tl_call_run_quick (TlCall *self);
+gboolean    tl_call_run_quick (TlCall *self);
 /* Output after a run; programmer's mistake if @name does not exist or was not computed. */
 TlRange     tl_call_get (const TlCall *self, const char *name);
 gboolean    tl_call_has (const TlCall *self, const char *name);

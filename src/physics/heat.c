@@ -14,7 +14,9 @@ static const TlFormulaInput drop_inputs[] = {
   TL_FROM ("current", "A", 0, 1e6, TL_TREND_RISES, TL_N_ ("load current")),
   { NULL },
 };
-static const TlFormulaOutput drop_outputs[] = { { "resistance", "mohm" }, { "heat", "W" }, { NULL } };
+static const TlFormulaOutput drop_outputs[] = { { "resistance", "mohm" },
+                                                { "heat", "W" },
+                                                { NULL } };
 
 static gboolean
 run_drop (const double *in, double *out, GError **error)
@@ -37,14 +39,19 @@ static const TlFormulaInput two_node_inputs[] = {
   { NULL },
 };
 static const TlFormulaOutput two_node_outputs[] = {
-  { "temperature_1", "degC" }, { "temperature_2", "degC" }, { "drop", "mV" }, { NULL },
+  { "temperature_1", "degC" },
+  { "temperature_2", "degC" },
+  { "drop", "mV" },
+  { NULL },
 };
 
 static gboolean
 run_two_node (const double *in, double *out, GError **error)
 {
-  const double current_A = in[0], cooling_1 = in[3], cooling_2 = in[4], link = in[5], ambient_C = in[6];
-  const double heat_1_W = current_A * current_A * in[1] * 1e-3, heat_2_W = current_A * current_A * in[2] * 1e-3;
+  const double current_A = in[0], cooling_1 = in[3], cooling_2 = in[4], link = in[5],
+               ambient_C = in[6];
+  const double heat_1_W = current_A * current_A * in[1] * 1e-3,
+               heat_2_W = current_A * current_A * in[2] * 1e-3;
   const double determinant = cooling_1 * cooling_2 + link * (cooling_1 + cooling_2);
 
   out[0] = ambient_C + (heat_1_W * (cooling_2 + link) + heat_2_W * link) / determinant;
@@ -55,7 +62,8 @@ run_two_node (const double *in, double *out, GError **error)
 
 static const TlFormulaInput k_inputs[] = {
   TL_ABOVE ("constant", "A_sqrt_s/mm2", 0, 1e4, TL_TREND_RISES, TL_N_ ("K of the metal")),
-  TL_FROM ("beta", "degC", 100, 1000, TL_TREND_FALLS, TL_N_ ("inverse of the temperature coefficient at 0 °C")),
+  TL_FROM ("beta", "degC", 100, 1000, TL_TREND_FALLS,
+           TL_N_ ("inverse of the temperature coefficient at 0 °C")),
   TL_FROM ("start", "degC", -60, 500, TL_TREND_FALLS, TL_N_ ("temperature before")),
   TL_FROM ("end", "degC", -60, 1500, TL_TREND_RISES, TL_N_ ("temperature after")),
   { NULL },
@@ -68,7 +76,8 @@ run_k (const double *in, double *out, GError **error)
   const double constant = in[0], beta_C = in[1], start_C = in[2], end_C = in[3];
 
   if (end_C < start_C)
-    return tl_formula_refuse (error, _ ("the end temperature is below the start; it must be at least as high"));
+    return tl_formula_refuse (
+        error, _ ("the end temperature is below the start; it must be at least as high"));
   out[0] = constant * sqrt (log ((beta_C + end_C) / (beta_C + start_C)));
   return TRUE;
 }
@@ -93,10 +102,13 @@ run_section (const double *in, double *out, GError **error)
 static const TlFormulaInput current_inputs[] = {
   TL_ABOVE ("section", "mm2", 0, 1e4, TL_TREND_RISES, TL_N_ ("section of the conductor")),
   TL_ABOVE ("k", "A_sqrt_s/mm2", 0, 1e4, TL_TREND_RISES, TL_N_ ("k of conductor and insulation")),
-  TL_MAYBE_ABOVE ("time", "s", 0, 100, NAN, TL_TREND_FALLS, TL_N_ ("clearing time, for the current")),
+  TL_MAYBE_ABOVE ("time", "s", 0, 100, NAN, TL_TREND_FALLS,
+                  TL_N_ ("clearing time, for the current")),
   { NULL },
 };
-static const TlFormulaOutput current_outputs[] = { { "current", "A" }, { "joule_integral", "A2s" }, { NULL } };
+static const TlFormulaOutput current_outputs[] = { { "current", "A" },
+                                                   { "joule_integral", "A2s" },
+                                                   { NULL } };
 
 static gboolean
 run_current (const double *in, double *out, GError **error)
@@ -113,7 +125,8 @@ static const TlFormulaInput final_inputs[] = {
   TL_FROM ("time", "s", 0, 100, TL_TREND_RISES, TL_N_ ("clearing time")),
   TL_ABOVE ("section", "mm2", 0, 1e4, TL_TREND_FALLS, TL_N_ ("section of the conductor")),
   TL_ABOVE ("constant", "A_sqrt_s/mm2", 0, 1e4, TL_TREND_FALLS, TL_N_ ("K of the metal")),
-  TL_FROM ("beta", "degC", 100, 1000, TL_TREND_RISES, TL_N_ ("inverse of the temperature coefficient at 0 °C")),
+  TL_FROM ("beta", "degC", 100, 1000, TL_TREND_RISES,
+           TL_N_ ("inverse of the temperature coefficient at 0 °C")),
   TL_FROM ("start", "degC", -60, 500, TL_TREND_RISES, TL_N_ ("temperature before")),
   { NULL },
 };
@@ -122,7 +135,8 @@ static const TlFormulaOutput final_outputs[] = { { "temperature", "degC" }, { NU
 static gboolean
 run_final (const double *in, double *out, GError **error)
 {
-  const double current_A = in[0], time_s = in[1], section_mm2 = in[2], constant = in[3], beta_C = in[4], start_C = in[5];
+  const double current_A = in[0], time_s = in[1], section_mm2 = in[2], constant = in[3],
+               beta_C = in[4], start_C = in[5];
   const double ratio = current_A / (constant * section_mm2);
 
   out[0] = (start_C + beta_C) * exp (ratio * ratio * time_s) - beta_C;
@@ -130,17 +144,23 @@ run_final (const double *in, double *out, GError **error)
 }
 
 const TlFormula tl_heat_formulas[] = {
-  { "drop-to-heat", TL_N_ ("Resistance and heat of a joint from its voltage drop"), "resistance = U/I_test; heat = I^2 R",
-    "Ohm and Joule", TL_TRUST_A, drop_inputs, drop_outputs, run_drop },
-  { "two-node-joint", TL_N_ ("Temperatures of two linked bodies"), "two heat balances solved; drop = I (R1 + R2)", "closed form",
-    TL_TRUST_A, two_node_inputs, two_node_outputs, run_two_node },
-  { "adiabatic-k", TL_N_ ("k of a conductor between two temperatures"), "k = K sqrt(ln((beta + end)/(beta + start)))",
-    "IEC 60364-5-54 Annex A / IEC 60949 (K seen, form from memory)", TL_TRUST_A, k_inputs, k_outputs, run_k },
-  { "adiabatic-section", TL_N_ ("Section that a fault current needs"), "S = I sqrt(t)/k", "IEC 60364-5-54 (from memory)", TL_TRUST_A,
-    section_inputs, section_outputs, run_section },
-  { "adiabatic-current", TL_N_ ("Fault current that a section bears"), "joule_integral = (k S)^2; current = k S/sqrt(t)",
-    "IEC 60364-5-54 (from memory)", TL_TRUST_A, current_inputs, current_outputs, run_current },
-  { "adiabatic-final-temperature", TL_N_ ("Temperature after a fault current"), "t = (start + beta) exp(I^2 t/(K S)^2) - beta",
-    "IEC 60949 (from memory)", TL_TRUST_A, final_inputs, final_outputs, run_final },
+  { "drop-to-heat", TL_N_ ("Resistance and heat of a joint from its voltage drop"),
+    "resistance = U/I_test; heat = I^2 R", "Ohm and Joule", TL_TRUST_A, drop_inputs, drop_outputs,
+    run_drop },
+  { "two-node-joint", TL_N_ ("Temperatures of two linked bodies"),
+    "two heat balances solved; drop = I (R1 + R2)", "closed form", TL_TRUST_A, two_node_inputs,
+    two_node_outputs, run_two_node },
+  { "adiabatic-k", TL_N_ ("k of a conductor between two temperatures"),
+    "k = K sqrt(ln((beta + end)/(beta + start)))",
+    "IEC 60364-5-54 Annex A / IEC 60949 (K seen, form from memory)", TL_TRUST_A, k_inputs,
+    k_outputs, run_k },
+  { "adiabatic-section", TL_N_ ("Section that a fault current needs"), "S = I sqrt(t)/k",
+    "IEC 60364-5-54 (from memory)", TL_TRUST_A, section_inputs, section_outputs, run_section },
+  { "adiabatic-current", TL_N_ ("Fault current that a section bears"),
+    "joule_integral = (k S)^2; current = k S/sqrt(t)", "IEC 60364-5-54 (from memory)", TL_TRUST_A,
+    current_inputs, current_outputs, run_current },
+  { "adiabatic-final-temperature", TL_N_ ("Temperature after a fault current"),
+    "t = (start + beta) exp(I^2 t/(K S)^2) - beta", "IEC 60949 (from memory)", TL_TRUST_A,
+    final_inputs, final_outputs, run_final },
   { NULL },
 };

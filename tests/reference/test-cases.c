@@ -4,9 +4,10 @@
  */
 #include "physics/cases.h"
 
-static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv", "box_fill_cases.csv", "circuit_cases.csv" };
+static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv",
+                                     "box_fill_cases.csv", "circuit_cases.csv" };
 /* Rows in each file: a row lost in an edit must not pass unseen. */
-static const guint rows[G_N_ELEMENTS (files)] = { 77, 85, 31, 44 };
+static const guint       rows[G_N_ELEMENTS (files)] = { 77, 85, 31, 44 };
 
 static void
 test_row (gconstpointer data)
@@ -21,8 +22,9 @@ test_row (gconstpointer data)
     {
       const TlCaseFigure *figure = &g_array_index (row->figures, TlCaseFigure, i);
 
-      g_test_message ("%s: %.12g..%.12g %s computed, %.12g..%.12g expected (%s)", figure->output, figure->computed.low,
-                      figure->computed.high, figure->unit, figure->expected.low, figure->expected.high, row->source);
+      g_test_message ("%s: %.12g..%.12g %s computed, %.12g..%.12g expected (%s)", figure->output,
+                      figure->computed.low, figure->computed.high, figure->unit,
+                      figure->expected.low, figure->expected.high, row->source);
       g_assert_cmpstr (figure->computed_word, ==, figure->expected_word);
       g_assert_true (figure->has_computed);
       g_assert_true (figure->fits);
@@ -46,7 +48,7 @@ test_provenance (gconstpointer data)
 static void
 test_count (gconstpointer data)
 {
-  const guint index = GPOINTER_TO_UINT (data);
+  const guint      index = GPOINTER_TO_UINT (data);
   g_autofree char *path = g_test_build_filename (G_TEST_DIST, files[index], NULL);
   g_autoptr (GError) error = NULL;
   g_autoptr (TlCases) cases = tl_cases_read (path, &error);
@@ -75,7 +77,7 @@ main (int argc, char **argv)
       g_test_add_data_func (provenance, read[f], test_provenance);
       for (guint i = 0; i < read[f]->cases->len; i++)
         {
-          const TlCase *row = read[f]->cases->pdata[i];
+          const TlCase    *row = read[f]->cases->pdata[i];
           g_autofree char *name = g_strdup_printf ("/reference/%s/%s", files[f], row->id);
 
           g_test_add_data_func (name, row, test_row);

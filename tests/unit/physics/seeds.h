@@ -8,9 +8,9 @@
 
 typedef struct
 {
-  char  *id;      /* of the row */
+  char  *id; /* of the row */
   char  *formula;
-  TlCall call;    /* with the row's inputs set */
+  TlCall call; /* with the row's inputs set */
 } Seed;
 
 static inline void
@@ -44,12 +44,14 @@ seed_inputs (TlCall *call, const char *formula, const char *inputs)
 static inline GPtrArray *
 seeds_read (void)
 {
-  static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv", "box_fill_cases.csv", "circuit_cases.csv" };
-  GPtrArray *seeds = g_ptr_array_new_with_free_func ((GDestroyNotify) seed_free);
+  static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv",
+                                       "box_fill_cases.csv", "circuit_cases.csv" };
+  GPtrArray               *seeds = g_ptr_array_new_with_free_func ((GDestroyNotify) seed_free);
 
   for (guint f = 0; f < G_N_ELEMENTS (files); f++)
     {
-      g_autofree char *path = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "tests", "reference", files[f], NULL);
+      g_autofree char *path =
+          g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "tests", "reference", files[f], NULL);
       g_autofree char *data = NULL;
       g_autoptr (GError) error = NULL;
       g_autoptr (GArray) lines = NULL;
@@ -62,7 +64,7 @@ seeds_read (void)
       for (guint r = 1; r < rows->len; r++)
         {
           char **row = rows->pdata[r];
-          Seed *seed = g_new0 (Seed, 1);
+          Seed  *seed = g_new0 (Seed, 1);
 
           seed->id = g_strdup (row[0]);
           seed->formula = g_strdup (row[1]);

@@ -32,7 +32,7 @@ run (Result *result, const char *tag, const char *const *arguments)
   g_autoptr (GPtrArray) argv = g_ptr_array_new ();
   g_autoptr (TlLanguage) language = tl_language_new (tag, TL_UNITS_METRIC);
   char *path[2];
-  int saved[2];
+  int   saved[2];
 
   g_ptr_array_add (argv, (char *) "calc");
   for (guint i = 0; arguments[i] != NULL; i++)
@@ -52,7 +52,8 @@ run (Result *result, const char *tag, const char *const *arguments)
     {
       g_assert_cmpint (dup2 (saved[i], i + 1), >=, 0);
       close (saved[i]);
-      g_assert_true (g_file_get_contents (path[i], i == 0 ? &result->out : &result->err, NULL, NULL));
+      g_assert_true (
+          g_file_get_contents (path[i], i == 0 ? &result->out : &result->err, NULL, NULL));
       g_unlink (path[i]);
       g_free (path[i]);
     }
@@ -102,8 +103,14 @@ test_working_range (void)
   g_assert_cmpint (r.code, ==, 0);
   assert_says (r.out, "from 7211.54 to 11718.8 N");
   /* Decimal comma by the language, not by the process. */
-  run (&german, "de", (const char *const[]){ "torque-to-preload", "torque=15 N_m", "nut_factor=0.21", "diameter=8 mm", NULL });
+  run (&german, "de",
+       (const char *const[]){ "torque-to-preload", "torque=15 N_m", "nut_factor=0.21",
+                              "diameter=8 mm", NULL });
   assert_says (german.out, "8928,57");
+  g_auto (Result) option = { 0 };
+  RUN (&option, "--language", "de", "torque-to-preload", "torque=15 N_m", "nut_factor=0.21",
+       "diameter=8 mm");
+  g_assert_cmpstr (option.out, ==, german.out);
 }
 
 static JsonNode *
@@ -122,12 +129,17 @@ test_working_json (void)
 {
   g_auto (Result) r = { 0 };
 
-  RUN (&r, "galvanic-step", "potential_1=1350 mV", "potential_2=700 mV", "limit=600 mV", "noble=rising", "--json");
+  RUN (&r, "galvanic-step", "potential_1=1350 mV", "potential_2=700 mV", "limit=600 mV",
+       "noble=rising", "--json");
   g_assert_cmpint (r.code, ==, 0);
   g_autoptr (JsonNode) root = json_of (&r);
   JsonObject *outputs = json_object_get_object_member (json_node_get_object (root), "outputs");
-  g_assert_cmpfloat (json_object_get_double_member (json_object_get_object_member (outputs, "difference"), "value"), ==, 650.0);
-  g_assert_cmpstr (json_object_get_string_member (json_object_get_object_member (outputs, "outcome"), "value"), ==, "above");
+  g_assert_cmpfloat (json_object_get_double_member (
+                         json_object_get_object_member (outputs, "difference"), "value"),
+                     ==, 650.0);
+  g_assert_cmpstr (
+      json_object_get_string_member (json_object_get_object_member (outputs, "outcome"), "value"),
+      ==, "above");
   g_assert_cmpstr (json_object_get_string_member (json_node_get_object (root), "class"), ==, "A");
 }
 
@@ -139,11 +151,17 @@ test_list (void)
   RUN (&r, "--list");
   g_assert_cmpint (r.code, ==, 0);
   assert_says (r.out, "galvanic-step: ");
+  g_auto (Result) help = { 0 };
+  RUN (&help, "--help");
+  g_assert_cmpint (help.code, ==, 0);
+  assert_says (help.out, "--cases FILE.csv");
   assert_says (r.out, "part_1..part_8 (mm)");
   assert_says (r.out, "across (flats | corners)");
   RUN (&json, "--list", "--json");
   g_autoptr (JsonNode) root = json_of (&json);
-  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (json_node_get_object (root), "formulas")), >, 60);
+  g_assert_cmpuint (json_array_get_length (
+                        json_object_get_array_member (json_node_get_object (root), "formulas")),
+                    >, 60);
 }
 
 static char *
@@ -155,9 +173,12 @@ reference_file (const char *name)
 static void
 test_cases (void)
 {
-  static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv", "box_fill_cases.csv", "circuit_cases.csv" };
-  static const char *const last[] = { "77 passed, 0 failed, 0 left out\n", "85 passed, 0 failed, 0 left out\n",
-                                      "31 passed, 0 failed, 0 left out\n", "44 passed, 0 failed, 0 left out\n" };
+  static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv",
+                                       "box_fill_cases.csv", "circuit_cases.csv" };
+  static const char *const last[] = { "77 passed, 0 failed, 0 left out\n",
+                                      "85 passed, 0 failed, 0 left out\n",
+                                      "31 passed, 0 failed, 0 left out\n",
+                                      "44 passed, 0 failed, 0 left out\n" };
 
   for (guint i = 0; i < G_N_ELEMENTS (files); i++)
     {
@@ -193,7 +214,8 @@ test_cases_out (void)
 
   write_cases (HEAD "A,hexagon-area,width=7 mm; across=flats,43,mm2,0.1 %,g,c,\n"
                     "B,no-such-formula,x=1,1,mm,exact,g,c,\n"
-                    "C,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 mm,length=3; fits=yes,mm; word,exact,g,c,\n",
+                    "C,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 "
+                    "mm,length=3; fits=yes,mm; word,exact,g,c,\n",
                &path);
   RUN (&r, "--cases", path);
   g_assert_cmpint (r.code, ==, 1);
@@ -214,9 +236,11 @@ test_cases_bad (void)
   g_auto (Result) r = { 0 };
   g_autofree char *path = NULL;
 
-  write_cases (HEAD "A,hexagon-area,width=7 mm; across=flats,42.4352,mm2,0.1 %,g,c,\nB,hexagon-area,width=0 mm; across=flats,1,mm2,exact,g,c,\n",
+  write_cases (HEAD "A,hexagon-area,width=7 mm; across=flats,42.4352,mm2,0.1 "
+                    "%,g,c,\nB,hexagon-area,width=0 mm; across=flats,1,mm2,exact,g,c,\n",
                &path);
-  g_autofree char *place = g_strconcat (path, ":3: hexagon-area: width is 0 mm; it must be above 0 mm", NULL);
+  g_autofree char *place =
+      g_strconcat (path, ":3: hexagon-area: width is 0 mm; it must be above 0 mm", NULL);
   RUN (&r, "--cases", path);
   assert_refused (&r, place);
   g_unlink (path);
@@ -237,6 +261,8 @@ test_refusals (void)
     { { "--cases=" }, "--cases needs" },
     { { "--cases", "/nonexistent/x.csv" }, "/nonexistent/x.csv" },
     { { "--frobnicate" }, "--frobnicate" },
+    { { "--casesx", "file" }, "--casesx" },
+    { { "--language" }, "--language needs" },
     { { "-h" }, "-h" },
     { { "" }, "there is no formula called" },
     { { "no-such-formula" }, "no-such-formula" },

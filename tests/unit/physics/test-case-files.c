@@ -24,45 +24,86 @@ static const Bad bad[] = {
   { "only-bom", TEXT ("\xEF\xBB\xBF"), TL_ERROR_PARSE, "f.csv:1: the file is empty" },
   { "only-lines", TEXT ("\n\r\n\n"), TL_ERROR_PARSE, "f.csv:1: the file is empty" },
   { "nul", "id,for\0mula\n", 12, TL_ERROR_PARSE, "f.csv:1: there is a NUL byte" },
-  { "nul-later", HEAD ROW "B\0", sizeof (HEAD ROW "B"), TL_ERROR_PARSE, "f.csv:3: there is a NUL byte" },
+  { "nul-later", HEAD ROW "B\0", sizeof (HEAD ROW "B"), TL_ERROR_PARSE,
+    "f.csv:3: there is a NUL byte" },
   { "not-utf8", TEXT (HEAD "\xff\xfe,a\n"), TL_ERROR_PARSE, "f.csv:2: the text is not UTF-8" },
-  { "missing-column", TEXT ("id,formula,inputs,expected,unit,tolerance,source,known_by\n"), TL_ERROR_PARSE, "f.csv:1: the column note is missing" },
-  { "column-twice", TEXT ("id,id,formula,inputs,expected,unit,tolerance,source,known_by,note\n"), TL_ERROR_PARSE, "the column id stands twice" },
-  { "short-row", TEXT (HEAD ROW "B,hexagon-area\n"), TL_ERROR_PARSE, "f.csv:3: the row has 2 fields; it must have 9" },
-  { "long-row", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,exact,g,c,n,extra\n"), TL_ERROR_PARSE, "f.csv:2: the row has 10" },
-  { "open-quote", TEXT (HEAD "\"A,hexagon-area\nmore\nlines\n"), TL_ERROR_PARSE, "f.csv:2: a quoted field is not closed" },
+  { "missing-column", TEXT ("id,formula,inputs,expected,unit,tolerance,source,known_by\n"),
+    TL_ERROR_PARSE, "f.csv:1: the column note is missing" },
+  { "column-twice", TEXT ("id,id,formula,inputs,expected,unit,tolerance,source,known_by,note\n"),
+    TL_ERROR_PARSE, "the column id stands twice" },
+  { "short-row", TEXT (HEAD ROW "B,hexagon-area\n"), TL_ERROR_PARSE,
+    "f.csv:3: the row has 2 fields; it must have 9" },
+  { "long-row", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,exact,g,c,n,extra\n"),
+    TL_ERROR_PARSE, "f.csv:2: the row has 10" },
+  { "open-quote", TEXT (HEAD "\"A,hexagon-area\nmore\nlines\n"), TL_ERROR_PARSE,
+    "f.csv:2: a quoted field is not closed" },
   { "quote-at-end", TEXT (HEAD "\""), TL_ERROR_PARSE, "f.csv:2: a quoted field is not closed" },
-  { "text-after-quote", TEXT (HEAD "\"A\"B,c\n"), TL_ERROR_PARSE, "f.csv:2: text follows a closing quote" },
+  { "text-after-quote", TEXT (HEAD "\"A\"B,c\n"), TL_ERROR_PARSE,
+    "f.csv:2: text follows a closing quote" },
   { "quote-inside", TEXT (HEAD "A\"B\",c\n"), TL_ERROR_PARSE, "f.csv:2: a quote stands inside" },
   { "lone-cr", TEXT (HEAD "A\rB\n"), TL_ERROR_PARSE, "f.csv:2: a carriage return stands alone" },
-  { "no-id", TEXT (HEAD ",hexagon-area,width=7 mm; across=flats,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "f.csv:2: the row has no id" },
-  { "no-formula", TEXT (HEAD "A,,width=7 mm,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "f.csv:2: the row has no id or no formula" },
-  { "unknown-input", TEXT (HEAD "A,hexagon-area,height=7 mm,1,mm2,exact,g,c,\n"), TL_ERROR_NAME, "f.csv:2: hexagon-area: there is no input \"height\"" },
-  { "input-without-value", TEXT (HEAD "A,hexagon-area,width,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "f.csv:2: the input \"width\" has no value" },
-  { "input-twice", TEXT (HEAD "A,hexagon-area,width=1 mm; width=2 mm; across=flats,1,mm2,exact,g,c,\n"), TL_ERROR_NAME, "width is given twice" },
-  { "input-hole", TEXT (HEAD "A,hexagon-area,width=1 mm;; across=flats,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "inputs has an empty entry" },
-  { "input-missing", TEXT (HEAD "A,hexagon-area,width=1 mm,1,mm2,exact,g,c,\n"), TL_ERROR_NAME, "these inputs are missing: across" },
-  { "input-out-of-range", TEXT (HEAD "A,hexagon-area,width=-1 mm; across=flats,1,mm2,exact,g,c,\n"), TL_ERROR_RANGE, "f.csv:2: hexagon-area: width is -1 mm" },
-  { "input-nan", TEXT (HEAD "A,hexagon-area,width=nan mm; across=flats,1,mm2,exact,g,c,\n"), -1, "f.csv:2: hexagon-area: width" },
-  { "input-huge", TEXT (HEAD "A,hexagon-area,width=1e999 mm; across=flats,1,mm2,exact,g,c,\n"), -1, "f.csv:2: hexagon-area: width" },
-  { "unknown-output", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,volume=1,mm2,exact,g,c,\n"), TL_ERROR_NAME, "no output \"volume\"" },
-  { "nameless-second", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1; 2,mm2,exact,g,c,\n"), TL_ERROR_NAME, "f.csv:2" },
-  { "no-expected", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "0 expected figures" },
-  { "no-unit", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,,exact,g,c,\n"), TL_ERROR_PARSE, "0 units" },
-  { "unit-count", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,area=1,mm2; mm; N,exact,g,c,\n"), TL_ERROR_PARSE, "3 units" },
-  { "unit-wrong", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,N,exact,g,c,\n"), TL_ERROR_UNIT, "area is expected in \"N\"" },
-  { "unit-unknown", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,furlong,exact,g,c,\n"), TL_ERROR_UNIT, "furlong" },
-  { "expected-text", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,big,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "f.csv:2" },
-  { "expected-nan", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,nan,mm2,exact,g,c,\n"), -1, "f.csv:2" },
-  { "expected-falls", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,2..1,mm2,exact,g,c,\n"), TL_ERROR_RANGE, "falls" },
-  { "word-unknown", TEXT (HEAD "A,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 mm,fits=maybe,word,exact,g,c,\n"), TL_ERROR_NAME, "no, yes" },
-  { "word-unit", TEXT (HEAD "A,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 mm,fits=yes,mm,exact,g,c,\n"), TL_ERROR_NAME, "unit word" },
-  { "tolerance-text", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,about,g,c,\n"), TL_ERROR_PARSE, "the tolerance is \"about\"" },
-  { "tolerance-empty", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,,g,c,\n"), TL_ERROR_PARSE, "the tolerance is \"\"" },
-  { "tolerance-negative", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,-1 %,g,c,\n"), TL_ERROR_PARSE, "-1 %" },
-  { "tolerance-only-percent", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,%,g,c,\n"), TL_ERROR_PARSE, "the tolerance" },
+  { "no-id", TEXT (HEAD ",hexagon-area,width=7 mm; across=flats,1,mm2,exact,g,c,\n"),
+    TL_ERROR_PARSE, "f.csv:2: the row has no id" },
+  { "no-formula", TEXT (HEAD "A,,width=7 mm,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE,
+    "f.csv:2: the row has no id or no formula" },
+  { "unknown-input", TEXT (HEAD "A,hexagon-area,height=7 mm,1,mm2,exact,g,c,\n"), TL_ERROR_NAME,
+    "f.csv:2: hexagon-area: there is no input \"height\"" },
+  { "input-without-value", TEXT (HEAD "A,hexagon-area,width,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE,
+    "f.csv:2: the input \"width\" has no value" },
+  { "input-twice",
+    TEXT (HEAD "A,hexagon-area,width=1 mm; width=2 mm; across=flats,1,mm2,exact,g,c,\n"),
+    TL_ERROR_NAME, "width is given twice" },
+  { "input-hole", TEXT (HEAD "A,hexagon-area,width=1 mm;; across=flats,1,mm2,exact,g,c,\n"),
+    TL_ERROR_PARSE, "inputs has an empty entry" },
+  { "input-missing", TEXT (HEAD "A,hexagon-area,width=1 mm,1,mm2,exact,g,c,\n"), TL_ERROR_NAME,
+    "these inputs are missing: across" },
+  { "input-out-of-range", TEXT (HEAD "A,hexagon-area,width=-1 mm; across=flats,1,mm2,exact,g,c,\n"),
+    TL_ERROR_RANGE, "f.csv:2: hexagon-area: width is -1 mm" },
+  { "input-nan", TEXT (HEAD "A,hexagon-area,width=nan mm; across=flats,1,mm2,exact,g,c,\n"), -1,
+    "f.csv:2: hexagon-area: width" },
+  { "input-huge", TEXT (HEAD "A,hexagon-area,width=1e999 mm; across=flats,1,mm2,exact,g,c,\n"), -1,
+    "f.csv:2: hexagon-area: width" },
+  { "unknown-output",
+    TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,volume=1,mm2,exact,g,c,\n"), TL_ERROR_NAME,
+    "no output \"volume\"" },
+  { "nameless-second", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1; 2,mm2,exact,g,c,\n"),
+    TL_ERROR_NAME, "f.csv:2" },
+  { "no-expected", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,,mm2,exact,g,c,\n"),
+    TL_ERROR_PARSE, "0 expected figures" },
+  { "no-unit", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,,exact,g,c,\n"),
+    TL_ERROR_PARSE, "0 units" },
+  { "unit-count",
+    TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,area=1,mm2; mm; N,exact,g,c,\n"),
+    TL_ERROR_PARSE, "3 units" },
+  { "unit-wrong", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,N,exact,g,c,\n"),
+    TL_ERROR_UNIT, "area is expected in \"N\"" },
+  { "unit-unknown", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,furlong,exact,g,c,\n"),
+    TL_ERROR_UNIT, "furlong" },
+  { "expected-text", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,big,mm2,exact,g,c,\n"),
+    TL_ERROR_PARSE, "f.csv:2" },
+  { "expected-nan", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,nan,mm2,exact,g,c,\n"), -1,
+    "f.csv:2" },
+  { "expected-falls", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,2..1,mm2,exact,g,c,\n"),
+    TL_ERROR_RANGE, "falls" },
+  { "word-unknown",
+    TEXT (HEAD "A,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 "
+               "mm,fits=maybe,word,exact,g,c,\n"),
+    TL_ERROR_NAME, "no, yes" },
+  { "word-unit",
+    TEXT (HEAD "A,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 "
+               "mm,fits=yes,mm,exact,g,c,\n"),
+    TL_ERROR_NAME, "unit word" },
+  { "tolerance-text", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,about,g,c,\n"),
+    TL_ERROR_PARSE, "the tolerance is \"about\"" },
+  { "tolerance-empty", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,,g,c,\n"),
+    TL_ERROR_PARSE, "the tolerance is \"\"" },
+  { "tolerance-negative", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,-1 %,g,c,\n"),
+    TL_ERROR_PARSE, "-1 %" },
+  { "tolerance-only-percent", TEXT (HEAD "A,hexagon-area,width=7 mm; across=flats,1,mm2,%,g,c,\n"),
+    TL_ERROR_PARSE, "the tolerance" },
   /* The good row before the bad one leaves nothing behind. */
-  { "bad-after-good", TEXT (HEAD ROW ROW "B,hexagon-area,width=x; across=flats,1,mm2,exact,g,c,\n"), TL_ERROR_PARSE, "f.csv:4" },
+  { "bad-after-good", TEXT (HEAD ROW ROW "B,hexagon-area,width=x; across=flats,1,mm2,exact,g,c,\n"),
+    TL_ERROR_PARSE, "f.csv:4" },
 };
 
 static void
@@ -70,7 +111,8 @@ test_bad (gconstpointer data)
 {
   const Bad *b = data;
   g_autoptr (GError) error = NULL;
-  g_autoptr (TlCases) cases = tl_cases_parse (b->text, b->length < 0 ? strlen (b->text) : (gsize) b->length, "f.csv", &error);
+  g_autoptr (TlCases) cases = tl_cases_parse (
+      b->text, b->length < 0 ? strlen (b->text) : (gsize) b->length, "f.csv", &error);
 
   g_assert_null (cases);
   g_assert_nonnull (error);
@@ -99,7 +141,8 @@ test_unusual (void)
    * further column, no line end at the end. */
   const char *text = "\xEF\xBB\xBF"
                      "more,note,known_by,source,tolerance,unit,expected,inputs,formula,id\r\n\r\n"
-                     "x,\"a \"\"quoted\"\", note\r\nover two lines\",seen,geometry,0.1 %,mm2,42.4352,width=7 mm; across=flats;,hexagon-area, A \r\n"
+                     "x,\"a \"\"quoted\"\", note\r\nover two lines\",seen,geometry,0.1 "
+                     "%,mm2,42.4352,width=7 mm; across=flats;,hexagon-area, A \r\n"
                      "x,,seen,geometry,0.1 %,in2,0.0657747,width=7 mm; across=flats,hexagon-area,B";
   g_autoptr (TlCases) cases = parse (text);
   const TlCase *first = cases->cases->pdata[0], *second = cases->cases->pdata[1];
@@ -113,33 +156,46 @@ test_unusual (void)
 static void
 test_states (void)
 {
-  g_autoptr (TlCases) cases = parse (HEAD ROW
-                                     "B,hexagon-area,width=7 mm; across=flats,42.5,mm2,0.1 %,g,c,\n"
-                                     "C,no-such-formula,anything,1,mm2,exact,g,c,\n"
-                                     "D,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 mm,fits=no,word,exact,g,c,\n"
-                                     "E,bolt-length,head=4 mm; part_1=10 mm; nut=5 mm; offered_1=6 mm,length=16,mm,exact,g,c,\n");
+  g_autoptr (TlCases) cases = parse (
+      HEAD ROW
+      "B,hexagon-area,width=7 mm; across=flats,42.5,mm2,0.1 %,g,c,\n"
+      "C,no-such-formula,anything,1,mm2,exact,g,c,\n"
+      "D,box-length,joint_length=1 mm; lead_1=1 mm; lead_2=1 mm; inner_width=9 "
+      "mm,fits=no,word,exact,g,c,\n"
+      "E,bolt-length,head=4 mm; part_1=10 mm; nut=5 mm; offered_1=6 mm,length=16,mm,exact,g,c,\n");
 
   g_assert_cmpuint (cases->passed, ==, 1);
   g_assert_cmpuint (cases->failed, ==, 3);
   g_assert_cmpuint (cases->left_out, ==, 1);
   g_assert_nonnull (strstr (((const TlCase *) cases->cases->pdata[2])->reason, "no-such-formula"));
-  g_assert_false (g_array_index (((const TlCase *) cases->cases->pdata[4])->figures, TlCaseFigure, 0).has_computed);
+  g_assert_false (
+      g_array_index (((const TlCase *) cases->cases->pdata[4])->figures, TlCaseFigure, 0)
+          .has_computed);
 }
 
 /* The edge of a tolerance is within, a hair beyond is not. */
 static void
 test_tolerance (void)
 {
-  g_autoptr (TlCases) cases = parse (HEAD
-                                     "A,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,9.9,mm,0.1,g,c,\n"
-                                     "B,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,9.899,mm,0.1,g,c,\n"
-                                     "C,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,8,mm,25 %,g,c,\n"
-                                     "D,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,10,mm,exact,g,c,\n"
-                                     "E,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,10.00001,mm,exact,g,c,\n"
-                                     "F,box-depth,joint_diameter=9..11 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,9..11,mm,exact,g,c,\n"
-                                     "G,box-depth,joint_diameter=9..11 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,9..12,mm,exact,g,c,\n"
-                                     "H,box-depth,joint_diameter=0 mm; bend_radius=0 mm; conductor_diameter=0 mm; clearance=0 mm,0,mm,exact,g,c,\n");
-  static const TlCaseState expected[] = { TL_CASE_IN, TL_CASE_OUT, TL_CASE_IN, TL_CASE_IN, TL_CASE_OUT, TL_CASE_IN, TL_CASE_OUT, TL_CASE_IN };
+  g_autoptr (TlCases) cases =
+      parse (HEAD "A,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,9.9,mm,0.1,g,c,\n"
+                  "B,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,9.899,mm,0.1,g,c,\n"
+                  "C,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,8,mm,25 %,g,c,\n"
+                  "D,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,10,mm,exact,g,c,\n"
+                  "E,box-depth,joint_diameter=10 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,10.00001,mm,exact,g,c,\n"
+                  "F,box-depth,joint_diameter=9..11 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,9..11,mm,exact,g,c,\n"
+                  "G,box-depth,joint_diameter=9..11 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,9..12,mm,exact,g,c,\n"
+                  "H,box-depth,joint_diameter=0 mm; bend_radius=0 mm; conductor_diameter=0 mm; "
+                  "clearance=0 mm,0,mm,exact,g,c,\n");
+  static const TlCaseState expected[] = { TL_CASE_IN,  TL_CASE_OUT, TL_CASE_IN,  TL_CASE_IN,
+                                          TL_CASE_OUT, TL_CASE_IN,  TL_CASE_OUT, TL_CASE_IN };
 
   for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
     g_assert_cmpint (((const TlCase *) cases->cases->pdata[i])->state, ==, expected[i]);
@@ -181,7 +237,8 @@ test_no_file (void)
 static void
 test_cuts (void)
 {
-  const char *text = HEAD "A,hexagon-area,\"width=7 mm; across=flats\",area=42.4352,mm2,0.1 %,\"geo\"\"metry\",closed form,\r\n";
+  const char *text = HEAD "A,hexagon-area,\"width=7 mm; across=flats\",area=42.4352,mm2,0.1 "
+                          "%,\"geo\"\"metry\",closed form,\r\n";
 
   for (gsize length = 0; length <= strlen (text); length++)
     {

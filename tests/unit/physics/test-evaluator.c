@@ -26,7 +26,8 @@ test_names (void)
 }
 
 static void
-check_text_error (const char *formula, const char *name, const char *text, int code, const char *part)
+check_text_error (const char *formula, const char *name, const char *text, int code,
+                  const char *part)
 {
   g_autoptr (GError) error = NULL;
   TlCall call;

@@ -19,13 +19,13 @@ check_unit (const char *unit)
 static void
 test_rows (void)
 {
-  guint count;
+  guint                   count;
   const TlFormula *const *all = tl_formula_all (&count);
 
   g_assert_cmpuint (count, >, 60);
   for (guint f = 0; f < count; f++)
     {
-      guint outputs = 0;
+      guint  outputs = 0;
       TlCall call;
 
       g_test_message ("%s", all[f]->id);
@@ -33,7 +33,8 @@ test_rows (void)
       g_assert_cmpstr (all[f]->title, !=, "");
       g_assert_cmpstr (all[f]->equation, !=, "");
       g_assert_cmpstr (all[f]->source, !=, "");
-      for (const TlFormulaOutput *output = all[f]->outputs; output->name != NULL; output++, outputs++)
+      for (const TlFormulaOutput *output = all[f]->outputs; output->name != NULL;
+           output++, outputs++)
         {
           check_unit (output->unit);
           g_assert_true ((output->words != NULL) == (strcmp (output->unit, "word") == 0));
@@ -65,7 +66,7 @@ test_rows (void)
 static void
 test_all_have_rows (void)
 {
-  guint count;
+  guint                   count;
   const TlFormula *const *all = tl_formula_all (&count);
 
   for (guint f = 0; f < count; f++)
@@ -84,7 +85,7 @@ test_quick (void)
   for (guint s = 0; s < seeds->len; s++)
     {
       const Seed *seed = seeds->pdata[s];
-      TlCall full = seed->call, quick = seed->call;
+      TlCall      full = seed->call, quick = seed->call;
       g_autoptr (GError) error = NULL;
 
       tl_call_run (&full, &error);
@@ -108,13 +109,13 @@ test_trends (void)
   for (guint s = 0; s < seeds->len; s++)
     {
       const Seed *seed = seeds->pdata[s];
-      TlCall before = seed->call;
+      TlCall      before = seed->call;
 
       g_assert_true (tl_call_run_quick (&before));
       for (guint i = 0; i < before.n_inputs; i++)
         {
           const TlFormulaInput *row = tl_call_input_info (&before, i);
-          TlCall after = seed->call;
+          TlCall                after = seed->call;
 
           if (!is_number (&before, i) || row->trend == TL_TREND_NEITHER || !before.has_out[0])
             continue;
@@ -122,8 +123,10 @@ test_trends (void)
           after.in[i] = tl_range_exact (before.in[i].best + step);
           if (!tl_call_run (&after, NULL))
             continue;
-          const double rise = after.out[0].best - before.out[0].best, noise = 1e-12 * fabs (before.out[0].best);
-          g_test_message ("%s %s: input %u, %g to %g", seed->id, seed->formula, i, before.out[0].best, after.out[0].best);
+          const double rise = after.out[0].best - before.out[0].best,
+                       noise = 1e-12 * fabs (before.out[0].best);
+          g_test_message ("%s %s: input %u, %g to %g", seed->id, seed->formula, i,
+                          before.out[0].best, after.out[0].best);
           if (row->trend == TL_TREND_RISES)
             g_assert_cmpfloat (rise, >=, -noise);
           else
@@ -142,9 +145,9 @@ widen_some (TlCall *call)
 
   for (guint k = 0; k < 4; k++)
     {
-      const guint i = (guint) g_test_rand_int_range (0, (gint32) call->n_inputs);
+      const guint           i = (guint) g_test_rand_int_range (0, (gint32) call->n_inputs);
       const TlFormulaInput *row = tl_call_input_info (call, i);
-      const double best = call->in[i].best;
+      const double          best = call->in[i].best;
 
       if (!is_number (call, i) || row->whole || !tl_range_is_exact (call->in[i]))
         continue;
@@ -162,7 +165,8 @@ static gboolean
 is_pick (const TlFormula *formula, guint output)
 {
   return formula->outputs[output].words != NULL || strcmp (formula->id, "heat-shrink-choice") == 0
-         || (strcmp (formula->id, "bolt-length") == 0 && strcmp (formula->outputs[output].name, "length") == 0);
+         || (strcmp (formula->id, "bolt-length") == 0
+             && strcmp (formula->outputs[output].name, "length") == 0);
 }
 
 static void
@@ -174,19 +178,22 @@ compare_with_sampling (const Seed *seed, const TlCall *wide, gboolean all_declar
 
       for (guint i = 0; i < point.n_inputs; i++)
         if (is_number (wide, i) && !tl_range_is_exact (wide->in[i]))
-          point.in[i] = tl_range_exact (g_test_rand_double_range (wide->in[i].low, wide->in[i].high));
+          point.in[i] =
+              tl_range_exact (g_test_rand_double_range (wide->in[i].low, wide->in[i].high));
       if (!tl_call_run_quick (&point))
         continue;
       for (guint i = 0; point.formula->outputs[i].name != NULL; i++)
         {
           const double width = wide->out[i].high - wide->out[i].low;
           /* Sampling at nine points may miss the very tip of a curve; corners of declared trends may not. */
-          const double slack = (all_declared ? 1e-12 : 0.1) * width + 1e-12 * fabs (wide->out[i].best);
+          const double slack =
+              (all_declared ? 1e-12 : 0.1) * width + 1e-12 * fabs (wide->out[i].best);
 
           if (!wide->has_out[i] || is_pick (point.formula, i))
             continue;
-          g_test_message ("%s %s %s: %.12g in %.12g..%.12g", seed->id, seed->formula, point.formula->outputs[i].name,
-                          point.out[i].best, wide->out[i].low, wide->out[i].high);
+          g_test_message ("%s %s %s: %.12g in %.12g..%.12g", seed->id, seed->formula,
+                          point.formula->outputs[i].name, point.out[i].best, wide->out[i].low,
+                          wide->out[i].high);
           g_assert_cmpfloat (point.out[i].best, >=, wide->out[i].low - slack);
           g_assert_cmpfloat (point.out[i].best, <=, wide->out[i].high + slack);
         }
@@ -201,8 +208,8 @@ test_ranges (void)
   for (guint s = 0; s < seeds->len; s++)
     for (guint round = 0; round < 3; round++)
       {
-        const Seed *seed = seeds->pdata[s];
-        TlCall wide = seed->call;
+        const Seed    *seed = seeds->pdata[s];
+        TlCall         wide = seed->call;
         const gboolean all_declared = widen_some (&wide);
 
         if (!tl_call_run (&wide, NULL))
@@ -258,7 +265,7 @@ test_refusals (void)
 static void
 test_missing (void)
 {
-  guint count;
+  guint                   count;
   const TlFormula *const *all = tl_formula_all (&count);
 
   for (guint f = 0; f < count; f++)
