@@ -7,24 +7,33 @@
 
 #include <string.h>
 
-TlFacts *
-tl_parts_list_facts (const TlPlanner *self, const char *owner)
+/* @own in front of @beneath; (transfer full) */
+static TlFacts *
+laid_over (const TlFacts *beneath, const TlFacts *own)
 {
-  const TlLeg *leg = tl_joint_leg (self->joint, owner);
-  const TlLayer *layer = tl_joint_layer (self->joint, owner);
-  const char *part_id = leg != NULL ? leg->part : layer != NULL ? layer->part : NULL;
-  const TlFacts *own = leg != NULL ? leg->facts : layer != NULL ? layer->facts : NULL;
-  const TlPart *part = part_id != NULL ? tl_stock_part (self->stock, part_id) : NULL;
-  TlFacts *facts = part != NULL ? tl_facts_ref (part->facts) : tl_facts_new ();
+  TlFacts *facts = tl_facts_ref (beneath);
 
-  for (guint i = 0; own != NULL && i < tl_facts_count (own); i++)
+  for (guint i = 0; i < tl_facts_count (own); i++)
     {
-      TlFacts *beneath = facts;
+      TlFacts *before = facts;
 
-      facts = tl_facts_with (beneath, tl_facts_at (own, i));
-      tl_facts_unref (beneath);
+      facts = tl_facts_with (before, tl_facts_at (own, i));
+      tl_facts_unref (before);
     }
   return facts;
+}
+
+/* Facts of a leg or layer with those of its stock part beneath; (transfer full) */
+static TlFacts *
+facts_of (const TlPlanner *self, const char *owner)
+{
+  const TlLeg   *leg = tl_joint_leg (self->joint, owner);
+  const TlLayer *layer = tl_joint_layer (self->joint, owner);
+  const char    *part_id = leg != NULL ? leg->part : layer->part;
+  const TlPart  *part = part_id != NULL ? tl_stock_part (self->stock, part_id) : NULL;
+  g_autoptr (TlFacts) none = tl_facts_new ();
+
+  return laid_over (part != NULL ? part->facts : none, leg != NULL ? leg->facts : layer->facts);
 }
 
 static void
@@ -42,7 +51,7 @@ static void
 add_owner (TlPlanner *self, const char *owner)
 {
   const TlLayer *layer = tl_joint_layer (self->joint, owner);
-  g_autoptr (TlFacts) facts = tl_parts_list_facts (self, owner);
+  g_autoptr (TlFacts) facts = facts_of (self, owner);
   TlPartKind kind = layer != NULL ? layer->kind : TL_PART_CONDUCTOR;
 
   add_part (self, tl_assembly_number (self->assembly, owner),
@@ -69,16 +78,25 @@ add_unnumbered (TlPlanner *self)
     }
 }
 
+/* The box: its part in the stock, if it has one, under what the site says of it. */
+static void
+add_box (TlPlanner *self)
+{
+  const TlPart *part =
+      self->joint->box != NULL ? tl_stock_part (self->stock, self->joint->box) : NULL;
+  g_autoptr (TlFacts) none = tl_facts_new ();
+  g_autoptr (TlFacts) facts = laid_over (part != NULL ? part->facts : none, self->joint->site);
+
+  if (part != NULL || tl_facts_has (facts, TL_FIELD_INNER_WIDTH))
+    add_part (self, 0, tl_part_name (TL_PART_BOX, facts, self->stock, self->language),
+              tl_part_dimensions (TL_PART_BOX, facts, self->language));
+}
+
 void
 tl_parts_list_fill (TlPlanner *self)
 {
-  const TlPart *box =
-      self->joint->box != NULL ? tl_stock_part (self->stock, self->joint->box) : NULL;
-
   for (guint i = 0; i < self->assembly->order->len; i++)
     add_owner (self, g_ptr_array_index (self->assembly->order, i));
   add_unnumbered (self);
-  if (box != NULL)
-    add_part (self, 0, tl_part_name (TL_PART_BOX, box->facts, self->stock, self->language),
-              tl_part_dimensions (TL_PART_BOX, box->facts, self->language));
+  add_box (self);
 }

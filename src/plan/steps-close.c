@@ -45,13 +45,13 @@ static const TlLeg *
 parking_leg (const TlPlanner *self)
 {
   const TlLeg *best = NULL;
-  double longest_mm = -1.0;
+  double       longest_mm = -1.0;
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
       const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
       gboolean is_loose = strcmp (tl_leg_word (leg, self->stock, TL_FIELD_FIXED, ""), "loose") == 0;
-      double free_mm =
+      double   free_mm =
           tl_leg_number (leg, self->stock, TL_FIELD_FREE_LENGTH, 0.0) + (is_loose ? 1e6 : 0.0);
 
       if (free_mm > longest_mm)
@@ -66,12 +66,12 @@ parking_leg (const TlPlanner *self)
 void
 tl_steps_slide_seal (TlPlanner *self)
 {
-  const TlLayer *seal = seal_layer (self);
-  const TlLeg *leg = parking_leg (self);
+  const TlLayer   *seal = seal_layer (self);
+  const TlLeg     *leg = parking_leg (self);
   g_autofree char *part = NULL;
   g_autofree char *on = NULL;
-  double length_mm = self->assembly->seal.length_mm;
-  TlStep *step;
+  double           length_mm = self->assembly->seal.length_mm;
+  TlStep          *step;
 
   if (seal == NULL || leg == NULL)
     {
@@ -101,15 +101,15 @@ static void
 place_seal (TlPlanner *self, const TlLayer *seal)
 {
   const TlSealFigures *figures = &self->assembly->seal;
-  g_autofree char *part = tl_planner_mark (self, seal->id);
-  double tolerance_mm = tl_planner_limit (self, "steps.cover-tolerance", 0.0);
-  TlStep *step = tl_planner_step (
-      self, "centre-seal",
-      tl_wording_fill (
-          tl_planner_text (
-              self, TL_N_ ("Wipe compound and grease off the outside and off the insulation. "
-                           "Bring the sealing sleeve {part} to the middle of the joint.")),
-          "part", part, NULL));
+  g_autofree char     *part = tl_planner_mark (self, seal->id);
+  double               tolerance_mm = tl_planner_limit (self, "steps.cover-tolerance", 0.0);
+  TlStep              *step = tl_planner_step (
+                   self, "centre-seal",
+                   tl_wording_fill (
+                       tl_planner_text (
+                           self, TL_N_ ("Wipe compound and grease off the outside and off the insulation. "
+                                                     "Bring the sealing sleeve {part} to the middle of the joint.")),
+                       "part", part, NULL));
 
   if (figures->cover_mm[0] > 0.0 && fabs (figures->cover_mm[0] - figures->cover_mm[1]) < 0.05)
     tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("cover, each end")),
@@ -128,7 +128,7 @@ place_seal (TlPlanner *self, const TlLayer *seal)
 static void
 fill_mouths (TlPlanner *self)
 {
-  const TlLayer *filler = layer_of_kind (self, TL_PART_FILLER);
+  const TlLayer   *filler = layer_of_kind (self, TL_PART_FILLER);
   g_autofree char *part = filler != NULL ? tl_planner_mark (self, filler->id) : NULL;
 
   if (filler != NULL)
@@ -145,18 +145,18 @@ static void
 shrink (TlPlanner *self, const TlLayer *seal)
 {
   gboolean with_adhesive = has_adhesive (self, seal);
-  double temperature_C = tl_layer_number (seal, self->stock, TL_FIELD_SHRINK_TEMPERATURE, 0.0);
-  TlStep *step = tl_planner_step (
-      self, "shrink",
-      g_strdup (tl_planner_text (
-          self,
+  double   temperature_C = tl_layer_number (seal, self->stock, TL_FIELD_SHRINK_TEMPERATURE, 0.0);
+  TlStep  *step = tl_planner_step (
+       self, "shrink",
+       g_strdup (tl_planner_text (
+           self,
           with_adhesive
-              ? TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
-                       "outward, turning "
-                       "and moving all the time, until adhesive shows all round at both ends.")
-              : TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
-                       "outward, turning "
-                       "and moving all the time, until it lies tight all along."))));
+               ? TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
+                         "outward, turning "
+                         "and moving all the time, until adhesive shows all round at both ends.")
+               : TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
+                         "outward, turning "
+                         "and moving all the time, until it lies tight all along."))));
 
   if (temperature_C > 0.0)
     {
@@ -188,8 +188,8 @@ shrink (TlPlanner *self, const TlLayer *seal)
 void
 tl_steps_shrink (TlPlanner *self)
 {
-  const TlLayer *seal = seal_layer (self);
-  const TlLayer *cap = layer_of_kind (self, TL_PART_CAP);
+  const TlLayer   *seal = seal_layer (self);
+  const TlLayer   *cap = layer_of_kind (self, TL_PART_CAP);
   g_autofree char *part = cap != NULL ? tl_planner_mark (self, cap->id) : NULL;
 
   if (seal == NULL && cap == NULL)
@@ -216,42 +216,40 @@ tl_steps_shrink (TlPlanner *self)
 }
 
 void
+tl_steps_measure_bare (TlPlanner *self)
+{
+  tl_planner_hold (
+      self, "hold-resistance",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Circuit still dead: resistance over the joint by the four-wire method, "
+                       "probes on the bare metal on both sides of it."))),
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("do not cover it; cut the joint out and start anew with new parts."))));
+  tl_planner_tool (self, TL_N_ ("Micro-ohmmeter, four-wire, needle probes"), NULL);
+}
+
+void
 tl_steps_measure (TlPlanner *self)
 {
   TlStep *step = tl_planner_hold (
       self, "hold-insulation",
       g_strdup (tl_planner_text (
-          self, TL_N_ ("Circuit still dead, electronics and loads off: insulation resistance, "
-                       "every conductor to all others and to earth."))),
-      g_strdup (tl_planner_text (
-          self,
-          TL_N_ (
-              "keep the circuit locked off, find the fault, hand over to the licensed person."))));
-  g_autofree char *voltage = tl_planner_limit_text (self, "steps.insulation-voltage");
-  g_autofree char *least = tl_planner_limit_text (self, "steps.insulation-least");
+          self, TL_N_ ("Circuit still dead, electronics and loads off: continuity from terminal to "
+                       "terminal, then insulation resistance, every conductor to all others and to "
+                       "earth."))),
+      g_strdup (tl_planner_text (self, TL_N_ ("keep the circuit locked off, find the fault, hand "
+                                              "over to the licensed person."))));
 
-  if (voltage != NULL)
-    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("test voltage, d.c.")),
-                       g_strdup (voltage));
-  if (least != NULL)
-    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("at least")), g_strdup (least));
-  step = tl_planner_hold (
-      self, "hold-resistance",
-      g_strdup (tl_planner_text (
-          self, TL_N_ ("Circuit still dead: continuity, then the resistance over the joint by the "
-                       "four-wire method. Write it down as the figure for later looks."))),
-      g_strdup (tl_planner_text (
-          self, TL_N_ ("do not close the box; cut the joint out and start anew with new parts."))));
-  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("probes apart")),
-                     tl_planner_limit_text (self, "steps.probe-distance"));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("test voltage, d.c.")),
+                     tl_planner_limit_text (self, "steps.insulation-voltage"));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("at least")),
+                     tl_planner_limit_text (self, "steps.insulation-least"));
   tl_planner_tool (self, TL_N_ ("Two-pole tester, insulation tester"), NULL);
-  tl_planner_tool (self, TL_N_ ("Micro-ohmmeter, four-wire"), NULL);
 }
 
 void
 tl_steps_dress_and_close (TlPlanner *self)
 {
-  double ratio = tl_planner_limit (self, "steps.bend-ratio", 0.0);
   TlStep *step = tl_planner_step (
       self, "dress",
       g_strdup (tl_planner_text (
@@ -260,12 +258,8 @@ tl_steps_dress_and_close (TlPlanner *self)
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
-      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
-      double own_mm = tl_leg_number (leg, self->stock, TL_FIELD_BEND_RADIUS, 0.0);
-      double radius_mm =
-          own_mm > 0.0
-              ? own_mm
-              : ceil (ratio * tl_leg_number (leg, self->stock, TL_FIELD_METAL_DIAMETER, 0.0));
+      const TlLeg     *leg = g_ptr_array_index (self->joint->legs, i);
+      double           radius_mm = tl_planner_bend_radius_mm (self, leg);
       g_autofree char *mark = tl_planner_mark (self, leg->id);
       g_autofree char *label = tl_wording_fill (
           tl_planner_text (self, TL_N_ ("inside radius {part}")), "part", mark, NULL);

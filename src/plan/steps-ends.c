@@ -70,7 +70,7 @@ legs_for (const TlPlanner *self, const char *act, guint metal)
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
-      TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+      TlLeg   *leg = g_ptr_array_index (self->joint->legs, i);
       gboolean is_aluminium = tl_planner_is_aluminium (self, leg);
 
       if (wants (self, leg, act) && (metal == 0 || is_aluminium == (metal == 1)))
@@ -85,7 +85,7 @@ marks_of (const TlPlanner *self, const GPtrArray *legs)
   g_autoptr (GPtrArray) owners = g_ptr_array_new ();
 
   for (guint i = 0; i < legs->len; i++)
-    g_ptr_array_add (owners, ((TlLeg *)g_ptr_array_index (legs, i))->id);
+    g_ptr_array_add (owners, ((TlLeg *) g_ptr_array_index (legs, i))->id);
   return tl_planner_marks (self, owners);
 }
 
@@ -115,7 +115,7 @@ figure_of_leg (TlPlanner *self, TlStep *step, const TlLeg *leg, const char *msgi
 void
 tl_steps_strip (TlPlanner *self)
 {
-  double tolerance_mm = tl_planner_limit (self, "steps.strip-tolerance", 0.0);
+  double  tolerance_mm = tl_planner_limit (self, "grip.strip-tolerance", 0.0);
   TlStep *step = tl_planner_step (
       self, "strip",
       g_strdup (tl_planner_text (
@@ -128,8 +128,8 @@ tl_steps_strip (TlPlanner *self)
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
       const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
-      double strip_mm = tl_leg_number (leg, self->stock, TL_FIELD_STRIP, 0.0);
-      double inside_mm = tl_leg_number (leg, self->stock, TL_FIELD_INSERTION, 0.0);
+      double       strip_mm = tl_leg_number (leg, self->stock, TL_FIELD_STRIP, 0.0);
+      double       inside_mm = tl_leg_number (leg, self->stock, TL_FIELD_INSERTION, 0.0);
 
       if (strip_mm > 0.0)
         figure_of_leg (self, step, leg, TL_N_ ("strip {part}"),
@@ -156,7 +156,7 @@ form_eyes (TlPlanner *self)
   for (guint i = 0; i < legs->len; i++)
     {
       const TlLeg *leg = g_ptr_array_index (legs, i);
-      double bore_mm = tl_leg_number (leg, self->stock, TL_FIELD_EYE_BORE, 0.0);
+      double       bore_mm = tl_leg_number (leg, self->stock, TL_FIELD_EYE_BORE, 0.0);
 
       if (bore_mm > 0.0)
         figure_of_leg (self, step, leg, TL_N_ ("eye {part}, inside"),
@@ -176,6 +176,16 @@ degrease_ends (TlPlanner *self)
                        "it dry."))
       != NULL)
     tl_planner_tool (self, TL_N_ ("Solvent and clean cloth"), NULL);
+}
+
+/* What the steps use up and the joint does not list as a layer. */
+static void
+use_up (TlPlanner *self, TlPartKind kind, const char *name)
+{
+  for (guint i = 0; i < self->joint->layers->len; i++)
+    if (((TlLayer *) g_ptr_array_index (self->joint->layers, i))->kind == kind)
+      return;
+  tl_planner_tool (self, name, NULL);
 }
 
 static void
@@ -202,6 +212,7 @@ tin_ends (TlPlanner *self)
                          tl_planner_limit_text (self, "steps.tin-bit"));
       tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("never above")),
                          tl_planner_limit_text (self, "steps.tin-bit-most"));
+      use_up (self, TL_PART_SOLDER, TL_N_ ("Solder for the end to be tinned"));
       tl_planner_tool (self, TL_N_ ("Soldering iron with rest, fume extraction"), NULL);
     }
   if (step_for (self, "clean-flux", cleaned,
@@ -227,6 +238,8 @@ brush_ends (TlPlanner *self)
                        "or tinned face."))
       != NULL)
     tl_planner_tool (self, TL_N_ ("Hand brush kept for copper"), NULL);
+  if (coated->len > 0 || aluminium->len > 0)
+    use_up (self, TL_PART_COMPOUND, TL_N_ ("Jointing compound that pierces oxide"));
   step_for (self, "compound-copper", coated, TL_N_ ("Put a thin coat of compound on {parts}."));
   step_for (self, "compound", aluminium,
             TL_N_ ("Coat {parts} all round with compound before any brush touches it."));
@@ -246,7 +259,7 @@ brush_ends (TlPlanner *self)
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("strokes, all round")),
                      tl_planner_limit_text (self, "steps.brush-strokes"));
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("join within")),
-                     tl_planner_limit_text (self, "steps.join-within"));
+                     tl_planner_limit_text (self, "practice.brush-to-close"));
   tl_planner_tool (self, TL_N_ ("Stainless hand brush kept for aluminium"), NULL);
   tl_planner_hold (
       self, "hold-bright",
@@ -264,10 +277,10 @@ press_on (TlPlanner *self)
 {
   for (guint i = 0; i < self->joint->layers->len; i++)
     {
-      const TlLayer *layer = g_ptr_array_index (self->joint->layers, i);
+      const TlLayer   *layer = g_ptr_array_index (self->joint->layers, i);
       g_autofree char *part = NULL;
       g_autofree char *leg = NULL;
-      TlStep *step;
+      TlStep          *step;
 
       if (layer->kind != TL_PART_LUG && layer->kind != TL_PART_FERRULE)
         continue;

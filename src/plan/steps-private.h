@@ -50,6 +50,8 @@ char *tl_planner_marks (const TlPlanner *self, const GPtrArray *owners) G_GNUC_W
 const char *tl_planner_metal (const TlPlanner *self, const TlLeg *leg);
 gboolean tl_planner_is_aluminium (const TlPlanner *self, const TlLeg *leg);
 gboolean tl_planner_has_aluminium (const TlPlanner *self);
+/* Inside radius of the one bend of a leg: its own, else whole millimetres by the limit for its metal; 0 unknown. */
+double tl_planner_bend_radius_mm (const TlPlanner *self, const TlLeg *leg);
 
 /* --- steps-ends.c: what is done to the ends of the conductors --- */
 void tl_steps_strip (TlPlanner *self);
@@ -58,6 +60,7 @@ void tl_steps_prepare (TlPlanner *self);
 /* --- steps-close.c: sealing, measuring, putting away --- */
 void tl_steps_slide_seal (TlPlanner *self);
 void tl_steps_shrink (TlPlanner *self);
+void tl_steps_measure_bare (TlPlanner *self); /* while its metal can still be reached */
 void tl_steps_measure (TlPlanner *self);
 void tl_steps_dress_and_close (TlPlanner *self);
 
@@ -67,8 +70,6 @@ void tl_steps_stack (TlPlanner *self);
 
 /* --- parts-list.c --- */
 void tl_parts_list_fill (TlPlanner *self);
-/* Facts of a leg or layer with those of its stock part beneath; (transfer full) */
-TlFacts *tl_parts_list_facts (const TlPlanner *self, const char *owner) G_GNUC_WARN_UNUSED_RESULT;
 
 /* --- upkeep.c: when to look again, the label, the record --- */
 void tl_upkeep_fill (TlPlanner *self, const char *date);

@@ -34,7 +34,7 @@ insert_text (const TlPlanner *self, const char *sleeve)
   g_autofree char *part = tl_planner_mark (self, sleeve);
   g_autofree char *a = tl_planner_marks (self, left);
   g_autofree char *b = tl_planner_marks (self, right);
-  const char *msgid;
+  const char      *msgid;
 
   if (right->len == 0 || left->len == 0)
     return tl_wording_fill (
@@ -57,8 +57,8 @@ insert (TlPlanner *self, const char *sleeve)
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
-      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
-      double inside_mm = tl_leg_number (leg, self->stock, TL_FIELD_INSERTION, 0.0);
+      const TlLeg     *leg = g_ptr_array_index (self->joint->legs, i);
+      double           inside_mm = tl_leg_number (leg, self->stock, TL_FIELD_INSERTION, 0.0);
       g_autofree char *mark = tl_planner_mark (self, leg->id);
       g_autofree char *label =
           tl_wording_fill (tl_planner_text (self, TL_N_ ("inside {part}")), "part", mark, NULL);
@@ -101,7 +101,7 @@ bench_sample (TlPlanner *self)
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
-      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+      const TlLeg     *leg = g_ptr_array_index (self->joint->legs, i);
       g_autofree char *mark = tl_planner_mark (self, leg->id);
       g_autofree char *label = tl_wording_fill (
           tl_planner_text (self, TL_N_ ("holds at least {part}")), "part", mark, NULL);
@@ -130,14 +130,14 @@ profile_word (const TlPlanner *self)
 static void
 press (TlPlanner *self, const TlLayer *layer)
 {
-  double presses = tl_layer_number (layer, self->stock, TL_FIELD_PRESSES, 0.0);
-  double width_mm = tl_layer_number (layer, self->stock, TL_FIELD_PRESS_WIDTH, 0.0);
+  double      presses = tl_layer_number (layer, self->stock, TL_FIELD_PRESSES, 0.0);
+  double      width_mm = tl_layer_number (layer, self->stock, TL_FIELD_PRESS_WIDTH, 0.0);
   const char *profile = profile_word (self);
-  TlStep *step = tl_planner_step (
-      self, "press",
-      g_strdup (tl_planner_text (
-          self, TL_N_ ("Press from the middle outward, first one side, then the other. Close the "
-                       "tool fully each time, fingers clear; never press on a live conductor."))));
+  TlStep     *step = tl_planner_step (
+          self, "press",
+          g_strdup (tl_planner_text (
+              self, TL_N_ ("Press from the middle outward, first one side, then the other. Close the "
+                               "tool fully each time, fingers clear; never press on a live conductor."))));
 
   if (die_mm (self) > 0.0)
     {
@@ -167,18 +167,18 @@ press (TlPlanner *self, const TlLayer *layer)
 static void
 hold_size (TlPlanner *self)
 {
-  double share = tl_planner_limit (self, "steps.press-area-tolerance", 0.0);
-  double width_mm = die_mm (self);
+  double   share = tl_planner_limit (self, "steps.press-area-tolerance", 0.0);
+  double   width_mm = die_mm (self);
   gboolean is_hexagon = g_strcmp0 (profile_word (self), "hexagon") == 0;
-  TlStep *step = tl_planner_hold (
-      self, "hold-size",
-      g_strdup (tl_planner_text (
-          self, is_hexagon ? TL_N_ ("Size across flats in the gauge, all three ways. Then a light "
-                                    "tug by hand on each wire: nothing slips.")
-                           : TL_N_ ("Size of the pressed place in the gauge, by the sheet of the "
-                                    "die. Then a light tug by hand on each wire: nothing slips."))),
-      g_strdup (tl_planner_text (self, TL_N_ ("cut the joint out and start at step 1 with new "
-                                              "parts; a second press does not mend it."))));
+  TlStep  *step = tl_planner_hold (
+       self, "hold-size",
+       g_strdup (tl_planner_text (
+           self, is_hexagon ? TL_N_ ("Size across flats in the gauge, all three ways. Then a light "
+                                      "tug by hand on each wire: nothing slips.")
+                            : TL_N_ ("Size of the pressed place in the gauge, by the sheet of the "
+                                      "die. Then a light tug by hand on each wire: nothing slips."))),
+       g_strdup (tl_planner_text (self, TL_N_ ("cut the joint out and start at step 1 with new "
+                                                "parts; a second press does not mend it."))));
 
   if (is_hexagon && width_mm > 0.0)
     tl_planner_figure (
@@ -194,8 +194,8 @@ hold_size (TlPlanner *self)
 void
 tl_steps_sleeve (TlPlanner *self)
 {
-  const char *id = self->assembly->sleeve.sleeve;
-  const TlLayer *layer = id != NULL ? tl_joint_layer (self->joint, id) : NULL;
+  const char      *id = self->assembly->sleeve.sleeve;
+  const TlLayer   *layer = id != NULL ? tl_joint_layer (self->joint, id) : NULL;
   g_autofree char *part = NULL;
 
   g_return_if_fail (layer != NULL);
@@ -216,6 +216,7 @@ tl_steps_sleeve (TlPlanner *self)
                            "mouths: they would cut what goes over it. Wipe the filings off.")),
           "part", part, NULL));
   tl_planner_tool (self, TL_N_ ("Smooth file"), NULL);
+  tl_steps_measure_bare (self);
   tl_steps_shrink (self);
   tl_steps_measure (self);
   tl_steps_dress_and_close (self);

@@ -48,18 +48,15 @@ static void
 put_together (TlPlanner *self)
 {
   g_autoptr (GPtrArray) stack = tl_joint_stack (self->joint);
-  g_autofree char *marks = tl_planner_marks (self, stack);
   TlStep *step = tl_planner_step (
       self, "stack",
-      tl_wording_fill (
-          tl_planner_text (self,
-                           TL_N_ ("Put the stack together from the head to the nut in this order: "
-                                  "{parts}. Flat faces lie flat; no insulation gets between.")),
-          "parts", marks, NULL));
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Put the stack together from the head to the nut, in the order beside. Flat "
+                       "faces lie flat; no insulation gets between."))));
 
   for (guint i = 0; i < stack->len; i++)
     {
-      const char *owner = g_ptr_array_index (stack, i);
+      const char      *owner = g_ptr_array_index (stack, i);
       g_autofree char *mark = tl_planner_mark (self, owner);
 
       tl_planner_figure (self, step, mark,
@@ -76,15 +73,15 @@ static void
 tighten (TlPlanner *self)
 {
   const TlStackFigures *figures = &self->assembly->stack;
-  gboolean is_estimate = has_wire_eye (self);
-  TlStep *step = tl_planner_step (
-      self, "tighten",
-      g_strdup (tl_planner_text (
-          self, is_estimate ? TL_N_ ("Hold the bolt still and turn the nut in one smooth pull, "
-                                     "with a torque driver. With a wire eye the torque is an "
-                                     "estimate: watch that the eye closes and does not creep out.")
-                            : TL_N_ ("Hold the bolt still and turn the nut to its torque in one "
-                                     "smooth pull, with a torque driver."))));
+  gboolean              is_estimate = has_wire_eye (self);
+  TlStep               *step = tl_planner_step (
+                    self, "tighten",
+                    g_strdup (tl_planner_text (
+                        self, is_estimate ? TL_N_ ("Hold the bolt still and turn the nut in one smooth pull, "
+                                                                 "with a torque driver. With a wire eye the torque is an "
+                                                                 "estimate: watch that the eye closes and does not creep out.")
+                                          : TL_N_ ("Hold the bolt still and turn the nut to its torque in one "
+                                                                 "smooth pull, with a torque driver."))));
 
   if (figures->has_torque)
     {
@@ -102,7 +99,7 @@ static void
 mark_and_hold (TlPlanner *self)
 {
   const TlStackFigures *figures = &self->assembly->stack;
-  TlStep *step;
+  TlStep               *step;
 
   tl_planner_step (self, "witness",
                    g_strdup (tl_planner_text (
@@ -132,6 +129,7 @@ tl_steps_stack (TlPlanner *self)
   put_together (self);
   tighten (self);
   mark_and_hold (self);
+  tl_steps_measure_bare (self);
   tl_steps_shrink (self);
   tl_steps_measure (self);
   tl_steps_dress_and_close (self);

@@ -18,7 +18,7 @@ static void
 append_texts (GString *out, const GPtrArray *texts, const char *before)
 {
   for (guint i = 0; i < texts->len; i++)
-    g_string_append_printf (out, "%s%s\n", before, (const char *)g_ptr_array_index (texts, i));
+    g_string_append_printf (out, "%s%s\n", before, (const char *) g_ptr_array_index (texts, i));
 }
 
 static void
@@ -105,7 +105,7 @@ append_plan (GString *out, const TlStepSheet *self, const TlLanguage *language)
   heading (out, language, TL_N_ ("Record"));
   for (guint i = 0; i < self->record->len; i++)
     g_string_append_printf (out, "  %s: ____________\n",
-                            (const char *)g_ptr_array_index (self->record, i));
+                            (const char *) g_ptr_array_index (self->record, i));
   heading (out, language, TL_N_ ("Upkeep"));
   g_string_append_printf (out, "  %s\n  %s: %s\n", self->upkeep,
                           tl_language_text (language, TL_N_ ("Next look")), self->next_look);

@@ -123,17 +123,18 @@ tl_planner_hold (TlPlanner *self, const char *id, char *text, char *if_not)
   g_assert (self->n_holds < 26);
   step->is_hold = TRUE;
   g_free (step->letter);
-  step->letter = g_strdup_printf ("%c", 'A' + (char)self->n_holds++);
+  step->letter = g_strdup_printf ("%c", 'A' + (char) self->n_holds++);
   g_free (step->if_not);
   step->if_not = if_not;
   return step;
 }
 
 static void
-add_line (GPtrArray *lines, const char *label, char *value)
+add_line (GPtrArray *lines, gint mark, const char *label, char *value)
 {
   TlLine *line = g_new0 (TlLine, 1);
 
+  line->mark = mark;
   line->label = g_strdup (label);
   line->value = value;
   g_ptr_array_add (lines, line);
@@ -145,7 +146,7 @@ tl_planner_figure (const TlPlanner *self, TlStep *step, const char *label, char 
   if (value == NULL || *value == '\0')
     g_free (value);
   else
-    add_line (step->figures, label, value);
+    add_line (step->figures, TL_LINE_PLAIN, label, value);
 }
 
 void
@@ -163,7 +164,7 @@ tl_planner_tool (TlPlanner *self, const char *name, char *value)
           return;
         }
     }
-  add_line (self->sheet->tools, label, value != NULL ? value : g_strdup (""));
+  add_line (self->sheet->tools, TL_LINE_PLAIN, label, value != NULL ? value : g_strdup (""));
 }
 
 const char *
@@ -241,7 +242,7 @@ tl_planner_metal (const TlPlanner *self, const TlLeg *leg)
 gboolean
 tl_planner_is_aluminium (const TlPlanner *self, const TlLeg *leg)
 {
-  const char *id = tl_planner_metal (self, leg);
+  const char       *id = tl_planner_metal (self, leg);
   const TlMaterial *metal = *id != '\0' ? tl_stock_material (self->stock, id) : NULL;
 
   return metal != NULL && metal->look == TL_LOOK_ALUMINIUM;
@@ -256,14 +257,25 @@ tl_planner_has_aluminium (const TlPlanner *self)
   return FALSE;
 }
 
+double
+tl_planner_bend_radius_mm (const TlPlanner *self, const TlLeg *leg)
+{
+  double      own_mm = tl_leg_number (leg, self->stock, TL_FIELD_BEND_RADIUS, 0.0);
+  double      diameter_mm = tl_leg_number (leg, self->stock, TL_FIELD_METAL_DIAMETER, 0.0);
+  const char *id = tl_planner_is_aluminium (self, leg) ? "grip.bend-radius-aluminium"
+                                                       : "grip.bend-radius-copper";
+
+  return own_mm > 0.0 ? own_mm : ceil (diameter_mm * tl_planner_limit (self, id, 0.0));
+}
+
 /* --- the parts of the sheet that every joint has --- */
 
 /* "breaker 16 A"; "" while the document does not name it. */
 static char *
 device_text (const TlPlanner *self)
 {
-  const char *kind = tl_facts_word (self->joint->duty, TL_FIELD_DEVICE_KIND, "");
-  double rating_A = tl_facts_number (self->joint->duty, TL_FIELD_DEVICE_RATING, 0.0);
+  const char      *kind = tl_facts_word (self->joint->duty, TL_FIELD_DEVICE_KIND, "");
+  double           rating_A = tl_facts_number (self->joint->duty, TL_FIELD_DEVICE_RATING, 0.0);
   g_autofree char *rating =
       rating_A > 0.0 ? tl_planner_quantity (self, rating_A, "A") : g_strdup ("");
 
@@ -277,25 +289,20 @@ device_text (const TlPlanner *self)
 static double
 bend_radius_mm (const TlPlanner *self)
 {
-  double ratio = tl_planner_limit (self, "steps.bend-ratio", 0.0);
   double radius_mm = 0.0;
 
   for (guint i = 0; i < self->joint->legs->len; i++)
-    {
-      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
-
-      radius_mm =
-          MAX (radius_mm, ratio * tl_leg_number (leg, self->stock, TL_FIELD_METAL_DIAMETER, 0.0));
-    }
+    radius_mm =
+        MAX (radius_mm, tl_planner_bend_radius_mm (self, g_ptr_array_index (self->joint->legs, i)));
   return radius_mm;
 }
 
 static void
 fill_cautions (TlPlanner *self)
 {
-  GPtrArray *lines = self->sheet->cautions;
+  GPtrArray       *lines = self->sheet->cautions;
   g_autofree char *device = device_text (self);
-  double radius_mm = bend_radius_mm (self);
+  double           radius_mm = bend_radius_mm (self);
 
   if (*device != '\0')
     g_ptr_array_add (
@@ -322,7 +329,7 @@ fill_cautions (TlPlanner *self)
                                            "others and to earth, try it on the source again."))));
   if (radius_mm > 0.0 && tl_planner_has_aluminium (self))
     {
-      g_autofree char *radius = tl_planner_quantity (self, ceil (radius_mm), "mm");
+      g_autofree char *radius = tl_planner_quantity (self, radius_mm, "mm");
 
       g_ptr_array_add (
           lines,
@@ -349,7 +356,8 @@ add_finding (TlPlanner *self, const TlFinding *finding, GPtrArray *lines)
   g_autofree char *mend =
       finding->mend != NULL ? tl_wording_mend (self->verdict, finding->mend, self->language) : NULL;
 
-  add_line (lines, tl_planner_text (self, tl_severity_word (finding->severity)),
+  add_line (lines, (gint) finding->severity,
+            tl_planner_text (self, tl_severity_word (finding->severity)),
             mend == NULL ? g_steal_pointer (&sentence)
                          : tl_wording_fill (tl_planner_text (self, TL_N_ ("{why} Mend: {mend}.")),
                                             "why", sentence, "mend", mend, NULL));
@@ -362,7 +370,7 @@ add_not_computed (TlPlanner *self, GPtrArray *lines)
     {
       const TlNotComputed *row = &g_array_index (self->verdict->not_computed, TlNotComputed, i);
 
-      add_line (lines, tl_planner_text (self, TL_N_ ("not computed")),
+      add_line (lines, TL_LINE_NOT_COMPUTED, tl_planner_text (self, TL_N_ ("Not computed")),
                 tl_wording_not_computed (self->verdict, row, self->language));
     }
 }
@@ -397,7 +405,7 @@ fill_refusals (TlPlanner *self)
     {
       const TlProblem *problem = &g_array_index (self->verdict->unfinished, TlProblem, i);
 
-      add_line (self->sheet->refusals,
+      add_line (self->sheet->refusals, TL_LINE_UNFINISHED,
                 tl_planner_text (self, problem->is_missing ? TL_N_ ("Missing")
                                                            : TL_N_ ("Cannot be built")),
                 tl_wording_problem (self->assembly, problem, self->language));
@@ -418,11 +426,11 @@ fill_refusals (TlPlanner *self)
 static char *
 assumed_text (const TlPlanner *self, const TlAssumed *assumed)
 {
-  const TlFact *fact = assumed->fact;
+  const TlFact      *fact = assumed->fact;
   const TlFieldInfo *info = tl_field_info (fact->field);
-  g_autofree char *value = NULL;
-  g_autofree char *owner = NULL;
-  g_autofree char *line = NULL;
+  g_autofree char   *value = NULL;
+  g_autofree char   *owner = NULL;
+  g_autofree char   *line = NULL;
 
   if (info->kind == TL_FIELD_KIND_ID)
     value = g_strdup (tl_material_name (self->stock, fact->word, self->language));
@@ -459,7 +467,7 @@ subtitle (const TlPlanner *self)
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
-      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+      const TlLeg     *leg = g_ptr_array_index (self->joint->legs, i);
       g_autofree char *name = tl_assembly_owner_name (self->assembly, leg->id, self->language);
 
       g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", name);
@@ -470,7 +478,7 @@ subtitle (const TlPlanner *self)
 static void
 fill_head (TlPlanner *self, const char *date)
 {
-  TlStepSheet *sheet = self->sheet;
+  TlStepSheet   *sheet = self->sheet;
   const TlJoint *joint = self->joint;
 
   sheet->name = g_strdup (joint->name != NULL && *joint->name != '\0'

@@ -10,10 +10,19 @@
 
 G_BEGIN_DECLS
 
+/* What stands before a line of findings: a severity, or one of these. */
+enum
+{
+  TL_LINE_PLAIN = -1,
+  TL_LINE_UNFINISHED = -2,
+  TL_LINE_NOT_COMPUTED = -3,
+};
+
 typedef struct
 {
   char *label;
   char *value;
+  gint  mark;  /* a TlSeverity, or TL_LINE_PLAIN and below */
 } TlLine;
 
 typedef struct

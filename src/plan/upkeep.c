@@ -18,12 +18,12 @@
 static char *
 span_text (const TlPlanner *self, guint months)
 {
-  gboolean whole_years = months % MONTHS_A_YEAR == 0;
-  guint count = whole_years ? months / MONTHS_A_YEAR : months;
+  gboolean         whole_years = months % MONTHS_A_YEAR == 0;
+  guint            count = whole_years ? months / MONTHS_A_YEAR : months;
   g_autofree char *number = tl_language_number (self->language, count, 0);
-  const char *msgid = whole_years
-                          ? tl_language_plural (self->language, "{n} year", "{n} years", count)
-                          : tl_language_plural (self->language, "{n} month", "{n} months", count);
+  const char      *msgid = whole_years
+                               ? tl_language_plural (self->language, "{n} year", "{n} years", count)
+                               : tl_language_plural (self->language, "{n} month", "{n} months", count);
 
   return tl_wording_fill (msgid, "n", number, NULL);
 }
@@ -33,7 +33,7 @@ interval_months (const TlPlanner *self, const char *id)
 {
   double years = tl_planner_limit (self, id, 1.0);
 
-  return MAX (1u, (guint)lround (years * MONTHS_A_YEAR));
+  return MAX (1u, (guint) lround (years * MONTHS_A_YEAR));
 }
 
 static const char *
@@ -48,14 +48,14 @@ surroundings (const TlPlanner *self)
 static char *
 next_look_text (const TlPlanner *self, const char *date, guint months)
 {
-  int year, month, day;
-  GDate made;
+  int              year, month, day;
+  GDate            made;
   g_autofree char *span = NULL;
 
   if (date != NULL && sscanf (date, "%4d-%2d-%2d", &year, &month, &day) == 3
-      && g_date_valid_dmy ((GDateDay)day, (GDateMonth)month, (GDateYear)year))
+      && g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year))
     {
-      g_date_set_dmy (&made, (GDateDay)day, (GDateMonth)month, (GDateYear)year);
+      g_date_set_dmy (&made, (GDateDay) day, (GDateMonth) month, (GDateYear) year);
       g_date_add_months (&made, months);
       return g_strdup_printf ("%04d-%02d", g_date_get_year (&made), g_date_get_month (&made));
     }
@@ -69,21 +69,23 @@ upkeep_text (const TlPlanner *self, guint first_months, guint then_months)
 {
   g_autofree char *first = span_text (self, first_months);
   g_autofree char *then = span_text (self, then_months);
-  const char *msgid;
+  const char      *rhythm = first_months == then_months
+                                ? TL_N_ ("Look after {first}, and again each time as long has passed.")
+                                : TL_N_ ("First look after {first}, then every {then} while the "
+                                              "surroundings stay as they are.");
+  g_autofree char *when =
+      tl_wording_fill (tl_planner_text (self, rhythm), "first", first, "then", then, NULL);
+  const char *what =
+      self->assembly->family == TL_FAMILY_STACK
+          ? TL_N_ ("Cover closed: is it warm under load? Then dead and open: is the line of "
+                   "paint whole, the insulation not browned, the resistance as written down? A "
+                   "line that has parted means: cut back and make the joint anew, not turn the "
+                   "nut further. An indication; common practice, no source.")
+          : TL_N_ ("Look for a dry or lifted sleeve end and browned insulation; measured dead "
+                   "from terminal to terminal, for a resistance well above the one written "
+                   "down. An indication; common practice, no source.");
 
-  if (self->assembly->family == TL_FAMILY_STACK)
-    msgid =
-        TL_N_ ("First look after {first}, then every {then}: cover closed, is it warm under load? "
-               "Then dead and open: is the line of paint whole, the insulation not browned, "
-               "the resistance as written down? A line that has parted means: cut back and make "
-               "the joint anew, not turn the nut further. Common practice, no source.");
-  else
-    msgid =
-        TL_N_ ("First look after {first}, then every {then} while the surroundings stay as they "
-               "are. Look for a dry or lifted sleeve end, browned insulation, and, measured dead, "
-               "a resistance well above the one written down here. An indication, not a promise; "
-               "common practice, no source.");
-  return tl_wording_fill (tl_planner_text (self, msgid), "first", first, "then", then, NULL);
+  return g_strdup_printf ("%s %s", when, tl_planner_text (self, what));
 }
 
 /* --- label --- */
@@ -104,11 +106,11 @@ label_head (const TlPlanner *self)
 static char *
 label_way (const TlPlanner *self)
 {
-  GString *sections = g_string_new (NULL);
+  GString         *sections = g_string_new (NULL);
   g_autofree char *text = NULL;
-  gboolean is_sealed = self->assembly->seal.closed[0] && self->assembly->seal.closed[1];
-  gboolean is_stack = self->assembly->family == TL_FAMILY_STACK;
-  const char *msgid;
+  gboolean         is_sealed = self->assembly->seal.closed[0] && self->assembly->seal.closed[1];
+  gboolean         is_stack = self->assembly->family == TL_FAMILY_STACK;
+  const char      *msgid;
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
@@ -130,8 +132,8 @@ label_way (const TlPlanner *self)
 static char *
 label_load (const TlPlanner *self)
 {
-  double load_A = tl_facts_number (self->joint->duty, TL_FIELD_LOAD, 0.0);
-  double device_A = tl_facts_number (self->joint->duty, TL_FIELD_DEVICE_RATING, 0.0);
+  double           load_A = tl_facts_number (self->joint->duty, TL_FIELD_LOAD, 0.0);
+  double           device_A = tl_facts_number (self->joint->duty, TL_FIELD_DEVICE_RATING, 0.0);
   g_autofree char *load = tl_planner_quantity (self, load_A, "A");
   g_autofree char *device = tl_planner_quantity (self, device_A, "A");
 
@@ -190,10 +192,10 @@ fill_record (TlPlanner *self)
 void
 tl_upkeep_fill (TlPlanner *self, const char *date)
 {
-  gboolean is_stack = self->assembly->family == TL_FAMILY_STACK;
+  gboolean         is_stack = self->assembly->family == TL_FAMILY_STACK;
   g_autofree char *then_id = g_strconcat ("upkeep.then-", surroundings (self), NULL);
-  guint first_months = interval_months (self, "upkeep.first-look");
-  guint then_months = interval_months (self, then_id);
+  guint            first_months = interval_months (self, "upkeep.first-look");
+  guint            then_months = interval_months (self, then_id);
 
   if (is_stack)
     then_months = MIN (then_months, interval_months (self, "upkeep.screw-on-aluminium"));
