@@ -13,13 +13,13 @@
 typedef struct
 {
   const TlJoint *joint;
-  GHashTable *index_of; /* id -> member number + 1 */
-  char **offender;
-  GError **error;
+  GHashTable    *index_of; /* id -> member number + 1 */
+  char         **offender;
+  GError       **error;
 } Check;
 
-static gboolean
-refuse (Check *check, guint member, int code, const char *format, ...) G_GNUC_PRINTF (4, 5);
+static gboolean refuse (Check *check, guint member, int code, const char *format, ...)
+    G_GNUC_PRINTF (4, 5);
 
 static gboolean
 refuse (Check *check, guint member, int code, const char *format, ...)
@@ -48,7 +48,7 @@ check_ids (Check *check)
                        _ ("The id “%s” is not valid; it must be 1 to 64 lower-case letters, digits "
                           "and hyphens, begin with a letter, and be neither “site” nor “duty”."),
                        id);
-      if (!g_hash_table_insert (check->index_of, (gpointer)id, GUINT_TO_POINTER (i + 1)))
+      if (!g_hash_table_insert (check->index_of, (gpointer) id, GUINT_TO_POINTER (i + 1)))
         return refuse (check, i, TL_ERROR_STATE,
                        _ ("The id “%s” is given twice; every leg and layer needs its own."), id);
     }
@@ -63,7 +63,7 @@ check_ids (Check *check)
 static gboolean
 find_other (Check *check, guint i, const char *id, guint *other)
 {
-  gpointer found = id != NULL ? g_hash_table_lookup (check->index_of, id) : NULL;
+  gpointer    found = id != NULL ? g_hash_table_lookup (check->index_of, id) : NULL;
   const char *own = tl_joint_member_id (check->joint, i);
 
   if (found == NULL)
@@ -83,7 +83,7 @@ static gboolean
 check_port (Check *check, guint i, guint other)
 {
   const TlJoint *joint = check->joint;
-  const TlSeat *seat = tl_joint_member_seat (joint, i);
+  const TlSeat  *seat = tl_joint_member_seat (joint, i);
 
   if (other < joint->legs->len)
     return refuse (check, i, TL_ERROR_STATE,
@@ -91,7 +91,7 @@ check_port (Check *check, guint i, guint other)
                    tl_joint_member_id (joint, i), seat->of);
 
   const TlLayer *layer = g_ptr_array_index (joint->layers, other - joint->legs->len);
-  guint ports = tl_part_kind_ports (layer->kind);
+  guint          ports = tl_part_kind_ports (layer->kind);
   if (ports == 0)
     return refuse (check, i, TL_ERROR_STATE,
                    _ ("“%s” sits in a mouth of “%s”, but a part of the kind “%s” has none; name a "
@@ -110,7 +110,7 @@ check_references (Check *check)
   for (guint i = 0; i < tl_joint_n_members (check->joint); i++)
     {
       const TlSeat *seat = tl_joint_member_seat (check->joint, i);
-      guint other;
+      guint         other;
 
       if (seat->kind == TL_SEAT_ON || seat->kind == TL_SEAT_PORT)
         {
@@ -130,7 +130,7 @@ check_references (Check *check)
 static gboolean
 check_stack (Check *check)
 {
-  guint n = tl_joint_n_members (check->joint), standing = 0;
+  guint             n = tl_joint_n_members (check->joint), standing = 0;
   g_autofree guint *at_place = g_new0 (guint, n + 1);
 
   for (guint i = 0; i < n; i++)
@@ -138,7 +138,7 @@ check_stack (Check *check)
   for (guint i = 0; i < n; i++)
     {
       const TlSeat *seat = tl_joint_member_seat (check->joint, i);
-      const char *id = tl_joint_member_id (check->joint, i);
+      const char   *id = tl_joint_member_id (check->joint, i);
       if (seat->kind != TL_SEAT_STACK)
         continue;
       if (seat->place >= standing)
@@ -162,16 +162,16 @@ static guint
 carriers_of (Check *check, guint i, guint carriers[2])
 {
   const TlSeat *seat = tl_joint_member_seat (check->joint, i);
-  const char *ids[] = { seat->of != NULL ? seat->of : seat->from, seat->to };
-  guint n = 0;
+  const char   *ids[] = { seat->of != NULL ? seat->of : seat->from, seat->to };
+  guint         n = 0;
 
   for (guint k = 0; k < G_N_ELEMENTS (ids); k++)
     {
       if (ids[k] == NULL)
         continue;
-      guint carrier = GPOINTER_TO_UINT (g_hash_table_lookup (check->index_of, ids[k])) - 1;
+      guint         carrier = GPOINTER_TO_UINT (g_hash_table_lookup (check->index_of, ids[k])) - 1;
       const TlSeat *theirs = tl_joint_member_seat (check->joint, carrier);
-      gboolean is_inside = seat->kind == TL_SEAT_AROUND && theirs->kind == TL_SEAT_PORT
+      gboolean      is_inside = seat->kind == TL_SEAT_AROUND && theirs->kind == TL_SEAT_PORT
                            && strcmp (theirs->of, tl_joint_member_id (check->joint, i)) == 0;
       if (!is_inside)
         carriers[n++] = carrier;
@@ -183,7 +183,7 @@ carriers_of (Check *check, guint i, guint carriers[2])
 static gboolean
 check_circles (Check *check)
 {
-  guint n = tl_joint_n_members (check->joint), carriers[2];
+  guint             n = tl_joint_n_members (check->joint), carriers[2];
   g_autofree guint *load = g_new0 (guint, n + 1);
   g_autoptr (GArray) free_members = g_array_new (FALSE, FALSE, sizeof (guint));
 

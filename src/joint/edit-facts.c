@@ -77,7 +77,7 @@ tl_edit_set_fact (const TlJoint *joint, const char *owner, const TlFact *fact, G
 {
   g_autoptr (TlJoint) fork = tl_joint_fork (joint);
   g_autofree char *path = NULL;
-  TlFacts **facts = facts_of (fork, owner, &path, error);
+  TlFacts        **facts = facts_of (fork, owner, &path, error);
   if (facts == NULL)
     return NULL;
   if (!check_fact (fact, error))
@@ -95,15 +95,15 @@ tl_edit_set_fact (const TlJoint *joint, const char *owner, const TlFact *fact, G
 TlJoint *
 tl_edit_unset_fact (const TlJoint *joint, const char *owner, TlField field, GError **error)
 {
-  g_return_val_if_fail ((guint)field < TL_N_FIELDS, NULL);
+  g_return_val_if_fail ((guint) field < TL_N_FIELDS, NULL);
 
   g_autoptr (TlJoint) fork = tl_joint_fork (joint);
   g_autofree char *path = NULL;
-  TlFacts **facts = facts_of (fork, owner, &path, error);
+  TlFacts        **facts = facts_of (fork, owner, &path, error);
   if (facts == NULL)
     return NULL;
 
-  TlFacts *changed = tl_facts_without (*facts, field);
+  TlFacts         *changed = tl_facts_without (*facts, field);
   g_autofree char *fact_path = g_strconcat (path, "/fact=", tl_field_info (field)->key, NULL);
   tl_facts_unref (*facts);
   *facts = changed;
@@ -143,14 +143,14 @@ tl_edit_set_preparation (const TlJoint *joint, const char *leg, const char *cons
 
   g_autoptr (TlJoint) fork = tl_joint_fork (joint);
   g_autofree char *path = g_strconcat ("legs/leg=", leg, "/preparation", NULL);
-  TlLeg *own = tl_edit_writable_leg (fork, index);
+  TlLeg           *own = tl_edit_writable_leg (fork, index);
   g_autoptr (GPtrArray) list = tl_preparation_list_new ();
   g_autofree gboolean *taken = g_new0 (gboolean, own->preparation->len + 1);
   for (guint i = 0; acts[i] != NULL; i++)
     {
       if (!g_strv_contains (tl_preparation_words (), acts[i]))
         {
-          g_autofree char *words = g_strjoinv (", ", (char **)tl_preparation_words ());
+          g_autofree char *words = g_strjoinv (", ", (char **) tl_preparation_words ());
           g_set_error (error, TL_ERROR, TL_ERROR_NAME,
                        _ ("“%s” is no act of preparing a leg; it must be one of: %s."), acts[i],
                        words);
@@ -191,7 +191,7 @@ check_choice (const char *what, const char *value, const char *const *words, GEr
   if (g_strv_contains (words, value))
     return TRUE;
 
-  g_autofree char *permitted = g_strjoinv (", ", (char **)words);
+  g_autofree char *permitted = g_strjoinv (", ", (char **) words);
   g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("“%s” is “%s”; it must be one of: %s."), what,
                value, permitted);
   return FALSE;
@@ -213,7 +213,7 @@ as_stored (const char *value, gboolean has_lines)
 typedef struct
 {
   const char *what;
-  gsize offset; /* of the text in #TlJoint */
+  gsize       offset; /* of the text in #TlJoint */
 } TextRow;
 
 static const TextRow text_rows[] = {
@@ -285,7 +285,7 @@ TlJoint *
 tl_edit_set_used (const TlJoint *joint, TlUsed *used)
 {
   TlJoint *fork = tl_joint_fork (joint);
-  TlUsed *own = used != NULL ? tl_used_ref (used) : NULL;
+  TlUsed  *own = used != NULL ? tl_used_ref (used) : NULL;
 
   g_clear_pointer (&fork->used, tl_used_unref);
   fork->used = own;

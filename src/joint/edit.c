@@ -24,7 +24,7 @@ TlLeg *
 tl_edit_writable_leg (TlJoint *fork, guint index)
 {
   gpointer *slot = &g_ptr_array_index (fork->legs, index);
-  TlLeg *copy = tl_leg_copy (*slot);
+  TlLeg    *copy = tl_leg_copy (*slot);
 
   tl_leg_unref (*slot);
   *slot = copy;
@@ -35,7 +35,7 @@ TlLayer *
 tl_edit_writable_layer (TlJoint *fork, guint index)
 {
   gpointer *slot = &g_ptr_array_index (fork->layers, index);
-  TlLayer *copy = tl_layer_copy (*slot);
+  TlLayer  *copy = tl_layer_copy (*slot);
 
   tl_layer_unref (*slot);
   *slot = copy;
@@ -66,7 +66,7 @@ tl_edit_drop_kept (TlJoint *fork, const char *path)
 static void
 set_seat (TlJoint *fork, guint index, const TlSeat *seat)
 {
-  TlSeat copy = tl_seat_copy (seat);
+  TlSeat  copy = tl_seat_copy (seat);
   TlSeat *own = index < fork->legs->len
                     ? &tl_edit_writable_leg (fork, index)->seat
                     : &tl_edit_writable_layer (fork, index - fork->legs->len)->seat;
@@ -213,7 +213,7 @@ add_layer (const TlJoint *joint, TlPartKind kind, const char *part, const TlFact
 
   g_autoptr (TlJoint) fork = tl_joint_fork (joint);
   g_autofree char *id = new_id (fork, "layer", error);
-  TlSeat none = tl_seat_none ();
+  TlSeat           none = tl_seat_none ();
   if (id == NULL)
     return NULL;
   g_ptr_array_add (fork->layers, tl_layer_new (id, part, kind, &none, facts));
@@ -235,7 +235,7 @@ TlJoint *
 tl_edit_add_own_layer (const TlJoint *joint, TlPartKind kind, const TlFacts *facts,
                        const TlSeat *seat, char **id_out, GError **error)
 {
-  g_return_val_if_fail ((guint)kind < TL_N_PART_KINDS, NULL);
+  g_return_val_if_fail ((guint) kind < TL_N_PART_KINDS, NULL);
 
   if (!tl_edit_check_facts (facts, error))
     return NULL;
@@ -264,7 +264,7 @@ tl_edit_add_leg (const TlJoint *joint, const TlStock *stock, const char *part, c
 
   g_autoptr (TlJoint) fork = tl_joint_fork (joint);
   g_autofree char *id = new_id (fork, "leg", error);
-  TlSeat none = tl_seat_none ();
+  TlSeat           none = tl_seat_none ();
   if (id == NULL)
     return NULL;
   g_ptr_array_add (fork->legs, tl_leg_new (id, part, &none, facts));
@@ -290,9 +290,9 @@ tl_edit_duplicate (const TlJoint *joint, const char *id, char **id_out, GError *
     }
 
   /* The part need not be in the stock any more; so it is put in after the leg was made. */
-  const TlLeg *leg = tl_joint_leg (joint, id);
+  const TlLeg     *leg = tl_joint_leg (joint, id);
   g_autofree char *made_id = NULL;
-  TlJoint *made = tl_edit_add_leg (joint, NULL, NULL, leg->facts, &seat, &made_id, error);
+  TlJoint         *made = tl_edit_add_leg (joint, NULL, NULL, leg->facts, &seat, &made_id, error);
   if (made == NULL)
     return NULL;
 
@@ -341,21 +341,21 @@ static GHashTable *
 resting_on (const TlJoint *joint, const char *id, gboolean only_coats)
 {
   GHashTable *found = g_hash_table_new (g_str_hash, g_str_equal);
-  gboolean has_grown = TRUE;
+  gboolean    has_grown = TRUE;
 
-  g_hash_table_add (found, (gpointer)id);
+  g_hash_table_add (found, (gpointer) id);
   while (has_grown)
     {
       has_grown = FALSE;
       for (guint i = 0; i < tl_joint_n_members (joint); i++)
         {
           const TlSeat *seat = tl_joint_member_seat (joint, i);
-          const char *carriers[] = { seat->of, seat->from, seat->to };
+          const char   *carriers[] = { seat->of, seat->from, seat->to };
           if (only_coats && (seat->kind != TL_SEAT_ON || !is_coat (joint, i)))
             continue;
           for (guint k = 0; k < G_N_ELEMENTS (carriers); k++)
             if (carriers[k] != NULL && g_hash_table_contains (found, carriers[k])
-                && g_hash_table_add (found, (gpointer)tl_joint_member_id (joint, i)))
+                && g_hash_table_add (found, (gpointer) tl_joint_member_id (joint, i)))
               has_grown = TRUE;
         }
     }
@@ -367,7 +367,7 @@ static TlSeat
 seat_without (const TlJoint *joint, guint index, GHashTable *gone)
 {
   const TlSeat *seat = tl_joint_member_seat (joint, index);
-  const char *first = NULL, *last = NULL;
+  const char   *first = NULL, *last = NULL;
 
   if (seat->kind == TL_SEAT_ON || seat->kind == TL_SEAT_PORT)
     return g_hash_table_contains (gone, seat->of) ? tl_seat_none () : tl_seat_copy (seat);
@@ -382,9 +382,9 @@ seat_without (const TlJoint *joint, guint index, GHashTable *gone)
   g_autoptr (GPtrArray) inside = tl_joint_around (joint, seat);
   for (guint i = 0; i < inside->len; i++)
     {
-      const char *id = g_ptr_array_index (inside, i);
+      const char   *id = g_ptr_array_index (inside, i);
       const TlSeat *theirs = tl_joint_seat (joint, id);
-      gboolean is_inside = theirs->kind == TL_SEAT_PORT && strcmp (theirs->of, self) == 0;
+      gboolean      is_inside = theirs->kind == TL_SEAT_PORT && strcmp (theirs->of, self) == 0;
       if (g_hash_table_contains (gone, id) || (g_hash_table_contains (own, id) && !is_inside))
         continue;
       first = first != NULL ? first : id;
@@ -411,8 +411,8 @@ tl_edit_remove (const TlJoint *joint, const char *id, GError **error)
     }
   for (guint i = tl_joint_n_members (joint); i > 0; i--)
     {
-      const char *member = tl_joint_member_id (joint, i - 1);
-      gboolean is_leg = i - 1 < joint->legs->len;
+      const char      *member = tl_joint_member_id (joint, i - 1);
+      gboolean         is_leg = i - 1 < joint->legs->len;
       g_autofree char *path = g_strconcat (is_leg ? "legs/leg=" : "layers/layer=", member, NULL);
       if (!g_hash_table_contains (gone, member))
         continue;
@@ -464,7 +464,7 @@ TlJoint *
 tl_edit_replace_part (const TlJoint *joint, const TlStock *stock, const char *id, const char *part,
                       GError **error)
 {
-  guint index, n_fields;
+  guint         index, n_fields;
   const TlPart *found = find_part (stock, part, error);
   if (found == NULL || !tl_edit_find (joint, id, &index, error))
     return NULL;
@@ -481,9 +481,9 @@ tl_edit_replace_part (const TlJoint *joint, const TlStock *stock, const char *id
     }
   else
     {
-      TlLayer *layer = tl_edit_writable_layer (fork, index - fork->legs->len);
+      TlLayer       *layer = tl_edit_writable_layer (fork, index - fork->legs->len);
       const TlField *fields = tl_part_kind_fields (found->kind, &n_fields);
-      TlFacts *fitting = facts_that_fit (layer->facts, fields, n_fields);
+      TlFacts       *fitting = facts_that_fit (layer->facts, fields, n_fields);
       g_free (layer->part);
       layer->part = g_strdup (part);
       layer->kind = found->kind;

@@ -10,17 +10,17 @@
 typedef struct
 {
   TlJoint *joint;
-  char *label;    /* (nullable): of the change that led here */
-  char *selected; /* (nullable): id that the change was about */
-  guint merge_key;
+  char    *label;    /* (nullable): of the change that led here */
+  char    *selected; /* (nullable): id that the change was about */
+  guint    merge_key;
 } Step;
 
 struct _TlHistory
 {
-  GPtrArray *steps; /* (element-type Step): [0] is where the history begins */
-  guint current;    /* number of the step that holds now */
-  int saved;        /* number of the step that the file holds; -1: none of these */
-  gboolean is_group_open;
+  GPtrArray *steps;   /* (element-type Step): [0] is where the history begins */
+  guint      current; /* number of the step that holds now */
+  int        saved;   /* number of the step that the file holds; -1: none of these */
+  gboolean   is_group_open;
 };
 
 static void
@@ -79,7 +79,7 @@ tl_history_joint (const TlHistory *self)
 static void
 extend_group (TlHistory *self, const TlJoint *joint, const char *selected)
 {
-  Step *step = step_at (self, self->current);
+  Step    *step = step_at (self, self->current);
   TlJoint *old = step->joint;
 
   if (tl_joint_equal (step_at (self, self->current - 1)->joint, joint))
@@ -113,14 +113,14 @@ tl_history_push (TlHistory *self, const TlJoint *joint, const char *label, const
     return;
   /* A saved step is never extended: the file holds it as it is. */
   if (self->is_group_open && merge_key != 0 && now->merge_key == merge_key
-      && self->saved != (int)self->current)
+      && self->saved != (int) self->current)
     {
       extend_group (self, joint, selected);
       return;
     }
 
-  g_ptr_array_set_size (self->steps, (int)self->current + 1);
-  if (self->saved > (int)self->current)
+  g_ptr_array_set_size (self->steps, (int) self->current + 1);
+  if (self->saved > (int) self->current)
     self->saved = -1;
   g_ptr_array_add (self->steps, step_new (joint, label, selected, merge_key));
   self->current++;
@@ -200,11 +200,11 @@ tl_history_redo (TlHistory *self, const char **selected)
 void
 tl_history_mark_saved (TlHistory *self)
 {
-  self->saved = (int)self->current;
+  self->saved = (int) self->current;
 }
 
 gboolean
 tl_history_is_saved (const TlHistory *self)
 {
-  return self->saved == (int)self->current;
+  return self->saved == (int) self->current;
 }

@@ -17,20 +17,20 @@
 
 typedef struct
 {
-  gsize path_length; /* of the parent's path */
-  guint known;       /* known children written */
-  guint next_kept;   /* first kept node not yet written */
-  gboolean is_open;  /* attributes can still be written */
+  gsize         path_length; /* of the parent's path */
+  guint         known;       /* known children written */
+  guint         next_kept;   /* first kept node not yet written */
+  gboolean      is_open;     /* attributes can still be written */
   const TlKept *kept;
 } Frame;
 
 typedef struct
 {
   TlXmlWriter *writer;
-  GHashTable *kept;
-  GString *path;
-  GArray *frames; /* (element-type Frame) */
-  guint elements;
+  GHashTable  *kept;
+  GString     *path;
+  GArray      *frames; /* (element-type Frame) */
+  guint        elements;
 } Out;
 
 static Frame *
@@ -67,7 +67,7 @@ write_kept_attribute (Out *out, const char *name, const char *value, guint numbe
       return;
     }
 
-  g_autofree char *ns = g_strndup (name + 1, (gsize)(end - name - 1));
+  g_autofree char *ns = g_strndup (name + 1, (gsize) (end - name - 1));
   g_autofree char *declaration = g_strdup_printf ("xmlns:k%u", number);
   g_autofree char *prefixed = g_strdup_printf ("k%u:%s", number, end + 1);
   tl_xml_writer_attribute (out->writer, declaration, ns);
@@ -156,31 +156,45 @@ attribute_count (Out *out, const char *name, guint value)
 /* --- the parts of a joint --- */
 
 static void
+write_fact (Out *out, const TlFact *fact)
+{
+  const TlFieldInfo *info = tl_field_info (fact->field);
+
+  open_element (out, "fact", info->key);
+  attribute (out, "field", info->key);
+  if (info->kind == TL_FIELD_KIND_NUMBER || info->kind == TL_FIELD_KIND_COUNT)
+    {
+      tl_xml_writer_number (out->writer, "value", fact->value.best);
+      attribute (out, "unit", info->unit);
+      if (!tl_range_is_exact (fact->value))
+        {
+          tl_xml_writer_number (out->writer, "low", fact->value.low);
+          tl_xml_writer_number (out->writer, "high", fact->value.high);
+        }
+    }
+  else
+    attribute (out, "word", fact->word);
+  attribute (out, "known-by", tl_known_by_to_word (fact->known_by));
+  attribute (out, "source", fact->source);
+  attribute (out, "note", fact->note);
+  close_element (out);
+}
+
+/* The facts that we know, then those that only a newer version knows. */
+static void
 write_facts (Out *out, const TlFacts *facts)
 {
   for (guint i = 0; i < tl_facts_count (facts); i++)
-    {
-      const TlFact *fact = tl_facts_at (facts, i);
-      const TlFieldInfo *info = tl_field_info (fact->field);
+    write_fact (out, tl_facts_at (facts, i));
+  if (out->kept == NULL)
+    return;
 
-      open_element (out, "fact", info->key);
-      attribute (out, "field", info->key);
-      if (info->kind == TL_FIELD_KIND_NUMBER || info->kind == TL_FIELD_KIND_COUNT)
-        {
-          tl_xml_writer_number (out->writer, "value", fact->value.best);
-          attribute (out, "unit", info->unit);
-          if (!tl_range_is_exact (fact->value))
-            {
-              tl_xml_writer_number (out->writer, "low", fact->value.low);
-              tl_xml_writer_number (out->writer, "high", fact->value.high);
-            }
-        }
-      else
-        attribute (out, "word", fact->word);
-      attribute (out, "known-by", tl_known_by_to_word (fact->known_by));
-      attribute (out, "source", fact->source);
-      attribute (out, "note", fact->note);
-      close_element (out);
+  g_autofree char *beside = g_strconcat (out->path->str, "/fact", NULL);
+  const TlKept    *kept = tl_kept_get (out->kept, beside);
+  for (guint i = 0; kept != NULL && i < kept->nodes->len; i++)
+    {
+      end_attributes (out);
+      write_node (out, g_ptr_array_index (kept->nodes, i));
     }
 }
 
@@ -213,7 +227,7 @@ write_leg (Out *out, const TlLeg *leg, gboolean has_kept_preparation)
       for (guint i = 0; i < leg->preparation->len; i++)
         {
           const TlPreparation *act = g_ptr_array_index (leg->preparation, i);
-          g_autofree char *key = g_strdup_printf ("%u", i);
+          g_autofree char     *key = g_strdup_printf ("%u", i);
           open_element (out, "act", key);
           attribute (out, "name", act->act);
           write_facts (out, act->facts);
@@ -289,7 +303,7 @@ write_used (Out *out, const TlUsed *used)
   for (guint i = 0; i < used->thresholds->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (used->thresholds, i);
-      g_autofree char *key = g_strconcat (row->id, "@", row->practice, NULL);
+      g_autofree char  *key = g_strconcat (row->id, "@", row->practice, NULL);
       open_element (out, "threshold", key);
       attribute (out, "id", row->id);
       attribute (out, "practice", row->practice);
@@ -317,7 +331,7 @@ write_sections (Out *out, const TlJoint *joint)
   open_element (out, "legs", NULL);
   for (guint i = 0; i < joint->legs->len; i++)
     {
-      const TlLeg *leg = g_ptr_array_index (joint->legs, i);
+      const TlLeg     *leg = g_ptr_array_index (joint->legs, i);
       g_autofree char *path = g_strconcat ("legs/leg=", leg->id, "/preparation", NULL);
       write_leg (out, leg, tl_kept_get (joint->kept, path) != NULL);
     }
@@ -416,8 +430,8 @@ gboolean
 tl_joint_save (const TlJoint *joint, const char *path, GError **error)
 {
   const TlXmlCaps *caps = &tl_xml_caps_joint;
-  guint elements;
-  gsize length;
+  guint            elements;
+  gsize            length;
   g_autofree char *text = joint_to_text (joint, &length, &elements);
 
   if (length > caps->max_bytes || elements > caps->max_elements)

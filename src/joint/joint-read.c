@@ -27,8 +27,8 @@ static const char *const only_leg[] = { "leg", NULL };
 static const char *const only_layer[] = { "layer", NULL };
 static const char *const only_act[] = { "act", NULL };
 static const char *const only_variant[] = { "variant", NULL };
-const char *const tl_read_only_facts[] = { "fact", NULL };
-const char *const tl_read_nothing[] = { NULL };
+const char *const        tl_read_only_facts[] = { "fact", NULL };
+const char *const        tl_read_nothing[] = { NULL };
 
 #define ROOT_SECTIONS 7 /* of root_children that this version reads; the rest is reserved */
 
@@ -69,7 +69,7 @@ static gboolean
 read_forms (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
 {
   static const char *const yes_no[] = { "yes", "no", NULL };
-  g_autofree char *fault_example = g_strdup ("no");
+  g_autofree char         *fault_example = g_strdup ("no");
 
   if (!read_text (reader, node, "date", &joint->date)
       || !read_text (reader, node, "sheet-language", &joint->sheet_language))
@@ -112,7 +112,7 @@ read_about (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   static const char *const attributes[] = { "name",           "place",         "prepared-by",
                                             "date",           "practice",      "units",
                                             "sheet-language", "fault-example", NULL };
-  TlReadChildren children = { .names = only_note };
+  TlReadChildren           children = { .names = only_note };
 
   if (!tl_read_element (reader, node, "about", attributes)
       || !read_text (reader, node, "name", &joint->name)
@@ -123,7 +123,7 @@ read_about (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, "about", &children, child);
+      int              which = tl_read_child (reader, node, "about", &children, child);
       if (which == TL_READ_FAILED
           || (which >= 0 && !read_note (reader, child, "about/note", joint)))
         return FALSE;
@@ -157,15 +157,15 @@ read_seat (TlJointReader *reader, const TlXmlNode *node, const char *owner_path,
     [TL_SEAT_PORT] = { "kind", "of", "port", NULL },
   };
   g_autofree char *path = g_strconcat (owner_path, "/seat", NULL);
-  TlReadChildren none = { .names = tl_read_nothing };
-  const char *word = NULL;
-  guint kind = 0;
+  TlReadChildren   none = { .names = tl_read_nothing };
+  const char      *word = NULL;
+  guint            kind = 0;
 
   if (!tl_read_word (reader, node, "kind", tl_seat_words (), &word))
     return FALSE;
   while (strcmp (tl_seat_words ()[kind], word) != 0)
     kind++;
-  seat->kind = (TlSeatKind)kind;
+  seat->kind = (TlSeatKind) kind;
   if (!tl_read_element (reader, node, path, of_kind[kind])
       || !tl_read_skip_children (reader, node, path, &none))
     return FALSE;
@@ -193,8 +193,8 @@ read_preparation (TlJointReader *reader, const TlXmlNode *node, const char *owne
                   GPtrArray *list)
 {
   static const char *const act_attributes[] = { "name", NULL };
-  g_autofree char *path = g_strconcat (owner_path, "/preparation", NULL);
-  TlReadChildren children = { .names = only_act, .repeated = 1 };
+  g_autofree char         *path = g_strconcat (owner_path, "/preparation", NULL);
+  TlReadChildren           children = { .names = only_act, .repeated = 1 };
 
   if (!tl_read_element (reader, node, path, tl_read_nothing))
     return FALSE;
@@ -204,7 +204,7 @@ read_preparation (TlJointReader *reader, const TlXmlNode *node, const char *owne
       g_autofree char *act_path = g_strdup_printf ("%s/act=%u", path, list->len);
       g_autoptr (TlFacts) facts = NULL;
       const char *act = NULL;
-      int which = tl_read_child (reader, node, path, &children, child);
+      int         which = tl_read_child (reader, node, path, &children, child);
 
       if (which == TL_READ_KEPT)
         continue;
@@ -230,7 +230,7 @@ read_identity (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint, con
         _ ("The id “%s” is not valid; it must be 1 to 64 lower-case letters, digits "
            "and hyphens, begin with a letter, and be neither “site” nor “duty”."),
         id);
-  if (!g_hash_table_insert (reader->node_of_id, (gpointer)id, (gpointer)node))
+  if (!g_hash_table_insert (reader->node_of_id, (gpointer) id, (gpointer) node))
     return tl_read_fail (reader, node, TL_ERROR_STATE,
                          _ ("The id “%s” is given twice; every leg and layer needs its own."), id);
   if (*part != NULL && !tl_part_id_is_valid (*part))
@@ -246,12 +246,12 @@ static gboolean
 read_leg (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
 {
   static const char *const attributes[] = { "id", "part", NULL };
-  TlReadChildren children = { .names = leg_children, .repeated = 1 << 1 };
+  TlReadChildren           children = { .names = leg_children, .repeated = 1 << 1 };
   g_auto (TlSeat) seat = tl_seat_none ();
   g_autoptr (TlFacts) facts = tl_facts_new ();
   g_autoptr (GPtrArray) preparation = tl_preparation_list_new ();
   g_autofree char *path = NULL;
-  const char *part;
+  const char      *part;
 
   if (!tl_read_required (reader, node, "id"))
     return FALSE;
@@ -266,7 +266,7 @@ read_leg (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, path, &children, child);
+      int              which = tl_read_child (reader, node, path, &children, child);
       if (which == TL_READ_FAILED || (which == 0 && !read_seat (reader, child, path, &seat))
           || (which == 1 && !tl_read_fact (reader, node, child, path, TRUE, &children, &facts))
           || (which == 2 && !read_preparation (reader, child, path, preparation)))
@@ -284,12 +284,12 @@ static gboolean
 read_layer (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
 {
   static const char *const attributes[] = { "id", "part", "kind", NULL };
-  TlReadChildren children = { .names = layer_children, .repeated = 1 << 1 };
+  TlReadChildren           children = { .names = layer_children, .repeated = 1 << 1 };
   g_auto (TlSeat) seat = tl_seat_none ();
   g_autoptr (TlFacts) facts = tl_facts_new ();
   g_autofree char *path = NULL;
-  const char *part;
-  TlPartKind kind;
+  const char      *part;
+  TlPartKind       kind;
 
   if (!tl_read_required (reader, node, "id"))
     return FALSE;
@@ -306,7 +306,7 @@ read_layer (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, path, &children, child);
+      int              which = tl_read_child (reader, node, path, &children, child);
       if (which == TL_READ_FAILED || (which == 0 && !read_seat (reader, child, path, &seat))
           || (which == 1 && !tl_read_fact (reader, node, child, path, TRUE, &children, &facts)))
         return FALSE;
@@ -329,7 +329,7 @@ read_members (TlJointReader *reader, const TlXmlNode *node, const char *const *n
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, node->name, &children, child);
+      int              which = tl_read_child (reader, node, node->name, &children, child);
       if (which == TL_READ_FAILED || (which >= 0 && !read_member (reader, child, joint)))
         return FALSE;
     }
@@ -354,8 +354,7 @@ read_site (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   return tl_read_facts (reader, node, "site", TRUE, &joint->site);
 }
 
-static gboolean
-read_variants (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint);
+static gboolean read_variants (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint);
 
 static gboolean
 read_section (TlJointReader *reader, guint which, const TlXmlNode *node, TlJoint *joint)
@@ -398,9 +397,9 @@ read_sections (TlJointReader *reader, const TlXmlNode *node, const char *const *
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, "", &children, child);
+      int              which = tl_read_child (reader, node, "", &children, child);
       if (which == TL_READ_FAILED
-          || (which >= 0 && !read_section (reader, (guint)which, child, joint)))
+          || (which >= 0 && !read_section (reader, (guint) which, child, joint)))
         return FALSE;
     }
   if (!tl_joint_check (joint, &offender, &cause))
@@ -418,7 +417,7 @@ read_variant (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   g_autoptr (TlJoint) own = tl_joint_new ();
   /* What is kept in a variant belongs to its own joint. */
   TlJointReader inner = { reader->document, reader->is_newer, NULL, node_of_id, reader->error };
-  gboolean is_read;
+  gboolean      is_read;
 
   is_read = tl_read_required (&inner, node, "name")
             && tl_read_element (&inner, node, "", attributes)
@@ -429,7 +428,7 @@ read_variant (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
 
   const char *name = tl_xml_attribute (node, "name");
   for (guint i = 0; i < joint->variants->len; i++)
-    if (strcmp (((const TlVariant *)g_ptr_array_index (joint->variants, i))->name, name) == 0)
+    if (strcmp (((const TlVariant *) g_ptr_array_index (joint->variants, i))->name, name) == 0)
       return tl_read_fail (reader, node, TL_ERROR_STATE,
                            _ ("The variant “%s” is given twice; every variant needs its own name."),
                            name);
@@ -477,7 +476,7 @@ tl_joint_from_document (const TlXmlDocument *document, GError **error)
   g_autoptr (GHashTable) node_of_id = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (TlJoint) joint = tl_joint_new ();
   TlJointReader reader = { document, FALSE, NULL, node_of_id, error };
-  gboolean is_read = read_versions (&reader, document->root, joint);
+  gboolean      is_read = read_versions (&reader, document->root, joint);
 
   reader.is_newer = joint->minor > TL_JOINT_MINOR;
   is_read = is_read && tl_read_element (&reader, document->root, "", attributes)

@@ -37,7 +37,7 @@ tl_preparation_free (TlPreparation *self)
 GPtrArray *
 tl_preparation_list_new (void)
 {
-  return g_ptr_array_new_with_free_func ((GDestroyNotify)tl_preparation_free);
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) tl_preparation_free);
 }
 
 TlLeg *
@@ -160,12 +160,12 @@ tl_joint_new (void)
   self->practice = g_strdup (tl_practice_words ()[0]);
   self->units = g_strdup (tl_unit_system_words ()[0]);
   self->sheet_language = g_strdup ("");
-  self->legs = g_ptr_array_new_with_free_func ((GDestroyNotify)tl_leg_unref);
-  self->layers = g_ptr_array_new_with_free_func ((GDestroyNotify)tl_layer_unref);
+  self->legs = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_leg_unref);
+  self->layers = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_layer_unref);
   self->site = tl_facts_new ();
   self->duty = tl_facts_new ();
   self->variants = g_ptr_array_new_with_free_func (variant_free);
-  self->reserved = g_ptr_array_new_with_free_func ((GDestroyNotify)tl_xml_node_free);
+  self->reserved = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_xml_node_free);
   self->minor = TL_JOINT_MINOR;
   self->next_id = 1;
   return self;
@@ -174,13 +174,13 @@ tl_joint_new (void)
 static gpointer
 share_leg (gconstpointer leg, gpointer data)
 {
-  return tl_leg_ref ((TlLeg *)leg);
+  return tl_leg_ref ((TlLeg *) leg);
 }
 
 static gpointer
 share_layer (gconstpointer layer, gpointer data)
 {
-  return tl_layer_ref ((TlLayer *)layer);
+  return tl_layer_ref ((TlLayer *) layer);
 }
 
 TlJoint *
@@ -215,7 +215,7 @@ tl_joint_fork (const TlJoint *self)
 TlJoint *
 tl_joint_ref (const TlJoint *self)
 {
-  TlJoint *shared = (TlJoint *)self;
+  TlJoint *shared = (TlJoint *) self;
 
   g_atomic_ref_count_inc (&shared->ref_count);
   return shared;
@@ -253,7 +253,7 @@ tl_joint_equal (const TlJoint *a, const TlJoint *b)
     return TRUE;
 
   /* The file is the measure: what it does not hold does not count. */
-  gsize a_length, b_length;
+  gsize            a_length, b_length;
   g_autofree char *a_text = tl_joint_to_text (a, &a_length);
   g_autofree char *b_text = tl_joint_to_text (b, &b_length);
 
@@ -296,16 +296,16 @@ const char *
 tl_joint_member_id (const TlJoint *self, guint index)
 {
   if (index < self->legs->len)
-    return ((const TlLeg *)g_ptr_array_index (self->legs, index))->id;
-  return ((const TlLayer *)g_ptr_array_index (self->layers, index - self->legs->len))->id;
+    return ((const TlLeg *) g_ptr_array_index (self->legs, index))->id;
+  return ((const TlLayer *) g_ptr_array_index (self->layers, index - self->legs->len))->id;
 }
 
 const TlSeat *
 tl_joint_member_seat (const TlJoint *self, guint index)
 {
   if (index < self->legs->len)
-    return &((const TlLeg *)g_ptr_array_index (self->legs, index))->seat;
-  return &((const TlLayer *)g_ptr_array_index (self->layers, index - self->legs->len))->seat;
+    return &((const TlLeg *) g_ptr_array_index (self->legs, index))->seat;
+  return &((const TlLayer *) g_ptr_array_index (self->layers, index - self->legs->len))->seat;
 }
 
 gboolean
@@ -330,14 +330,14 @@ tl_joint_seat (const TlJoint *self, const char *id)
 
 typedef struct
 {
-  guint place;
+  guint       place;
   const char *id;
 } InStack;
 
 static int
 by_place (gconstpointer a, gconstpointer b)
 {
-  guint left = ((const InStack *)a)->place, right = ((const InStack *)b)->place;
+  guint left = ((const InStack *) a)->place, right = ((const InStack *) b)->place;
 
   return (left > right) - (left < right);
 }
@@ -351,13 +351,13 @@ tl_joint_stack (const TlJoint *self)
   for (guint i = 0; i < tl_joint_n_members (self); i++)
     {
       const TlSeat *seat = tl_joint_member_seat (self, i);
-      InStack entry = { seat->place, tl_joint_member_id (self, i) };
+      InStack       entry = { seat->place, tl_joint_member_id (self, i) };
       if (seat->kind == TL_SEAT_STACK)
         g_array_append_val (standing, entry);
     }
   g_array_sort (standing, by_place);
   for (guint i = 0; i < standing->len; i++)
-    g_ptr_array_add (ids, (gpointer)g_array_index (standing, InStack, i).id);
+    g_ptr_array_add (ids, (gpointer) g_array_index (standing, InStack, i).id);
   return ids;
 }
 
@@ -366,7 +366,7 @@ static GPtrArray *
 row_of (const TlJoint *self, const char *from, const char *to)
 {
   const TlSeat *from_seat = tl_joint_seat (self, from), *to_seat = tl_joint_seat (self, to);
-  gboolean are_legs = tl_joint_leg (self, from) != NULL && tl_joint_leg (self, to) != NULL;
+  gboolean      are_legs = tl_joint_leg (self, from) != NULL && tl_joint_leg (self, to) != NULL;
   gboolean are_layers = tl_joint_layer (self, from) != NULL && tl_joint_layer (self, to) != NULL;
 
   if (from_seat != NULL && to_seat != NULL && from_seat->kind == TL_SEAT_STACK
@@ -376,14 +376,14 @@ row_of (const TlJoint *self, const char *from, const char *to)
   GPtrArray *row = g_ptr_array_new ();
   if (are_legs)
     for (guint i = 0; i < self->legs->len; i++)
-      g_ptr_array_add (row, ((TlLeg *)g_ptr_array_index (self->legs, i))->id);
+      g_ptr_array_add (row, ((TlLeg *) g_ptr_array_index (self->legs, i))->id);
   else if (are_layers)
     for (guint i = 0; i < self->layers->len; i++)
-      g_ptr_array_add (row, ((TlLayer *)g_ptr_array_index (self->layers, i))->id);
+      g_ptr_array_add (row, ((TlLayer *) g_ptr_array_index (self->layers, i))->id);
   else
     {
-      g_ptr_array_add (row, (gpointer)from);
-      g_ptr_array_add (row, (gpointer)to);
+      g_ptr_array_add (row, (gpointer) from);
+      g_ptr_array_add (row, (gpointer) to);
     }
   return row;
 }
@@ -401,11 +401,11 @@ tl_joint_around (const TlJoint *self, const TlSeat *seat)
   for (guint i = 0; i < row->len; i++)
     {
       const char *id = g_ptr_array_index (row, i);
-      gboolean is_end = strcmp (id, seat->from) == 0 || strcmp (id, seat->to) == 0;
-      gboolean is_both = strcmp (seat->from, seat->to) == 0;
+      gboolean    is_end = strcmp (id, seat->from) == 0 || strcmp (id, seat->to) == 0;
+      gboolean    is_both = strcmp (seat->from, seat->to) == 0;
       /* What embraces may stand in the same row; it does not embrace itself. */
       if ((is_end || is_inside) && tl_joint_seat (self, id) != seat)
-        g_ptr_array_add (ids, (gpointer)id);
+        g_ptr_array_add (ids, (gpointer) id);
       if (is_end && !is_both)
         is_inside = !is_inside;
     }
@@ -497,7 +497,7 @@ tl_joint_assumed (const TlJoint *self)
       add_assumed (list, leg->id, leg->facts);
       for (guint k = 0; k < leg->preparation->len; k++)
         add_assumed (list, leg->id,
-                     ((const TlPreparation *)g_ptr_array_index (leg->preparation, k))->facts);
+                     ((const TlPreparation *) g_ptr_array_index (leg->preparation, k))->facts);
     }
   for (guint i = 0; i < self->layers->len; i++)
     {

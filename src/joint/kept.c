@@ -44,7 +44,7 @@ tl_kept_at (GHashTable **map, const char *path)
     {
       kept = g_atomic_rc_box_new0 (TlKept);
       kept->attributes = g_ptr_array_new_with_free_func (g_free);
-      kept->nodes = g_ptr_array_new_with_free_func ((GDestroyNotify)tl_xml_node_free);
+      kept->nodes = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_xml_node_free);
       kept->positions = g_array_new (FALSE, FALSE, sizeof (guint));
       g_hash_table_insert (*map, g_strdup (path), kept);
     }
@@ -63,16 +63,16 @@ tl_kept_without (GHashTable *map, const char *path)
   if (map == NULL)
     return NULL;
 
-  GHashTable *left = kept_map_new ();
-  gsize length = strlen (path);
+  GHashTable    *left = kept_map_new ();
+  gsize          length = strlen (path);
   GHashTableIter iter;
-  gpointer key, value;
+  gpointer       key, value;
 
   g_hash_table_iter_init (&iter, map);
   while (g_hash_table_iter_next (&iter, &key, &value))
     {
       const char *other = key;
-      gboolean is_beneath =
+      gboolean    is_beneath =
           strncmp (other, path, length) == 0 && (other[length] == '\0' || other[length] == '/');
       if (!is_beneath)
         g_hash_table_insert (left, g_strdup (other), g_atomic_rc_box_acquire (value));

@@ -78,7 +78,7 @@ read_material (TlJointReader *reader, const TlXmlNode *node, const char *path, c
   static const char *const kinds[] = { "metal", "coat", "solder", "polymer", "compound", NULL };
   g_autoptr (TlMaterial) material = g_new0 (TlMaterial, 1);
   const char *kind = NULL, *look = NULL;
-  guint number = 0;
+  guint       number = 0;
 
   material->id = g_strdup (id);
   material->facts = tl_facts_new ();
@@ -92,7 +92,7 @@ read_material (TlJointReader *reader, const TlXmlNode *node, const char *path, c
     number++;
   material->name = g_strdup (tl_xml_attribute (node, "name"));
   material->kind = g_strdup (kind);
-  material->look = (TlLook)number;
+  material->look = (TlLook) number;
   g_ptr_array_add (used->materials, g_steal_pointer (&material));
   return TRUE;
 }
@@ -108,8 +108,8 @@ read_cells (TlJointReader *reader, const TlXmlNode *node, const char *path, TlTa
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
       g_autofree char *cell_path = g_strdup_printf ("%s/cell=%u", path, cells->len);
-      TlReadChildren none = { .names = tl_read_nothing };
-      int which = tl_read_child (reader, node, path, &children, child);
+      TlReadChildren   none = { .names = tl_read_nothing };
+      int              which = tl_read_child (reader, node, path, &children, child);
 
       if (which == TL_READ_KEPT)
         continue;
@@ -120,7 +120,7 @@ read_cells (TlJointReader *reader, const TlXmlNode *node, const char *path, TlTa
       g_ptr_array_add (cells, g_strdup (tl_xml_attribute (child, "value")));
     }
   g_ptr_array_add (cells, NULL);
-  row->cells = (char **)g_ptr_array_free (g_steal_pointer (&cells), FALSE);
+  row->cells = (char **) g_ptr_array_free (g_steal_pointer (&cells), FALSE);
   return TRUE;
 }
 
@@ -151,8 +151,8 @@ gboolean
 tl_read_used (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
 {
   static const char *const attributes[] = { "data-version", "practice", NULL };
-  static const ReadCopy read_copy[] = { read_part, read_material, read_threshold };
-  TlReadChildren children = { .names = used_children, .repeated = 7 };
+  static const ReadCopy    read_copy[] = { read_part, read_material, read_threshold };
+  TlReadChildren           children = { .names = used_children, .repeated = 7 };
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   TlUsed *used = tl_used_new ();
 
@@ -168,7 +168,7 @@ tl_read_used (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
   for (guint i = 0; i < node->children->len; i++)
     {
       const TlXmlNode *child = g_ptr_array_index (node->children, i);
-      int which = tl_read_child (reader, node, "used", &children, child);
+      int              which = tl_read_child (reader, node, "used", &children, child);
       if (which == TL_READ_KEPT)
         continue;
       if (which == TL_READ_FAILED)
@@ -179,7 +179,7 @@ tl_read_used (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
         practice = tl_xml_attribute (child, "practice");
       g_autofree char *path = g_strconcat ("used/", child->name, "=", of != NULL ? of : "",
                                            practice != NULL ? "@" : NULL, practice, NULL);
-      const char *id = read_copy_id (reader, child, path, seen);
+      const char      *id = read_copy_id (reader, child, path, seen);
       if (id == NULL || !read_copy[which](reader, child, path, id, used))
         return FALSE;
     }

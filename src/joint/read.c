@@ -333,8 +333,11 @@ tl_read_fact (TlJointReader *reader, const TlXmlNode *parent, const TlXmlNode *n
 {
   if (reader->is_newer && is_beyond_us (node))
     {
+      /* Beside the facts that are known, not among the children: they change their number with edits. */
+      g_autofree char *beside = g_strconcat (owner_path, "/fact", NULL);
+      TlReadChildren   none = { .known = 0 };
       children->known--;
-      keep_child (reader, owner_path, children, node);
+      keep_child (reader, beside, &none, node);
       return TRUE;
     }
   if (!tl_read_required (reader, node, "field"))

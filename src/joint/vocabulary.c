@@ -177,10 +177,10 @@ tl_date_is_valid (const char *date)
     if (form[i] == 'd' ? !g_ascii_isdigit (date[i]) : date[i] != form[i])
       return FALSE;
 
-  guint year = (guint)g_ascii_strtoull (date, NULL, 10);
-  guint month = (guint)g_ascii_strtoull (date + 5, NULL, 10);
-  guint day = (guint)g_ascii_strtoull (date + 8, NULL, 10);
-  return year > 0 && g_date_valid_dmy ((GDateDay)day, (GDateMonth)month, (GDateYear)year);
+  guint year = (guint) g_ascii_strtoull (date, NULL, 10);
+  guint month = (guint) g_ascii_strtoull (date + 5, NULL, 10);
+  guint day = (guint) g_ascii_strtoull (date + 8, NULL, 10);
+  return year > 0 && g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year);
 }
 
 gboolean
@@ -208,5 +208,5 @@ tl_joint_note_id (TlJoint *self, const char *id)
   guint64 number = g_ascii_strtoull (dash + 1, NULL, 10);
   /* A number beyond the cap cannot be reached by counting, so it cannot be met again either. */
   if (number < TL_JOINT_MAX_NUMBER && number >= self->next_id)
-    self->next_id = (guint)number + 1;
+    self->next_id = (guint) number + 1;
 }
