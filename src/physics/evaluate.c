@@ -257,12 +257,28 @@ run_together (TlCall *self, double *in, const Ranged *ranged, guint n, GError **
   return TRUE;
 }
 
+/* No output at all: all that could be asked for hangs on optional inputs that were left out. */
+static gboolean
+refuse_nothing (const TlCall *self, GError **error)
+{
+  g_autoptr (GString) lacking = g_string_new (NULL);
+
+  for (guint i = 0; i < self->n_inputs; i++)
+    if (isnan (self->in[i].best) && tl_call_input_info (self, i)->step == 0)
+      g_string_append_printf (lacking, "%s%s", lacking->len > 0 ? ", " : "",
+                              tl_call_input_info (self, i)->name);
+  g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+               _ ("%s: nothing can be computed from these inputs alone; give one more of: %s"),
+               self->formula->id, lacking->str);
+  return FALSE;
+}
+
 gboolean
 tl_call_run (TlCall *self, GError **error)
 {
   double in[TL_FORMULA_MAX_INPUTS], out[TL_FORMULA_MAX_OUTPUTS];
   Ranged ranged[TL_FORMULA_MAX_INPUTS];
-  guint  n;
+  guint  n, computed = 0;
 
   g_return_val_if_fail (self != NULL && self->formula != NULL, FALSE);
   for (guint i = 0; i < TL_FORMULA_MAX_OUTPUTS; i++)
@@ -277,7 +293,10 @@ tl_call_run (TlCall *self, GError **error)
     {
       self->out[i] = tl_range_exact (out[i]);
       self->has_out[i] = !isnan (out[i]);
+      computed += self->has_out[i];
     }
+  if (computed == 0)
+    return refuse_nothing (self, error);
   gboolean few = plan_points (self, ranged, &n);
   if (n == 0)
     return TRUE;

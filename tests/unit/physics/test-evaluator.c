@@ -161,6 +161,21 @@ test_partly_computable (void)
   g_assert_false (tl_call_has (&call, "no-such-output"));
 }
 
+/* Optional inputs on which every output hangs: the message names them. */
+static void
+test_nothing_asked_for (void)
+{
+  g_autoptr (GError) error = NULL;
+  TlCall call;
+
+  tl_call_init (&call, "bend-strain");
+  tl_call_set_exact (&call, "wire_diameter", 2);
+  g_assert_false (tl_call_run (&call, &error));
+  g_assert_error (error, TL_ERROR, TL_ERROR_NAME);
+  g_assert_nonnull (strstr (error->message, "inner_radius, strain_limit"));
+  g_assert_false (tl_call_run_quick (&call));
+}
+
 static void
 test_falling_range (void)
 {
@@ -213,6 +228,7 @@ main (int argc, char **argv)
   g_test_add_func ("/evaluator/between-the-ends", test_between_the_ends);
   g_test_add_func ("/evaluator/many-ranged-inputs", test_many_ranged_inputs);
   g_test_add_func ("/evaluator/partly-computable", test_partly_computable);
+  g_test_add_func ("/evaluator/nothing-asked-for", test_nothing_asked_for);
   g_test_add_func ("/evaluator/falling-range", test_falling_range);
   g_test_add_func ("/evaluator/quick-refuses", test_quick_refuses);
   g_test_add_func ("/evaluator/trust-words", test_trust_words);
