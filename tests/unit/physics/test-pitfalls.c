@@ -3,10 +3,10 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "seeds.h"
+#include "starts.h"
 #include <math.h>
 
-static GPtrArray *seeds;
+static GPtrArray *starts;
 
 /* Best value of one output. */
 static double
@@ -15,7 +15,7 @@ value_of (const char *formula, const char *inputs, const char *output)
   g_autoptr (GError) error = NULL;
   TlCall call;
 
-  seed_inputs (&call, formula, inputs);
+  start_inputs (&call, formula, inputs);
   tl_call_run (&call, &error);
   g_assert_no_error (error);
   return tl_call_get (&call, output).best;
@@ -27,7 +27,7 @@ word_of (const char *formula, const char *inputs, const char *output)
   g_autoptr (GError) error = NULL;
   TlCall call;
 
-  seed_inputs (&call, formula, inputs);
+  start_inputs (&call, formula, inputs);
   tl_call_run (&call, &error);
   g_assert_no_error (error);
   return g_strdup (tl_call_get_word (&call, output));
@@ -39,7 +39,7 @@ refused (const char *formula, const char *inputs, int code, const char *part)
   g_autoptr (GError) error = NULL;
   TlCall call;
 
-  seed_inputs (&call, formula, inputs);
+  start_inputs (&call, formula, inputs);
   g_assert_false (tl_call_run (&call, &error));
   g_assert_error (error, TL_ERROR, code);
   if (strstr (error->message, part) == NULL)
@@ -131,7 +131,7 @@ test_power (gconstpointer data)
   const Power *power = data;
   g_autoptr (GError) error = NULL;
   g_auto (GStrv) names = g_strsplit (power->input, "+", -1);
-  TlCall before = *seeds_find (seeds, power->formula), after = before;
+  TlCall before = *starts_find (starts, power->formula), after = before;
 
   for (guint i = 0; i < after.n_inputs; i++)
     {
@@ -507,7 +507,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  seeds = seeds_read ();
+  starts = starts_read ();
   for (gsize i = 0; i < G_N_ELEMENTS (powers); i++)
     {
       g_autofree char *path = g_strdup_printf ("/pitfalls/dimension/%s/%s/%s", powers[i].formula,
@@ -526,6 +526,6 @@ main (int argc, char **argv)
   g_test_add_func ("/pitfalls/pictures", test_pictures);
   g_test_add_func ("/pitfalls/units", test_units);
   const int result = g_test_run ();
-  g_ptr_array_unref (seeds);
+  g_ptr_array_unref (starts);
   return result;
 }

@@ -4,10 +4,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "base/quantity.h"
-#include "seeds.h"
+#include "starts.h"
 #include <math.h>
 
-static GPtrArray *seeds;
+static GPtrArray *starts;
 
 static void
 check_unit (const char *unit)
@@ -70,7 +70,7 @@ test_all_have_rows (void)
   const TlFormula *const *all = tl_formula_all (&count);
 
   for (guint f = 0; f < count; f++)
-    g_assert_nonnull (seeds_find (seeds, all[f]->id));
+    g_assert_nonnull (starts_find (starts, all[f]->id));
 }
 
 static gboolean
@@ -82,10 +82,10 @@ is_number (const TlCall *call, guint index)
 static void
 test_quick (void)
 {
-  for (guint s = 0; s < seeds->len; s++)
+  for (guint s = 0; s < starts->len; s++)
     {
-      const Seed *seed = seeds->pdata[s];
-      TlCall      full = seed->call, quick = seed->call;
+      const Start *start = starts->pdata[s];
+      TlCall       full = start->call, quick = start->call;
       g_autoptr (GError) error = NULL;
 
       tl_call_run (&full, &error);
@@ -106,16 +106,16 @@ test_trends (void)
 {
   guint checked = 0;
 
-  for (guint s = 0; s < seeds->len; s++)
+  for (guint s = 0; s < starts->len; s++)
     {
-      const Seed *seed = seeds->pdata[s];
-      TlCall      before = seed->call;
+      const Start *start = starts->pdata[s];
+      TlCall       before = start->call;
 
       g_assert_true (tl_call_run_quick (&before));
       for (guint i = 0; i < before.n_inputs; i++)
         {
           const TlFormulaInput *row = tl_call_input_info (&before, i);
-          TlCall                after = seed->call;
+          TlCall                after = start->call;
 
           if (!is_number (&before, i) || row->trend == TL_TREND_NEITHER || !before.has_out[0])
             continue;
@@ -125,7 +125,7 @@ test_trends (void)
             continue;
           const double rise = after.out[0].best - before.out[0].best,
                        noise = 1e-12 * fabs (before.out[0].best);
-          g_test_message ("%s %s: input %u, %g to %g", seed->id, seed->formula, i,
+          g_test_message ("%s %s: input %u, %g to %g", start->id, start->formula, i,
                           before.out[0].best, after.out[0].best);
           if (row->trend == TL_TREND_RISES)
             g_assert_cmpfloat (rise, >=, -noise);
@@ -170,7 +170,7 @@ is_pick (const TlFormula *formula, guint output)
 }
 
 static void
-compare_with_sampling (const Seed *seed, const TlCall *wide, gboolean all_declared)
+compare_with_sampling (const Start *start, const TlCall *wide, gboolean all_declared)
 {
   for (guint n = 0; n < 60; n++)
     {
@@ -191,7 +191,7 @@ compare_with_sampling (const Seed *seed, const TlCall *wide, gboolean all_declar
 
           if (!wide->has_out[i] || is_pick (point.formula, i))
             continue;
-          g_test_message ("%s %s %s: %.12g in %.12g..%.12g", seed->id, seed->formula,
+          g_test_message ("%s %s %s: %.12g in %.12g..%.12g", start->id, start->formula,
                           point.formula->outputs[i].name, point.out[i].best, wide->out[i].low,
                           wide->out[i].high);
           g_assert_cmpfloat (point.out[i].best, >=, wide->out[i].low - slack);
@@ -205,25 +205,25 @@ test_ranges (void)
 {
   guint done = 0;
 
-  for (guint s = 0; s < seeds->len; s++)
+  for (guint s = 0; s < starts->len; s++)
     for (guint round = 0; round < 3; round++)
       {
-        const Seed    *seed = seeds->pdata[s];
-        TlCall         wide = seed->call;
+        const Start   *start = starts->pdata[s];
+        TlCall         wide = start->call;
         const gboolean all_declared = widen_some (&wide);
 
         if (!tl_call_run (&wide, NULL))
           continue;
-        compare_with_sampling (seed, &wide, all_declared);
+        compare_with_sampling (start, &wide, all_declared);
         done++;
       }
-  g_assert_cmpuint (done, >, seeds->len * 2);
+  g_assert_cmpuint (done, >, starts->len * 2);
 }
 
 static void
-refuse_input (const Seed *seed, guint index, double value)
+refuse_input (const Start *start, guint index, double value)
 {
-  TlCall call = seed->call;
+  TlCall call = start->call;
   g_autoptr (GError) error = NULL;
   g_autofree char *name = tl_call_input_name (&call, index);
 
@@ -231,32 +231,32 @@ refuse_input (const Seed *seed, guint index, double value)
   g_assert_false (tl_call_run (&call, &error));
   g_assert_error (error, TL_ERROR, TL_ERROR_RANGE);
   g_assert_nonnull (strstr (error->message, name));
-  g_assert_nonnull (strstr (error->message, seed->formula));
+  g_assert_nonnull (strstr (error->message, start->formula));
   g_assert_false (call.has_out[0]);
 }
 
 static void
 test_refusals (void)
 {
-  for (guint s = 0; s < seeds->len; s++)
+  for (guint s = 0; s < starts->len; s++)
     {
-      const Seed *seed = seeds->pdata[s];
+      const Start *start = starts->pdata[s];
 
-      for (guint i = 0; i < seed->call.n_inputs; i++)
+      for (guint i = 0; i < start->call.n_inputs; i++)
         {
-          const TlFormulaInput *row = tl_call_input_info (&seed->call, i);
+          const TlFormulaInput *row = tl_call_input_info (&start->call, i);
 
-          if (!is_number (&seed->call, i))
+          if (!is_number (&start->call, i))
             continue;
-          refuse_input (seed, i, (double) NAN);
-          refuse_input (seed, i, (double) INFINITY);
-          refuse_input (seed, i, -(double) INFINITY);
-          refuse_input (seed, i, row->high + fabs (row->high) * 0.01);
-          refuse_input (seed, i, row->low - 1.0);
+          refuse_input (start, i, (double) NAN);
+          refuse_input (start, i, (double) INFINITY);
+          refuse_input (start, i, -(double) INFINITY);
+          refuse_input (start, i, row->high + fabs (row->high) * 0.01);
+          refuse_input (start, i, row->low - 1.0);
           if (row->low_open)
-            refuse_input (seed, i, row->low);
+            refuse_input (start, i, row->low);
           if (row->whole)
-            refuse_input (seed, i, row->low + 0.5);
+            refuse_input (start, i, row->low + 0.5);
         }
     }
 }
@@ -291,7 +291,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  seeds = seeds_read ();
+  starts = starts_read ();
   g_test_add_func ("/registry/rows", test_rows);
   g_test_add_func ("/registry/all-have-reference-rows", test_all_have_rows);
   g_test_add_func ("/registry/quick-equals-full", test_quick);
@@ -300,6 +300,6 @@ main (int argc, char **argv)
   g_test_add_func ("/registry/refusals", test_refusals);
   g_test_add_func ("/registry/missing-inputs", test_missing);
   const int result = g_test_run ();
-  g_ptr_array_unref (seeds);
+  g_ptr_array_unref (starts);
   return result;
 }

@@ -1,4 +1,4 @@
-/* seeds.h: inputs of the reference rows, as sensible starting points for property tests.
+/* starts.h: inputs of the reference rows, as sensible starting points for property tests.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -11,10 +11,10 @@ typedef struct
   char  *id; /* of the row */
   char  *formula;
   TlCall call; /* with the row's inputs set */
-} Seed;
+} Start;
 
 static inline void
-seed_free (Seed *self)
+start_free (Start *self)
 {
   g_free (self->id);
   g_free (self->formula);
@@ -23,7 +23,7 @@ seed_free (Seed *self)
 
 /* Inputs "a=1 mm; b=2" into a call; the test fails if one does not fit. */
 static inline void
-seed_inputs (TlCall *call, const char *formula, const char *inputs)
+start_inputs (TlCall *call, const char *formula, const char *inputs)
 {
   g_auto (GStrv) pieces = g_strsplit (inputs, ";", -1);
 
@@ -40,13 +40,13 @@ seed_inputs (TlCall *call, const char *formula, const char *inputs)
     }
 }
 
-/* All rows of tests/reference; (transfer full) (element-type Seed) */
+/* All rows of tests/reference; (transfer full) (element-type Start) */
 static inline GPtrArray *
-seeds_read (void)
+starts_read (void)
 {
   static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv",
                                        "box_fill_cases.csv", "circuit_cases.csv" };
-  GPtrArray               *seeds = g_ptr_array_new_with_free_func ((GDestroyNotify) seed_free);
+  GPtrArray               *starts = g_ptr_array_new_with_free_func ((GDestroyNotify) start_free);
 
   for (guint f = 0; f < G_N_ELEMENTS (files); f++)
     {
@@ -64,26 +64,26 @@ seeds_read (void)
       for (guint r = 1; r < rows->len; r++)
         {
           char **row = rows->pdata[r];
-          Seed  *seed = g_new0 (Seed, 1);
+          Start *start = g_new0 (Start, 1);
 
-          seed->id = g_strdup (row[0]);
-          seed->formula = g_strdup (row[1]);
-          seed_inputs (&seed->call, row[1], row[2]);
-          g_ptr_array_add (seeds, seed);
+          start->id = g_strdup (row[0]);
+          start->formula = g_strdup (row[1]);
+          start_inputs (&start->call, row[1], row[2]);
+          g_ptr_array_add (starts, start);
         }
     }
-  return seeds;
+  return starts;
 }
 
-/* First seed of a formula; the test fails if there is none. */
+/* First start of a formula; the test fails if there is none. */
 static inline const TlCall *
-seeds_find (const GPtrArray *seeds, const char *formula)
+starts_find (const GPtrArray *starts, const char *formula)
 {
-  for (guint i = 0; i < seeds->len; i++)
+  for (guint i = 0; i < starts->len; i++)
     {
-      const Seed *seed = seeds->pdata[i];
-      if (strcmp (seed->formula, formula) == 0)
-        return &seed->call;
+      const Start *start = starts->pdata[i];
+      if (strcmp (start->formula, formula) == 0)
+        return &start->call;
     }
   g_error ("no reference row for %s", formula);
 }
