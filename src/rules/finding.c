@@ -253,6 +253,28 @@ tl_finding_mend_move (TlFinding *self, const char *owner, TlSeat seat, const cha
   set_mend (self, TL_MEND_MOVE, owner, NULL, label)->seat = seat;
 }
 
+/* Another part in its place: what the new part says of itself wins over what was stated of the old one. */
+static TlJoint *
+replace_part (const TlMend *mend, const TlJoint *joint, const TlStock *stock, GError **error)
+{
+  const TlPart *part = tl_stock_part (stock, mend->part);
+  TlJoint *next = tl_edit_replace_part (joint, stock, mend->owner, mend->part, error);
+
+  for (guint i = 0; next != NULL && part != NULL && i < tl_facts_count (part->facts); i++)
+    {
+      TlField field = tl_facts_at (part->facts, i)->field;
+      const TlLayer *layer = tl_joint_layer (next, mend->owner);
+      TlJoint *bare;
+
+      if (layer == NULL || !tl_facts_has (layer->facts, field))
+        continue;
+      bare = tl_edit_unset_fact (next, mend->owner, field, error);
+      tl_joint_unref (next);
+      next = bare;
+    }
+  return next;
+}
+
 TlJoint *
 tl_mend_apply (const TlMend *mend, const TlJoint *joint, const TlStock *stock, GError **error)
 {
@@ -261,7 +283,7 @@ tl_mend_apply (const TlMend *mend, const TlJoint *joint, const TlStock *stock, G
     case TL_MEND_INSERT:
       return tl_edit_add_layer (joint, stock, mend->part, &mend->seat, NULL, error);
     case TL_MEND_REPLACE:
-      return tl_edit_replace_part (joint, stock, mend->owner, mend->part, error);
+      return replace_part (mend, joint, stock, error);
     case TL_MEND_REMOVE:
       return tl_edit_remove (joint, mend->owner, error);
     case TL_MEND_SET:

@@ -79,6 +79,19 @@ couple_of (TlAssembly *assembly, TlFindings *findings, const char *one, const ch
   return TRUE;
 }
 
+/* "in damp air" */
+static const char *
+air_of (const char *surroundings)
+{
+  if (g_str_equal (surroundings, "dry"))
+    return TL_N_ ("in dry air");
+  if (g_str_equal (surroundings, "damp"))
+    return TL_N_ ("in damp air");
+  if (g_str_equal (surroundings, "salt"))
+    return TL_N_ ("in salt air");
+  return TL_N_ ("outdoors or where water condenses");
+}
+
 static const char *
 closure_word (TlClosure closure)
 {
@@ -127,17 +140,17 @@ step_message (const Group *group)
 {
   if (group->bridges)
     return g_str_equal (group->couple.outcome, "above")
-             ? TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} {difference} in {surroundings}, "
+             ? TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} {difference} {air}, "
                       "limit {difference.limit}. The {anode} is eaten where they meet.")
-             : TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} {difference} in {surroundings}, "
+             : TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} {difference} {air}, "
                       "limit {difference.limit}.");
   if (g_str_equal (group->couple.outcome, "above"))
-    return TL_N_ ("{a}–{b} {difference} in {surroundings}, limit {difference.limit}: {one} touches {other}. "
+    return TL_N_ ("{a}–{b} {difference} {air}, limit {difference.limit}: {one} touches {other}. "
                   "The {anode} is eaten at the rim.");
   if (g_str_equal (group->couple.outcome, "marginal"))
-    return TL_N_ ("{a}–{b} {difference} in {surroundings}, close to the limit of {difference.limit}: {one} touches "
+    return TL_N_ ("{a}–{b} {difference} {air}, close to the limit of {difference.limit}: {one} touches "
                   "{other}. The {anode} would go first.");
-  return TL_N_ ("{a}–{b} {difference} in {surroundings}, limit {difference.limit}: {one} may lie on {other}.");
+  return TL_N_ ("{a}–{b} {difference} {air}, limit {difference.limit}: {one} may lie on {other}.");
 }
 
 static const TlContact *
@@ -206,7 +219,6 @@ report_group (TlAssembly *assembly, TlFindings *findings, const Group *group, co
   const TlContact *contact = foremost (assembly, group->contacts);
   const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
   TlFinding *finding = tl_findings_add (findings, group->severity, TL_TRUST_A, step_message (group));
-  g_autofree char *air = g_strconcat ("surroundings=", surroundings, NULL);
 
   for (guint i = 0; i < group->contacts->len; i++)
     {
@@ -225,7 +237,7 @@ report_group (TlAssembly *assembly, TlFindings *findings, const Group *group, co
   tl_finding_word (finding, "anode", TL_WORD_MATERIAL, group->couple.anode != NULL ? group->couple.anode : group->couple.a);
   tl_finding_word (finding, "one", TL_WORD_OWNER, a->owner);
   tl_finding_word (finding, "other", TL_WORD_OWNER, b->owner);
-  tl_finding_word (finding, "surroundings", TL_WORD_FIELD_WORD, air);
+  tl_finding_word (finding, "air", TL_WORD_TEXT, air_of (surroundings));
   tl_finding_why (finding, TL_N_ ("Wet metals that touch are a cell: the less noble one dissolves beside the other. The step is "
                                   "taken on one scale only, in sea water or by another series the figures are others; the "
                                   "scale says whether a pair may stay together, not how fast it goes."));
@@ -243,6 +255,23 @@ offer_margin (TlFindings *findings, const Group *group)
 
   /* A pair that is shut off from water does not lead, unless all are. */
   tl_findings_margin (findings, TL_CONCERN_GALVANIC, &figure, slack - 10.0 * group->severity);
+}
+
+/* Metals touch and all are alike: a step of nought, which is a figure too. */
+static void
+offer_one_metal (TlAssembly *assembly, TlFindings *findings)
+{
+  TlThreshold limit;
+
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    if (contact_at (assembly, i)->is_metallic && tl_rule_limit (assembly, findings, "galvanic.limit-j", &limit))
+      {
+        TlFigure figure = { "difference", tl_range_exact (0.0), limit.value, FALSE, "mV", TL_TRUST_A, limit.known_by, limit.source,
+                            TL_SEVERITY_SOUND };
+
+        tl_findings_margin (findings, TL_CONCERN_GALVANIC, &figure, 1.0);
+        return;
+      }
 }
 
 static void
@@ -283,6 +312,8 @@ rule_step (TlAssembly *assembly, TlFindings *findings)
         }
       g_array_append_val (group->contacts, i);
     }
+  if (n == 0)
+    offer_one_metal (assembly, findings);
   for (guint i = 0; i < n; i++)
     {
       report_group (assembly, findings, &groups[i], surroundings);
@@ -340,6 +371,34 @@ wear_expected (TlAssembly *assembly, TlFindings *findings, const TlBody *coated,
   return NULL;
 }
 
+static gboolean
+has_word (const TlFinding *finding, const char *name, const char *text)
+{
+  for (guint i = 0; i < finding->words->len; i++)
+    {
+      const TlWord *word = &g_array_index (finding->words, TlWord, i);
+
+      if (g_str_equal (word->name, name))
+        return g_str_equal (word->text, text);
+    }
+  return FALSE;
+}
+
+/* A finding of this rule that says the same of another pair of owners; (nullable). */
+static TlFinding *
+same_story (const TlFindings *findings, TlSeverity severity, const char *coat, const char *a, const char *b)
+{
+  for (guint i = 0; i < findings->verdict->findings->len; i++)
+    {
+      TlFinding *finding = findings->verdict->findings->pdata[i];
+
+      if (finding->rule == findings->rule && finding->severity == severity && has_word (finding, "coat", coat)
+          && has_word (finding, "a", a) && has_word (finding, "b", b))
+        return finding;
+    }
+  return NULL;
+}
+
 static void
 report_worn (TlAssembly *assembly, TlFindings *findings, guint index, const TlBody *coated, const TlBody *other,
              const char *surroundings)
@@ -360,7 +419,16 @@ report_worn (TlAssembly *assembly, TlFindings *findings, guint index, const TlBo
   if (cause == NULL)
     severity = MIN (severity, TL_SEVERITY_WATCH);
 
-  TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A,
+  TlFinding *finding = same_story (findings, severity, coated->coating, worn.a, worn.b);
+
+  if (finding != NULL)
+    {
+      tl_finding_contact (finding, index);
+      tl_finding_owner (finding, coated->owner);
+      tl_finding_owner (finding, other->owner);
+      return;
+    }
+  finding = tl_findings_add (findings, severity, TL_TRUST_A,
                                         cause != NULL ? TL_N_ ("Once the {coat} of {one} is through, and {cause}, the couple with {other} is {a}–{b} "
                                                                "{difference}, limit {difference.limit}; whole it is {whole}.")
                                                       : TL_N_ ("Once the {coat} of {one} is worn through, the couple with {other} is {a}–{b} "
@@ -423,13 +491,11 @@ rule_bare_steel (TlAssembly *assembly, TlFindings *findings)
         continue;
       if (finding == NULL)
         {
-          g_autofree char *air = g_strconcat ("surroundings=", surroundings, NULL);
-
           finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
-                                     TL_N_ ("{one}: bare steel rusts in {surroundings}. Stainless or nickel-plated steel lasts "
+                                     TL_N_ ("{one}: bare steel rusts {air}. Stainless or nickel-plated steel lasts "
                                             "longer; look at it again."));
           tl_finding_word (finding, "one", TL_WORD_OWNER, body->owner);
-          tl_finding_word (finding, "surroundings", TL_WORD_FIELD_WORD, air);
+          tl_finding_word (finding, "air", TL_WORD_TEXT, air_of (surroundings));
         }
       tl_finding_owner (finding, body->owner);
     }
@@ -489,10 +555,11 @@ judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *wash
 
   gint worst = MAX (up.difference_mV, down.difference_mV);
   gboolean helps = worst < direct.difference_mV;
+  const char *anode = up.difference_mV >= down.difference_mV ? up.anode : down.anode;
   TlFinding *finding = tl_findings_add (findings, helps ? TL_SEVERITY_SOUND : TL_SEVERITY_CHANGE, TL_TRUST_A,
                                         helps ? TL_N_ ("{one} keeps {a} and {b} apart: steps of {up} and {down} in place of {direct}.")
                                               : TL_N_ ("{one} is worse than none: steps of {up} and {down} in place of {direct} without it. "
-                                                       "The {surface} goes first."));
+                                                       "The {anode} goes first."));
 
   tl_finding_owner (finding, washer->id);
   tl_finding_owner (finding, above->id);
@@ -500,7 +567,7 @@ judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *wash
   tl_finding_word (finding, "one", TL_WORD_OWNER, washer->id);
   tl_finding_word (finding, "a", TL_WORD_MATERIAL, metal_above);
   tl_finding_word (finding, "b", TL_WORD_MATERIAL, metal_below);
-  tl_finding_word (finding, "surface", TL_WORD_MATERIAL, surface);
+  tl_finding_word (finding, "anode", TL_WORD_MATERIAL, anode != NULL ? anode : surface);
   tl_finding_figure (finding, "up", tl_range_exact (up.difference_mV), "mV", TL_TRUST_A);
   tl_finding_figure (finding, "down", tl_range_exact (down.difference_mV), "mV", TL_TRUST_A);
   tl_finding_figure (finding, "direct", tl_range_exact (direct.difference_mV), "mV", TL_TRUST_A);

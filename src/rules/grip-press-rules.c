@@ -14,7 +14,8 @@ sleeve_of (const TlAssembly *assembly)
   return tl_joint_layer (assembly->joint, assembly->sleeve.sleeve);
 }
 
-/* Legs of both mouths lie in one section when they overlap; then one press takes them all. */
+/* Legs of both mouths lie in one section when they overlap; then one press takes them all, and metal_mm2 of either side
+ * counts them all. */
 static guint
 sections_to_judge (const TlSleeveFigures *sleeve)
 {
@@ -24,7 +25,7 @@ sections_to_judge (const TlSleeveFigures *sleeve)
 static gboolean
 compaction_call (const TlSleeveFigures *sleeve, guint side, gboolean quick, TlCall *call)
 {
-  double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+  double metal = sleeve->metal_mm2[side];
 
   if (metal <= 0.0 || sleeve->outer_mm <= sleeve->bore_mm || sleeve->bore_mm <= 0.0 || sleeve->die_mm <= 0.0)
     return FALSE;
@@ -52,18 +53,18 @@ compaction_severity (double compaction, const Band *band, const char **message)
     }
   if (compaction < band->least.value)
     {
-      *message = TL_N_ ("The die of {die} takes {compaction} of the section away, at least {compaction.limit} is wanted: hardly "
+      *message = TL_N_ ("The die of {die} takes {compaction%} of the section away, at least {compaction.limit%} is wanted: hardly "
                         "pressed solid.");
       return TL_SEVERITY_WATCH;
     }
   if (compaction > band->over.value)
     {
-      *message = TL_N_ ("The die of {die} takes {compaction} of the section away: strands are thinned and the barrel tears.");
+      *message = TL_N_ ("The die of {die} takes {compaction%} of the section away: strands are thinned and the barrel tears.");
       return TL_SEVERITY_CHANGE;
     }
   if (compaction > band->most.value)
     {
-      *message = TL_N_ ("The die of {die} takes {compaction} of the section away, more than usual: look for flash and cracks.");
+      *message = TL_N_ ("The die of {die} takes {compaction%} of the section away, more than usual: look for flash and cracks.");
       return TL_SEVERITY_WATCH;
     }
   *message = TL_N_ ("The die of {die} leaves {closed} for {metal} of metal: pressed solid.");
@@ -81,7 +82,7 @@ judge_compaction (TlAssembly *assembly, TlFindings *findings, guint side, const 
     return;
 
   TlRange compaction = tl_call_get (&call, "compaction");
-  double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+  double metal = sleeve->metal_mm2[side];
   double ring = G_PI / 4.0 * (sleeve->outer_mm * sleeve->outer_mm - sleeve->bore_mm * sleeve->bore_mm);
   TlSeverity severity = compaction_severity (compaction.best, band, &message);
   TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A, message);
@@ -144,32 +145,51 @@ rule_compaction (TlAssembly *assembly, TlFindings *findings)
     judge_compaction (assembly, findings, side, &band);
 }
 
+/* Smallest round hole that takes the wires of one side: exact for one and for two. */
+static double
+needed_bore_mm (const TlAssembly *assembly, guint side)
+{
+  double sum = 0.0;
+  guint n = 0;
+
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+
+      if (leg->seat.kind != TL_SEAT_PORT || (!assembly->sleeve.overlaps && leg->seat.place != side + 1))
+        continue;
+      sum += tl_rule_metal_diameter_mm (assembly, leg);
+      n++;
+    }
+  return n <= 2 ? sum : 0.0;
+}
+
 /* Loose wire in a wide bore: it lies on one side and is folded by the press. */
 static void
 rule_bore (TlAssembly *assembly, TlFindings *findings)
 {
   const TlLayer *layer = sleeve_of (assembly);
   const TlSleeveFigures *sleeve = &assembly->sleeve;
-  TlThreshold least;
+  TlThreshold most;
 
-  if (layer == NULL || sleeve->bore_mm <= 0.0 || !tl_rule_limit (assembly, findings, "grip.bore-fill-low", &least))
+  if (layer == NULL || sleeve->bore_mm <= 0.0 || !tl_rule_limit (assembly, findings, "grip.bore-ratio-high", &most))
     return;
   for (guint side = 0; side < sections_to_judge (sleeve); side++)
     {
-      double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
-      double fill = metal / (G_PI / 4.0 * sleeve->bore_mm * sleeve->bore_mm);
+      double needed = needed_bore_mm (assembly, side);
 
-      if (metal <= 0.0 || fill >= least.value)
+      if (needed <= 0.0 || sleeve->bore_mm <= most.value * needed)
         continue;
 
       TlFinding *finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
-                                            TL_N_ ("{metal} of wire in a bore of {bore} fills {fill} of it, {fill.limit} is usual: the wire lies "
-                                                   "loose and folds. Take a narrower sleeve, or double the wire back."));
+                                            TL_N_ ("The bore of {one}, {bore}, is wide for wire that needs {needed}; up to {bore.limit} is usual: the wire "
+                                                   "lies loose and folds. Take a narrower sleeve, or double the wire back."));
 
       tl_finding_owner (finding, layer->id);
-      tl_finding_figure (finding, "metal", tl_range_exact (metal), "mm2", TL_TRUST_A);
-      tl_finding_figure (finding, "bore", tl_range_exact (sleeve->bore_mm), "mm", TL_TRUST_A);
-      tl_finding_limit (finding, "fill", tl_range_exact (fill), least.value, TRUE, "1", TL_TRUST_A, least.known_by, least.source);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
+      tl_finding_limit (finding, "bore", tl_range_exact (sleeve->bore_mm), most.value * needed, FALSE, "mm", TL_TRUST_A, most.known_by,
+                        most.source);
+      tl_finding_figure (finding, "needed", tl_range_exact (needed), "mm", TL_TRUST_A);
     }
 }
 
@@ -196,7 +216,7 @@ rule_die (TlAssembly *assembly, TlFindings *findings)
   else
     {
       finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
-                                 TL_N_ ("Die {die} on {one}, which wants {wanted}: the section comes out {share} of what it should be."));
+                                 TL_N_ ("Die {die} on {one}, which wants {wanted}: the section comes out {share%} of what it should be."));
       tl_finding_mend_number (finding, layer->id, TL_FIELD_DIE, sleeve->wanted_die_mm, TL_N_ ("Take the die {value}"));
     }
   tl_finding_owner (finding, layer->id);
@@ -296,7 +316,7 @@ rule_marked_section (TlAssembly *assembly, TlFindings *findings)
     return;
   for (guint side = 0; side < sections_to_judge (sleeve); side++)
     {
-      double metal = sleeve->overlaps ? sleeve->metal_mm2[0] + sleeve->metal_mm2[1] : sleeve->metal_mm2[side];
+      double metal = sleeve->metal_mm2[side];
 
       if (metal <= 0.0 || fabs (metal - marked) <= tolerance.value * marked)
         continue;

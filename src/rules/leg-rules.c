@@ -37,8 +37,8 @@ judge_bend (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg)
   TlSeverity severity = tl_severity_of_figure (tl_range_exact (radius), least, TRUE, 0.0, TL_TRUST_A, TL_SEVERITY_CHANGE);
   TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A,
                                         severity == TL_SEVERITY_CHANGE
-                                          ? TL_N_ ("{one} is bent round {radius}, {radius.limit} is the least: the outside is stretched by {strain}.")
-                                          : TL_N_ ("{one} is bent round {radius}: the outside is stretched by {strain}."));
+                                          ? TL_N_ ("{one} is bent round {radius}, {radius.limit} is the least: the outside is stretched by {strain%}.")
+                                          : TL_N_ ("{one} is bent round {radius}: the outside is stretched by {strain%}."));
 
   tl_finding_owner (finding, leg->id);
   tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);

@@ -85,6 +85,9 @@ count_all (const TlAssembly *assembly, TlFindings *findings, Count *count)
         return FALSE;
       if (!count_conductors (count, section, joints_in_box (assembly)))
         {
+          /* Elsewhere the count is a comparison only: nothing is missed. */
+          if (!g_str_equal (assembly->joint->practice, "nfpa70-style"))
+            return FALSE;
           tl_findings_not_computed (findings, TL_N_ ("The count of volumes knows no conductor above 6 AWG."), leg->id, TL_FIELD_SECTION);
           return FALSE;
         }
@@ -299,8 +302,10 @@ rule_space (TlAssembly *assembly, TlFindings *findings)
   TlSeverity severity = tl_severity_of_figure (band, free_cm3, FALSE, 0.0, TL_TRUST_B, TL_SEVERITY_CHANGE);
   TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_B,
                                         severity == TL_SEVERITY_CHANGE
-                                          ? TL_N_ ("{n} joints with their leads want {wanted}, the box has {wanted.limit} to give: take the next size.")
-                                          : TL_N_ ("{n} joints with their leads want {wanted}; the box has {wanted.limit} to give (estimate)."));
+                                          ? TL_N_ ("All joints in the box ({n}) with their leads want {wanted}, the box has {wanted.limit} to give: take the "
+                                                   "next size.")
+                                          : TL_N_ ("All joints in the box ({n}) with their leads want {wanted}; the box has {wanted.limit} to give "
+                                                   "(estimate)."));
 
   tl_finding_figure (finding, "n", tl_range_exact (joints_in_box (assembly)), "1", TL_TRUST_A);
   tl_finding_limit (finding, "wanted", band, free_cm3, FALSE, "cm3", TL_TRUST_B, share.known_by, share.source);

@@ -73,7 +73,8 @@ rule_closed (TlAssembly *assembly, TlFindings *findings)
       double hours;
 
       finding = tl_findings_add (findings, severity, TL_TRUST_A,
-                                 closed == 0 ? TL_N_ ("Both ends are open: some {hours} wet a year reach the metal.")
+                                 assembly->family == TL_FAMILY_STACK ? TL_N_ ("The stack stands open: some {hours} wet a year reach the metals.")
+                                 : closed == 0 ? TL_N_ ("Both ends are open: some {hours} wet a year reach the metal.")
                                              : TL_N_ ("One end is open: it wicks and dries slowly, as if there were no sealing."));
       if (seal != NULL)
         tl_finding_owner (finding, seal->id);
@@ -190,7 +191,10 @@ rule_mouths (TlAssembly *assembly, TlFindings *findings)
     {
       if (figures->capped[end])
         continue;
-      judge_mouth (assembly, findings, seal, end, &shrink, &cover);
+      /* Two like ends are one story. */
+      if (end == 0 || figures->capped[0] || figures->smallest_mm[0] != figures->smallest_mm[1]
+          || figures->cover_mm[0] != figures->cover_mm[1])
+        judge_mouth (assembly, findings, seal, end, &shrink, &cover);
       if (figures->conductors[end] <= 1 || figures->filler[end])
         continue;
 

@@ -1,6 +1,7 @@
 /* wording.c: filling sentences with figures, words and names.
  *
- * A template has placeholders in braces: {name} for a figure or a word, {name.limit} for a figure's limit.
+ * A template has placeholders in braces: {name} for a figure or a word, {name.limit} for a figure's limit; a percent
+ * sign behind it, {name%}, shows a ratio in hundredths.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -21,6 +22,15 @@ format_figure (double value, const char *unit, const TlLanguage *language)
       return g_strdup_printf ("%s\u202fV", number);
     }
   return tl_quantity_format (value, unit, language);
+}
+
+static char *
+format_percent (TlRange ratio, const TlLanguage *language)
+{
+  g_autofree char *low = tl_language_number (language, 100.0 * ratio.low, 0);
+  g_autofree char *high = tl_language_number (language, 100.0 * ratio.high, 0);
+
+  return g_str_equal (low, high) ? g_strdup_printf ("%s\u202f%%", low) : g_strdup_printf ("%s–%s\u202f%%", low, high);
 }
 
 static char *
@@ -137,6 +147,28 @@ typedef struct
 } FindingContext;
 
 static char *
+lookup_figure (const TlFigure *figure, const char *name, const TlLanguage *language)
+{
+  gsize length = strlen (figure->name);
+  const char *rest;
+
+  if (strncmp (figure->name, name, length) != 0)
+    return NULL;
+  rest = name + length;
+  if (*rest == '\0')
+    return format_range (figure->value, figure->unit, language);
+  if (g_str_equal (rest, "%"))
+    return format_percent (figure->value, language);
+  if (!isfinite (figure->limit))
+    return NULL;
+  if (g_str_equal (rest, ".limit"))
+    return format_figure (figure->limit, figure->unit, language);
+  if (g_str_equal (rest, ".limit%"))
+    return format_percent (tl_range_exact (figure->limit), language);
+  return NULL;
+}
+
+static char *
 lookup_in_finding (gpointer data, const char *name)
 {
   const FindingContext *context = data;
@@ -144,14 +176,10 @@ lookup_in_finding (gpointer data, const char *name)
 
   for (guint i = 0; i < finding->figures->len; i++)
     {
-      const TlFigure *figure = &g_array_index (finding->figures, TlFigure, i);
-      gsize length = strlen (figure->name);
+      char *text = lookup_figure (&g_array_index (finding->figures, TlFigure, i), name, context->language);
 
-      if (g_str_equal (figure->name, name))
-        return format_range (figure->value, figure->unit, context->language);
-      if (strncmp (figure->name, name, length) == 0 && g_str_equal (name + length, ".limit")
-          && isfinite (figure->limit))
-        return format_figure (figure->limit, figure->unit, context->language);
+      if (text != NULL)
+        return text;
     }
   for (guint i = 0; i < finding->words->len; i++)
     {
@@ -343,7 +371,8 @@ tl_wording_margin (const TlVerdict *verdict, TlMargin margin, const TlLanguage *
     return g_strdup (tl_language_text (language, figure->value.best >= 2.0   ? TL_N_ ("closed")
                                                  : figure->value.best >= 1.0 ? TL_N_ ("one end open")
                                                                              : TL_N_ ("open")));
-  return format_figure (figure->value.best, figure->unit, language);
+  return g_str_equal (figure->unit, "1") ? format_percent (tl_range_exact (figure->value.best), language)
+                                         : format_figure (figure->value.best, figure->unit, language);
 }
 
 char *
@@ -357,7 +386,8 @@ tl_wording_margin_limit (const TlVerdict *verdict, TlMargin margin, const TlLang
     return g_strdup (tl_language_text (language, figure->limit > 0.0 ? TL_N_ ("limit: dry or shut")
                                                                      : TL_N_ ("dry: may stay open")));
 
-  g_autofree char *limit = format_figure (figure->limit, figure->unit, language);
+  g_autofree char *limit = g_str_equal (figure->unit, "1") ? format_percent (tl_range_exact (figure->limit), language)
+                                                           : format_figure (figure->limit, figure->unit, language);
 
   return tl_wording_fill (tl_language_text (language, figure->limit_is_least ? TL_N_ ("at least {limit}")
                                                                              : TL_N_ ("limit {limit}")),
