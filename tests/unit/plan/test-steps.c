@@ -1,0 +1,473 @@
+/* test-steps.c: order, figures and prohibitions of the step sheet.
+ *
+ * The order is common practice, no source; figures name theirs. What is never printed comes from the project's
+ * own rules on caution.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan-test.h"
+
+#include "base/quantity.h"
+#include "joint/edit.h"
+
+#include <string.h>
+
+#define PRESSED "socket-circuit-weaving-floor"
+#define BOLTED "bolted-as-it-should-be"
+#define REFUSED "copper-on-aluminium"
+#define CHANGE "no-spring-washer"
+
+static TlStepSheet *
+sheet_of (TlJoint *joint)
+{
+  g_autoptr (TlVerdict) verdict = pt_judge (joint);
+
+  return tl_steps_new (verdict, NULL, tl_language_plain ());
+}
+
+static gint
+position (const TlStepSheet *sheet, const char *id)
+{
+  for (guint i = 0; i < sheet->steps->len; i++)
+    if (strcmp (((TlStep *) g_ptr_array_index (sheet->steps, i))->id, id) == 0)
+      return (gint) i;
+  return -1;
+}
+
+static const TlStep *
+step_of (const TlStepSheet *sheet, const char *id)
+{
+  gint at = position (sheet, id);
+
+  g_assert_cmpint (at, >=, 0);
+  return g_ptr_array_index (sheet->steps, at);
+}
+
+static const char *
+figure_of (const TlStep *step, const char *label)
+{
+  for (guint i = 0; i < step->figures->len; i++)
+    {
+      const TlLine *line = g_ptr_array_index (step->figures, i);
+
+      if (strcmp (line->label, label) == 0)
+        return line->value;
+    }
+  return NULL;
+}
+
+/* All of @ids stand in the sheet, in that order. */
+static void
+assert_order (const TlStepSheet *sheet, const char *const *ids)
+{
+  gint before = -1;
+
+  for (guint i = 0; ids[i] != NULL; i++)
+    {
+      gint at = position (sheet, ids[i]);
+
+      if (at <= before)
+        g_error ("step “%s” stands at %d, after %d is wanted", ids[i], at, before);
+      before = at;
+    }
+}
+
+/* --- order --- */
+
+static void
+test_order_pressed (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (PRESSED));
+  static const char *const ids[] = {
+    "slide-seal", "strip",     "compound",        "brush-compound",  "hold-bright", "insert",
+    "press",      "hold-size", "deburr",          "hold-resistance", "centre-seal", "shrink",
+    "cool",       "hold-bead", "hold-insulation", "dress",           "close",       "hold-warm",
+    NULL
+  };
+
+  g_assert_cmpint (sheet->state, ==, TL_SHEET_STEPS);
+  assert_order (sheet, ids);
+  /* A sample is pulled apart before anything is pressed in the box. */
+  g_assert_cmpint (position (sheet, "hold-sample"), <, position (sheet, "press"));
+}
+
+static void
+test_order_bolted (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (BOLTED));
+  static const char *const ids[] = { "strip",          "form-eye",    "brush-copper",    "compound",
+                                     "brush-compound", "hold-bright", "stack",           "tighten",
+                                     "witness",        "hold-clamp",  "hold-insulation", "dress",
+                                     "close",          NULL };
+
+  g_assert_cmpint (sheet->state, ==, TL_SHEET_STEPS);
+  assert_order (sheet, ids);
+}
+
+/* The document's own order of acts may be wrong; the sheet's is not. */
+static void
+test_order_of_acts (void)
+{
+  static const char *const acts[] = { "brush-compound", "tin", "flux", "degrease", "strip", NULL };
+  static const char *const ids[] = { "strip",      "degrease", "flux",     "tin",
+                                     "clean-flux", "cool-tin", "compound", "brush-compound",
+                                     "insert",     NULL };
+  g_autoptr (TlJoint) joint = pt_example (PRESSED);
+  g_autoptr (GError) error = NULL;
+  TlJoint *edited = tl_edit_set_preparation (joint, "leg-2", acts, &error);
+  g_autoptr (TlVerdict) verdict = NULL;
+  g_autoptr (TlStepSheet) sheet = NULL;
+
+  g_assert_no_error (error);
+  verdict = pt_judge (edited);
+  sheet = tl_steps_new (verdict, NULL, tl_language_plain ());
+  g_assert_cmpint (sheet->state, !=, TL_SHEET_REFUSED);
+  assert_order (sheet, ids);
+}
+
+static void
+test_numbers (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+
+  for (guint n = 0; n < names->len; n++)
+    {
+      g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (g_ptr_array_index (names, n)));
+      guint number = 0, letter = 0;
+
+      for (guint i = 0; i < sheet->steps->len; i++)
+        {
+          const TlStep *step = g_ptr_array_index (sheet->steps, i);
+
+          g_assert_cmpstr (step->text, !=, "");
+          g_assert_null (strchr (step->text, '{'));
+          if (step->is_hold)
+            {
+              g_assert_cmpuint ((guint) *step->letter, ==, 'A' + letter++);
+              g_assert_cmpuint (step->number, ==, 0);
+              g_assert_cmpstr (step->if_not, !=, "");
+            }
+          else
+            g_assert_cmpuint (step->number, ==, ++number);
+        }
+    }
+}
+
+/* A brush that has touched copper never touches aluminium: two brushes lie ready. Common practice, no source. */
+static void
+test_own_brushes (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (BOLTED));
+  guint copper = 0, aluminium = 0;
+
+  for (guint i = 0; i < sheet->tools->len; i++)
+    {
+      const char *tool = ((TlLine *) g_ptr_array_index (sheet->tools, i))->label;
+
+      copper += strstr (tool, "brush kept for copper") != NULL;
+      aluminium += strstr (tool, "brush kept for aluminium") != NULL;
+    }
+  g_assert_cmpuint (copper, ==, 1);
+  g_assert_cmpuint (aluminium, ==, 1);
+  g_assert_nonnull (strstr (step_of (sheet, "brush-compound")->text, "kept for aluminium"));
+  g_assert_nonnull (strstr (step_of (sheet, "brush-copper")->text, "kept for copper"));
+}
+
+/* --- figures --- */
+
+/* IEC 61238-1: 60 N for each mm² of copper, 40 N of aluminium (seen in a reprint). */
+static void
+test_bench_sample (void)
+{
+  g_autoptr (TlVerdict) verdict = pt_judge (pt_example (PRESSED));
+  g_autoptr (TlStepSheet) sheet = tl_steps_new (verdict, NULL, tl_language_plain ());
+  const TlStep *step = step_of (sheet, "hold-sample");
+  static const struct
+  {
+    const char *leg;
+    double      force_N;
+  } cases[] = { { "leg-1", 60.0 * 2.5 }, { "leg-2", 40.0 * 2.5 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *label = g_strdup_printf (
+          "holds at least (%u)", tl_assembly_number (verdict->assembly, cases[i].leg));
+      g_autofree char *wanted = tl_quantity_format (cases[i].force_N, "N", tl_language_plain ());
+
+      g_assert_cmpstr (figure_of (step, label), ==, wanted);
+    }
+  g_assert_nonnull (strstr (step->text, "at the bench"));
+}
+
+/* The gauge's tolerance keeps the pressed area, by the registry's own hexagon, within the stated share. */
+static void
+test_size_tolerance (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (PRESSED));
+  const char *figure = figure_of (step_of (sheet, "hold-size"), "across flats");
+  g_auto (GStrv) fields = g_strsplit (figure, " ± ", 2);
+  double      width_mm, tolerance_mm, area[2];
+  TlThreshold share;
+
+  g_assert_true (tl_quantity_parse (fields[0], "mm", &width_mm, NULL));
+  g_assert_true (tl_quantity_parse (fields[1], "mm", &tolerance_mm, NULL));
+  g_assert_true (
+      tl_stock_threshold (pt_stock (), "iec-style", "steps.press-area-tolerance", &share));
+  for (guint i = 0; i < 2; i++)
+    {
+      TlCall call;
+
+      tl_call_init (&call, "hexagon-area");
+      tl_call_set_exact (&call, "width", width_mm + i * tolerance_mm);
+      tl_call_set_word (&call, "across", "flats");
+      g_assert_true (tl_call_run (&call, NULL));
+      area[i] = tl_call_get (&call, "area").best;
+    }
+  g_assert_cmpfloat (area[1] / area[0], <=, 1.0 + share.value);
+  g_assert_cmpfloat (area[1] / area[0], >, 1.0 + 0.8 * share.value);
+}
+
+/* IEC 60364-6, Table 6A: 500 V d.c. and 1 MΩ for circuits up to 500 V (from memory). */
+static void
+test_insulation (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (BOLTED));
+  const TlStep    *step = step_of (sheet, "hold-insulation");
+  g_autofree char *voltage = tl_quantity_format (500.0, "V", tl_language_plain ());
+  g_autofree char *least = tl_quantity_format (1.0, "Mohm", tl_language_plain ());
+
+  g_assert_cmpstr (figure_of (step, "test voltage, d.c."), ==, voltage);
+  g_assert_cmpstr (figure_of (step, "at least"), ==, least);
+  g_assert_nonnull (strstr (step->text, "still dead"));
+}
+
+static void
+test_language (void)
+{
+  g_autoptr (TlVerdict) verdict = pt_judge (pt_example (PRESSED));
+  g_autoptr (TlLanguage) german = tl_language_new ("de", TL_UNITS_METRIC);
+  g_autoptr (TlStepSheet) sheet = tl_steps_new (verdict, NULL, german);
+  g_autofree char *text = tl_steps_to_text (sheet, german);
+  g_autofree char *section = tl_quantity_format (2.5, "mm2", german);
+
+  g_assert_true (g_str_has_prefix (section, "2,5"));
+  g_assert_nonnull (strstr (text, section));
+}
+
+/* --- parts --- */
+
+static void
+test_parts (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+
+  for (guint n = 0; n < names->len; n++)
+    {
+      g_autoptr (TlVerdict) verdict = pt_judge (pt_example (g_ptr_array_index (names, n)));
+      g_autoptr (TlStepSheet) sheet = tl_steps_new (verdict, NULL, tl_language_plain ());
+      g_autofree guint *seen = g_new0 (guint, verdict->assembly->order->len + 1);
+
+      for (guint i = 0; i < sheet->parts->len; i++)
+        {
+          const TlPartLine *part = g_ptr_array_index (sheet->parts, i);
+
+          g_assert_cmpuint (part->number, <=, verdict->assembly->order->len);
+          g_assert_cmpstr (part->name, !=, "");
+          seen[part->number]++;
+        }
+      for (guint i = 1; i <= verdict->assembly->order->len; i++)
+        g_assert_cmpuint (seen[i], ==, 1);
+    }
+}
+
+/* --- what is never printed --- */
+
+static void
+assert_refused (TlJoint *joint)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (joint);
+  g_autofree char *text = tl_steps_to_text (sheet, tl_language_plain ());
+
+  g_assert_cmpint (sheet->state, ==, TL_SHEET_REFUSED);
+  g_assert_cmpuint (sheet->steps->len, ==, 0);
+  g_assert_cmpuint (sheet->tools->len, ==, 0);
+  g_assert_cmpuint (sheet->refusals->len, >, 0);
+  g_assert_cmpuint (sheet->instead->len, >, 0);
+  g_assert_nonnull (strstr (text, "Not to be made as drawn"));
+  g_assert_nonnull (strstr (text, "What to do instead"));
+  g_assert_null (strstr (text, "] 1 "));
+  g_assert_null (strstr (text, "HOLD"));
+}
+
+static void
+test_refused (void)
+{
+  assert_refused (pt_example (REFUSED));
+  assert_refused (pt_unfinished ());
+  assert_refused (tl_joint_new ());
+}
+
+static void
+test_change (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (CHANGE));
+  g_autofree char *text = tl_steps_to_text (sheet, tl_language_plain ());
+
+  g_assert_cmpint (sheet->state, ==, TL_SHEET_CHANGE);
+  g_assert_cmpstr (sheet->banner, ==, "To be changed before it is made");
+  g_assert_nonnull (strstr (text, "To be changed before it is made"));
+  g_assert_nonnull (strstr (text, "Mend: "));
+}
+
+static void
+test_fault_example (void)
+{
+  g_autoptr (TlJoint) joint = pt_example (BOLTED);
+  g_autoptr (GError) error = NULL;
+  TlJoint *edited = tl_edit_set_text (joint, "fault-example", "yes", &error);
+  g_autoptr (TlStepSheet) sheet = NULL;
+  g_autofree char *text = NULL;
+
+  g_assert_no_error (error);
+  sheet = sheet_of (edited);
+  text = tl_steps_to_text (sheet, tl_language_plain ());
+  g_assert_true (sheet->fault_example);
+  g_assert_nonnull (strstr (text, "Example of a fault"));
+}
+
+/* Words that promise what no drawing can promise, and orders that do harm. */
+static const char *const forbidden[] = {
+  "guarantee",    "maintenance-free", "no need to test", "complies",         "is safe",
+  "safe to",      "retighten",        "re-tighten",      "tighten it again", "test live",
+  "open it live", "pull it until",    "naked flame is",
+};
+
+static void
+test_forbidden (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+
+  for (guint n = 0; n < names->len; n++)
+    {
+      g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (g_ptr_array_index (names, n)));
+      g_autofree char *text = tl_steps_to_text (sheet, tl_language_plain ());
+      g_autofree char *lower = g_utf8_strdown (text, -1);
+
+      for (guint i = 0; i < G_N_ELEMENTS (forbidden); i++)
+        if (strstr (lower, forbidden[i]) != NULL)
+          g_error ("“%s” stands in %s", forbidden[i], (char *) g_ptr_array_index (names, n));
+      g_assert_nonnull (
+          strstr (text, "This joint only; the other old joints of the circuit are not judged."));
+      g_assert_nonnull (strstr (text, "Prove dead with a two-pole tester"));
+    }
+}
+
+/* No torque on a wire eye without the word estimate. */
+static void
+test_torque_is_estimate (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (BOLTED));
+  const TlStep    *step = step_of (sheet, "tighten");
+  g_autofree char *text = tl_steps_to_text (sheet, tl_language_plain ());
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+  guint torques = 0;
+
+  g_assert_nonnull (strstr (step->text, "Hold the bolt"));
+  g_assert_nonnull (figure_of (step, "torque"));
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (strstr (lines[i], "N·m") != NULL && strstr (lines[i], "____") == NULL)
+      {
+        torques++;
+        g_assert_nonnull (strstr (lines[i], "estimate"));
+      }
+  g_assert_cmpuint (torques, >=, 2);
+}
+
+/* Pulling apart is for the bench; the joint in place gets a light tug and a size check, on a dead circuit. */
+static void
+test_holds (void)
+{
+  static const char *const names[] = { PRESSED, BOLTED };
+
+  for (guint n = 0; n < G_N_ELEMENTS (names); n++)
+    {
+      g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (names[n]));
+
+      for (guint i = 0; i < sheet->steps->len; i++)
+        {
+          const TlStep *step = g_ptr_array_index (sheet->steps, i);
+
+          if (strstr (step->text, "pulled apart") != NULL)
+            g_assert_nonnull (strstr (step->text, "at the bench"));
+          if (g_str_has_prefix (step->id, "hold-resistance")
+              || g_str_has_prefix (step->id, "hold-insulation"))
+            g_assert_nonnull (strstr (step->text, "still dead"));
+        }
+      g_assert_nonnull (
+          strstr (step_of (sheet, n == 0 ? "hold-size" : "hold-clamp")->text, "light tug"));
+      g_assert_nonnull (strstr (step_of (sheet, "hold-warm")->text, "Cover closed"));
+    }
+}
+
+/* --- upkeep --- */
+
+static void
+test_next_look (void)
+{
+  g_autoptr (TlVerdict) verdict = pt_judge (pt_example (PRESSED));
+  g_autoptr (TlStepSheet) dated = tl_steps_new (verdict, "2024-02-29", tl_language_plain ());
+  g_autoptr (TlJoint) joint = pt_example (PRESSED);
+  g_autoptr (GError) error = NULL;
+  TlJoint *edited = tl_edit_set_text (joint, "date", "", &error);
+  g_autoptr (TlStepSheet) open = NULL;
+
+  g_assert_no_error (error);
+  open = sheet_of (edited);
+  g_assert_cmpstr (dated->date, ==, "2024-02-29");
+  g_assert_cmpstr (dated->next_look, ==, "2025-02");
+  g_assert_cmpstr (open->next_look, ==, "1 year after it was made");
+  g_assert_cmpuint (open->label->len, ==, 6);
+  g_assert_cmpstr (g_ptr_array_index (open->label, 0), ==, "COPPER–ALUMINIUM JOINT INSIDE");
+  g_assert_nonnull (strstr (dated->upkeep, "no source"));
+}
+
+static void
+test_same_text (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+
+  for (guint n = 0; n < names->len; n++)
+    {
+      g_autoptr (TlStepSheet) a = sheet_of (pt_example (g_ptr_array_index (names, n)));
+      g_autoptr (TlStepSheet) b = sheet_of (pt_example (g_ptr_array_index (names, n)));
+      g_autofree char *text_a = tl_steps_to_text (a, tl_language_plain ());
+      g_autofree char *text_b = tl_steps_to_text (b, tl_language_plain ());
+
+      g_assert_cmpstr (text_a, ==, text_b);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/steps/order/pressed", test_order_pressed);
+  g_test_add_func ("/steps/order/bolted", test_order_bolted);
+  g_test_add_func ("/steps/order/acts", test_order_of_acts);
+  g_test_add_func ("/steps/order/numbers", test_numbers);
+  g_test_add_func ("/steps/order/own-brushes", test_own_brushes);
+  g_test_add_func ("/steps/figures/bench-sample", test_bench_sample);
+  g_test_add_func ("/steps/figures/size-tolerance", test_size_tolerance);
+  g_test_add_func ("/steps/figures/insulation", test_insulation);
+  g_test_add_func ("/steps/figures/language", test_language);
+  g_test_add_func ("/steps/parts", test_parts);
+  g_test_add_func ("/steps/never/refused", test_refused);
+  g_test_add_func ("/steps/never/change", test_change);
+  g_test_add_func ("/steps/never/fault-example", test_fault_example);
+  g_test_add_func ("/steps/never/forbidden", test_forbidden);
+  g_test_add_func ("/steps/never/torque", test_torque_is_estimate);
+  g_test_add_func ("/steps/never/holds", test_holds);
+  g_test_add_func ("/steps/upkeep", test_next_look);
+  g_test_add_func ("/steps/same-text", test_same_text);
+  return g_test_run ();
+}
