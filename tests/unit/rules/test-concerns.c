@@ -1,0 +1,320 @@
+/* test-concerns.c: one change of a good joint at a time, and what each rule says to it.
+ *
+ * What is right or wrong is common practice, no source, unless the row names one.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "rules-test.h"
+
+#include <string.h>
+
+#define BOLTED "bolted-as-it-should-be"
+#define PRESSED "socket-circuit-weaving-floor"
+#define CABLE "lift-feed-aluminium"
+
+typedef struct
+{
+  const char *name;
+  const char *example;
+  const char *owner;
+  TlField     field;
+  const char *word;    /* or %NULL: a number */
+  double      value;
+  const char *rule;
+  const char *expected;
+} Case;
+
+static const Case cases[] = {
+  /* grip of a stack */
+  { "eye-closes", BOLTED, "leg-1", TL_FIELD_EYE_CLOSES, "with-nut", 0, "grip.eye-closes", "Sound" },
+  { "eye-opens", BOLTED, "leg-2", TL_FIELD_EYE_CLOSES, "against-nut", 0, "grip.eye-closes", "Change" },
+  { "strands", BOLTED, "leg-2", TL_FIELD_CLASS, "class-5", 0, "grip.strands", "Change" },
+  { "solid", BOLTED, "leg-2", TL_FIELD_CLASS, "class-1", 0, "grip.strands", "none" },
+  { "torque-right", BOLTED, "layer-1", TL_FIELD_TORQUE, NULL, 2.0, "grip.preload", "Sound" },
+  /* ISO 898-1: proof stress 580 MPa for 8.8 up to 16 mm; 0.75 of it on 14.2 mm2 is 6177 N, and 7 N m with K 0.20 on M5 is 7000 N */
+  { "torque-too-high", BOLTED, "layer-1", TL_FIELD_TORQUE, NULL, 7.0, "grip.preload", "Change" },
+  /* 6 N m: 6000 N at best, above 6177 N only with K 0.16 */
+  { "torque-high-if-slippery", BOLTED, "layer-1", TL_FIELD_TORQUE, NULL, 6.0, "grip.preload", "Watch" },
+  { "conical-flat", BOLTED, "layer-1", TL_FIELD_TORQUE, NULL, 3.5, "grip.spring", "Watch" },
+  { "conical-follows", BOLTED, "layer-1", TL_FIELD_TORQUE, NULL, 2.0, "grip.spring", "Sound" },
+  { "bolt-too-short", BOLTED, "layer-1", TL_FIELD_LENGTH, NULL, 10.0, "grip.thread", "Unsafe" },
+  { "bolt-just-full", BOLTED, "layer-1", TL_FIELD_LENGTH, NULL, 12.6, "grip.thread", "Watch" },
+  { "bolt-long-enough", BOLTED, "layer-1", TL_FIELD_LENGTH, NULL, 16.0, "grip.thread", "Sound" },
+  { "washer-covers", BOLTED, "layer-3", TL_FIELD_OUTER, NULL, 10.0, "grip.eye-covered", "Sound" },
+  { "washer-on-the-crest", BOLTED, "layer-3", TL_FIELD_OUTER, NULL, 8.0, "grip.eye-covered", "Watch" },
+  { "washer-in-the-eye", BOLTED, "layer-3", TL_FIELD_OUTER, NULL, 6.8, "grip.eye-covered", "Change" },
+  { "washer-through-the-eye", BOLTED, "leg-1", TL_FIELD_EYE_BORE, NULL, 12.0, "grip.built", "Unsafe" },
+  { "wide-thin-washer", BOLTED, "layer-2", TL_FIELD_THICKNESS, NULL, 0.5, "grip.dishing", "Watch" },
+  /* preparation and bends */
+  { "as-found", BOLTED, "leg-1", TL_FIELD_SURFACE, "brushed-compound", 0, "grip.oxide", "Sound" },
+  { "bent-twice", BOLTED, "leg-1", TL_FIELD_BENDS, NULL, 2.0, "grip.bend", "Change" },
+  { "bent-once", BOLTED, "leg-1", TL_FIELD_BENDS, NULL, 1.0, "grip.bend", "Watch" },
+  /* 6 d of 1.784 mm is 10.7 mm */
+  { "bend-too-tight", BOLTED, "leg-1", TL_FIELD_BEND_RADIUS, NULL, 10.0, "grip.bend", "Change" },
+  { "bend-wide-enough", BOLTED, "leg-1", TL_FIELD_BEND_RADIUS, NULL, 11.0, "grip.bend", "Sound" },
+  /* grip of a press */
+  { "die-right", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 4.5, "grip.die", "Sound" },
+  { "die-wrong", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 5.5, "grip.die", "Change" },
+  { "die-hollow", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 5.5, "grip.compaction", "Change" },
+  { "die-solid", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 4.5, "grip.compaction", "Sound" },
+  { "die-tears", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 3.8, "grip.compaction", "Change" },
+  { "bore-wide", PRESSED, "layer-1", TL_FIELD_BORE, NULL, 5.4, "grip.bore", "Watch" },
+  { "bore-too-narrow", PRESSED, "layer-1", TL_FIELD_BORE, NULL, 3.0, "grip.built", "Unsafe" },
+  { "not-far-enough", PRESSED, "leg-1", TL_FIELD_INSERTION, NULL, 20.0, "grip.insertion", "Change" },
+  { "strip-too-short", PRESSED, "leg-1", TL_FIELD_STRIP, NULL, 25.0, "grip.insertion", "Change" },
+  { "strip-too-long", PRESSED, "leg-1", TL_FIELD_STRIP, NULL, 40.0, "grip.insertion", "Watch" },
+  { "marked-otherwise", PRESSED, "layer-1", TL_FIELD_STATED_SECTION, NULL, 10.0, "grip.marked-section", "Change" },
+  { "profile-right", CABLE, "layer-1", TL_FIELD_PRESS_PROFILE, "hexagon", 0, "grip.profile", "none" },
+  { "profile-wrong", CABLE, "layer-1", TL_FIELD_PRESS_PROFILE, "oval", 0, "grip.profile", "Change" },
+  { "tested-pair", PRESSED, "layer-1", TL_FIELD_TESTED_PAIR, "yes", 0, "practice.sleeve-pair", "Sound" },
+  /* seal */
+  { "closed", PRESSED, "layer-3", TL_FIELD_HEAT_SOURCE, "hot-air", 0, "seal.closed", "Sound" },
+  { "flame", PRESSED, "layer-3", TL_FIELD_HEAT_SOURCE, "flame", 0, "seal.handling", "Change" },
+  { "slid-on-after", PRESSED, "layer-3", TL_FIELD_SLID_ON, "after", 0, "seal.handling", "Change" },
+  { "short-sleeve", PRESSED, "layer-3", TL_FIELD_LENGTH, NULL, 40.0, "seal.mouths", "Change" },
+  { "does-not-pass", PRESSED, "layer-3", TL_FIELD_EXPANDED, NULL, 5.0, "seal.passes", "Change" },
+  { "hardly-passes", PRESSED, "layer-3", TL_FIELD_EXPANDED, NULL, 6.5, "seal.passes", "Watch" },
+  { "does-not-grip", PRESSED, "layer-3", TL_FIELD_RECOVERED, NULL, 3.6, "seal.mouths", "Change" },
+  { "grips-weakly", PRESSED, "layer-3", TL_FIELD_RECOVERED, NULL, 3.0, "seal.mouths", "Watch" },
+  { "no-adhesive-damp", PRESSED, "layer-3", TL_FIELD_ADHESIVE, "no", 0, "seal.adhesive", "Change" },
+  { "no-adhesive-open", PRESSED, "layer-3", TL_FIELD_ADHESIVE, "no", 0, "seal.closed", "Change" },
+  /* room */
+  { "stub", PRESSED, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 60.0, "room.stub", "Change" },
+  { "stub-long", PRESSED, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 150.0, "room.stub", "Sound" },
+  { "box-narrow", PRESSED, "site", TL_FIELD_INNER_WIDTH, NULL, 94.0, "room.fit", "Sound" },
+  { "box-shallow", PRESSED, "site", TL_FIELD_INNER_DEPTH, NULL, 12.0, "room.fit", "Change" },
+  { "box-crowded", PRESSED, "site", TL_FIELD_SAME_JOINTS, NULL, 30.0, "room.space", "Change" },
+  /* current: IEC 60364-5-52:2009, table B.52.2 and B.52.4, PVC, method B1, 2.5 mm2: copper 24 A, aluminium 18.5 A (seen) */
+  { "device-20", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 20.0, "current.rating", "Change" },
+  { "device-16", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 16.0, "current.rating", "Sound" },
+  { "load-19", BOLTED, "duty", TL_FIELD_LOAD, NULL, 19.0, "current.rating", "Unsafe" },
+  { "load-above-device", BOLTED, "duty", TL_FIELD_LOAD, NULL, 17.0, "current.load", "Change" },
+  /* roles */
+  { "line-to-neutral", BOLTED, "leg-2", TL_FIELD_ROLE, "neutral", 0, "roles.alike", "Unsafe" },
+  { "line-to-protective", BOLTED, "leg-2", TL_FIELD_ROLE, "protective", 0, "roles.alike", "Unsafe" },
+  { "needs-protective", BOLTED, "site", TL_FIELD_ACCESSORY_NEEDS_PE, "no", 0, "roles.protective", "none" },
+  /* access */
+  { "screw-closed", BOLTED, "site", TL_FIELD_ACCESS, "closed", 0, "practice.access", "Change" },
+  { "screw-cover", BOLTED, "site", TL_FIELD_ACCESS, "cover", 0, "practice.access", "Watch" },
+};
+
+static void
+test_case (gconstpointer data)
+{
+  const Case *c = data;
+  g_autoptr (TlJoint) joint = rt_example (c->example);
+  g_autoptr (TlVerdict) verdict = NULL;
+
+  if (c->word != NULL)
+    rt_word (&joint, c->owner, c->field, c->word);
+  else
+    rt_number (&joint, c->owner, c->field, c->value);
+  verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (verdict, c->rule, c->expected);
+}
+
+/* Both conductors neutral: a joint that opens weighs one step more. */
+static void
+test_opening_neutral (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) closed = NULL, opens = NULL;
+
+  rt_word (&joint, "leg-1", TL_FIELD_ROLE, "neutral");
+  rt_word (&joint, "leg-2", TL_FIELD_ROLE, "neutral");
+  closed = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_word (&joint, "duty", TL_FIELD_CIRCUIT_OPENS, "yes");
+  opens = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (closed, "roles.alike", "none");
+  rt_assert (closed, "roles.opening", "Watch");
+  rt_assert (opens, "roles.opening", "Change");
+}
+
+/* IEC 60364-5-54, combined conductor: 10 mm2 copper, 16 mm2 aluminium (from memory). */
+static void
+test_combined (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) verdict = NULL;
+
+  rt_word (&joint, "leg-1", TL_FIELD_ROLE, "protective-neutral");
+  rt_word (&joint, "leg-2", TL_FIELD_ROLE, "protective-neutral");
+  verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (verdict, "roles.combined-section", "Change");
+}
+
+static void
+test_protective_missing (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) unknown = NULL, missing = NULL, present = NULL;
+
+  rt_word (&joint, "site", TL_FIELD_ACCESSORY_NEEDS_PE, "yes");
+  unknown = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_word (&joint, "site", TL_FIELD_PE_PRESENT, "no");
+  missing = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_word (&joint, "site", TL_FIELD_PE_PRESENT, "yes");
+  present = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (unknown, "roles.protective", "none");
+  g_assert_cmpuint (unknown->not_computed->len, >, present->not_computed->len);
+  rt_assert (missing, "roles.protective", "Unsafe");
+  rt_assert (present, "roles.protective", "none");
+}
+
+/* The practice decides on the same joint: Watch in the one, Change in the other, both sides cited. */
+static void
+test_tinned_by_practice (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (PRESSED);
+  g_autoptr (TlVerdict) iec = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL), nfpa = NULL;
+
+  rt_practice (&joint, "nfpa70-style");
+  nfpa = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (iec, "practice.sleeve-pair", "Watch");
+  rt_assert (nfpa, "practice.sleeve-pair", "Change");
+  g_assert_cmpuint (rt_worst (iec, "practice.sleeve-pair")->sources->len, >=, 2);
+}
+
+/* A split ring is credited with nothing, a conical washer beside it changes that. */
+static void
+test_split_ring (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) verdict = NULL;
+
+  rt_replace (&joint, "layer-5", "spring-ring-m5-steel");
+  verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (verdict, "grip.spring", "Watch");
+  g_assert_nonnull (rt_worst (verdict, "grip.spring")->mend);
+}
+
+/* A conical washer straight on the eye cuts into it. */
+static void
+test_washer_order (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) verdict = NULL;
+
+  rt_remove (&joint, "layer-4");
+  verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (verdict, "grip.washer-order", "Change");
+}
+
+/* NFPA 70, 314.16(B): 2.25 in3 for each 12 AWG (seen); four conductors in a box of 6.4 in3 count 9 in3. */
+static void
+test_fill_by_practice (void)
+{
+  g_autoptr (TlJoint) joint = rt_example ("socket-circuit-nfpa70");
+  g_autoptr (TlVerdict) verdict = NULL, compared = NULL;
+  const TlFinding *finding;
+  double total = 0.0;
+
+  rt_number (&joint, "site", TL_FIELD_SAME_JOINTS, 1.0);
+  rt_number (&joint, "site", TL_FIELD_VOLUME, 105.0);
+  verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  finding = rt_worst (verdict, "room.fill");
+  g_assert_nonnull (finding);
+  total = g_array_index (finding->figures, TlFigure, 0).value.best;
+  g_assert_cmpfloat_with_epsilon (total, 9.0 * 16.387064, 1e-6);
+  rt_assert (verdict, "room.fill", "Change");
+  rt_practice (&joint, "iec-style");
+  compared = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (compared, "room.fill", "Watch");
+}
+
+/* Nothing is Sound while a rule that applies was not computed. */
+static void
+test_never_sound_unless_computed (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+
+  g_assert_cmpuint (verdict->not_computed->len, >, 0);
+  g_assert_cmpint (verdict->severity, >=, TL_SEVERITY_WATCH);
+}
+
+/* An empty joint is Unfinished and says what is missing; nothing crashes. */
+static void
+test_empty (void)
+{
+  g_autoptr (TlJoint) joint = tl_joint_new ();
+  g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+
+  g_assert_cmpstr (tl_verdict_word (verdict), ==, "Unfinished");
+  g_assert_cmpuint (verdict->unfinished->len, >, 0);
+  for (guint i = 0; i < verdict->unfinished->len; i++)
+    {
+      g_autofree char *text = tl_wording_problem (verdict->assembly, &g_array_index (verdict->unfinished, TlProblem, i),
+                                                  tl_language_plain ());
+
+      g_assert_null (g_strstr_len (text, -1, "{"));
+    }
+}
+
+/* Rule ids are "concern.what", once each, with a source that exists. */
+static void
+test_rule_ids (void)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+  guint count;
+  const TlRule *const *rules = tl_rules_all (&count);
+
+  for (guint i = 0; i < count; i++)
+    {
+      g_autofree char *prefix = g_strconcat (tl_concern_word (rules[i]->concern), ".", NULL);
+
+      g_assert_true (g_hash_table_add (seen, (gpointer) rules[i]->id));
+      g_assert_nonnull (tl_stock_source (rt_stock (), rules[i]->source));
+      g_assert_cmpuint (strlen (rules[i]->title), >, 3);
+      g_assert_true (g_str_has_prefix (rules[i]->id, prefix) || g_str_equal (rules[i]->id, "room.stub"));
+    }
+}
+
+/* Every source that a finding cites is in data/sources.xml. */
+static void
+test_sources_exist (void)
+{
+  for (guint c = 0; c < G_N_ELEMENTS (cases); c++)
+    {
+      g_autoptr (TlJoint) joint = rt_example (cases[c].example);
+      g_autoptr (TlVerdict) verdict = NULL;
+
+      if (cases[c].word != NULL)
+        rt_word (&joint, cases[c].owner, cases[c].field, cases[c].word);
+      else
+        rt_number (&joint, cases[c].owner, cases[c].field, cases[c].value);
+      verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+      for (guint i = 0; i < verdict->findings->len; i++)
+        {
+          const TlFinding *finding = verdict->findings->pdata[i];
+
+          g_assert_nonnull (tl_stock_source (rt_stock (), finding->source));
+          for (guint k = 0; k < finding->sources->len; k++)
+            g_assert_nonnull (tl_stock_source (rt_stock (), finding->sources->pdata[k]));
+        }
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *path = g_strconcat ("/concerns/", cases[i].rule, "/", cases[i].name, NULL);
+
+      g_test_add_data_func (path, &cases[i], test_case);
+    }
+  g_test_add_func ("/concerns/opening-neutral", test_opening_neutral);
+  g_test_add_func ("/concerns/combined", test_combined);
+  g_test_add_func ("/concerns/protective-missing", test_protective_missing);
+  g_test_add_func ("/concerns/tinned-by-practice", test_tinned_by_practice);
+  g_test_add_func ("/concerns/split-ring", test_split_ring);
+  g_test_add_func ("/concerns/washer-order", test_washer_order);
+  g_test_add_func ("/concerns/fill-by-practice", test_fill_by_practice);
+  g_test_add_func ("/concerns/never-sound-unless-computed", test_never_sound_unless_computed);
+  g_test_add_func ("/concerns/empty", test_empty);
+  g_test_add_func ("/concerns/rule-ids", test_rule_ids);
+  g_test_add_func ("/concerns/sources-exist", test_sources_exist);
+  return g_test_run ();
+}
