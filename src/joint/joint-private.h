@@ -13,11 +13,13 @@ G_BEGIN_DECLS
 
 #define TL_JOINT_MAX_NUMBER 999999999u /* of an id; next_id never passes it */
 
-TlLeg   *tl_leg_new (const char *id, const char *part, const TlSeat *seat, const TlFacts *facts) G_GNUC_WARN_UNUSED_RESULT;
+TlLeg   *tl_leg_new (const char *id, const char *part, const TlSeat *seat,
+                     const TlFacts *facts) G_GNUC_WARN_UNUSED_RESULT;
 TlLeg   *tl_leg_copy (const TlLeg *leg) G_GNUC_WARN_UNUSED_RESULT;
 TlLeg   *tl_leg_ref (TlLeg *leg);
 void     tl_leg_unref (TlLeg *leg);
-TlLayer *tl_layer_new (const char *id, const char *part, TlPartKind kind, const TlSeat *seat, const TlFacts *facts) G_GNUC_WARN_UNUSED_RESULT;
+TlLayer *tl_layer_new (const char *id, const char *part, TlPartKind kind, const TlSeat *seat,
+                       const TlFacts *facts) G_GNUC_WARN_UNUSED_RESULT;
 TlLayer *tl_layer_copy (const TlLayer *layer) G_GNUC_WARN_UNUSED_RESULT;
 TlLayer *tl_layer_ref (TlLayer *layer);
 void     tl_layer_unref (TlLayer *layer);
@@ -88,7 +90,8 @@ const TlKept *tl_kept_get (GHashTable *map, const char *path);
 GHashTable   *tl_kept_without (GHashTable *map, const char *path) G_GNUC_WARN_UNUSED_RESULT;
 
 /* --- reading, for joint-file.c --- */
-TlJoint *tl_joint_from_document (const TlXmlDocument *document, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+TlJoint *tl_joint_from_document (const TlXmlDocument *document,
+                                 GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Looks of materials as in files; by #TlLook, (array zero-terminated=1) */
 const char *const *tl_look_words (void);

@@ -37,8 +37,8 @@ extern const char *const tl_read_only_facts[]; /* "fact" */
 extern const char *const tl_read_nothing[];    /* no name at all */
 
 /* Sets the error at @node; always %FALSE. */
-gboolean tl_read_fail (TlJointReader *reader, const TlXmlNode *node, int code, const char *format, ...)
-    G_GNUC_PRINTF (4, 5);
+gboolean tl_read_fail (TlJointReader *reader, const TlXmlNode *node, int code, const char *format,
+                       ...) G_GNUC_PRINTF (4, 5);
 /* No attribute but @allowed; what a newer version has more is kept at @path. */
 gboolean tl_read_attributes (TlJointReader *reader, const TlXmlNode *node, const char *path,
                              const char *const *allowed);

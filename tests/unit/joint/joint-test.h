@@ -35,15 +35,15 @@ TlJoint *tj_random_edit (const TlJoint *joint);
 TlJoint *tj_random_joint (guint edits);
 
 /* Bytes of the joint as a string. */
-char *tj_text (const TlJoint *joint);
+char       *tj_text (const TlJoint *joint);
 /* Parses @text, which must be valid. */
-TlJoint *tj_parse (const char *text);
+TlJoint    *tj_parse (const char *text);
 /* Every field compared, not by way of the file. */
-void tj_assert_same (const TlJoint *a, const TlJoint *b);
+void        tj_assert_same (const TlJoint *a, const TlJoint *b);
 /* What holds for every joint: ids once each, places 0..n-1, ports that exist, references that point to
  * something. Written without the room's own check. */
-void tj_assert_invariants (const TlJoint *joint);
+void        tj_assert_invariants (const TlJoint *joint);
 /* Same, then there and back by way of the file, with the same bytes. */
-void tj_assert_round_trip (const TlJoint *joint);
+void        tj_assert_round_trip (const TlJoint *joint);
 /* The text of data/schema/joint.rng */
 const char *tj_schema (gsize *length);

@@ -427,6 +427,34 @@ test_save_and_load (void)
   g_rmdir (folder);
 }
 
+/* The examples that come with the program, as other tools will read them. */
+static void
+test_examples (void)
+{
+  g_autofree char *folder =
+      g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "examples", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GDir) examples = g_dir_open (folder, 0, &error);
+  gsize       schema_length, length;
+  const char *schema = tj_schema (&schema_length);
+
+  g_assert_no_error (error);
+  for (const char *name = g_dir_read_name (examples); name != NULL;
+       name = g_dir_read_name (examples))
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL), *text = NULL;
+      if (!g_str_has_suffix (name, ".tinlap"))
+        continue;
+      g_autoptr (TlJoint) joint = tl_joint_load (path, &error);
+      g_assert_no_error (error);
+      tj_assert_round_trip (joint);
+      g_file_get_contents (path, &text, &length, &error);
+      g_assert_no_error (error);
+      tl_xml_validate (text, length, name, schema, schema_length, &error);
+      g_assert_no_error (error);
+    }
+}
+
 /* A joint too big for its own reader is not written, and the old file stays. */
 static void
 test_too_big_to_save (void)
@@ -469,6 +497,7 @@ main (int argc, char **argv)
   g_test_add_func ("/joint-file/same-minor-is-strict", test_same_minor_is_strict);
   g_test_add_func ("/joint-file/missing-part-opens", test_missing_part_opens);
   g_test_add_func ("/joint-file/save-and-load", test_save_and_load);
+  g_test_add_func ("/joint-file/examples", test_examples);
   g_test_add_func ("/joint-file/too-big-to-save", test_too_big_to_save);
   return g_test_run ();
 }
