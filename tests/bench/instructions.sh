@@ -1,0 +1,30 @@
+#!/bin/bash
+# instructions.sh BENCH-VERDICT: instructions of one verdict, counted by callgrind. They do not hang on the clock
+# or on what else the machine does: two runs differ by less than 1 %.
+#
+# A run of 10 and one of 60 verdicts are counted; start-up and loading fall out of the difference.
+#
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -euo pipefail
+program=$1
+command -v valgrind >/dev/null || {
+  echo "valgrind is not installed; instructions are not counted."
+  exit 0
+}
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+# count DEPTH LAYERS TIMES: instructions of the whole run.
+count () {
+  valgrind --tool=callgrind --callgrind-out-file="$folder/out" "$program" --count "$1" "$2" "$3" >"$folder/log" 2>&1 ||
+    { cat "$folder/log" >&2; exit 1; }
+  sed -n 's/.*Collected : *\([0-9]*\).*/\1/p' "$folder/log"
+}
+
+for depth in quick full; do
+  for layers in 12 200; do
+    few=$(count "$depth" "$layers" 10)
+    many=$(count "$depth" "$layers" 60)
+    echo "verdict.$depth-$layers-layers $(((many - few) / 50)) instructions"
+  done
+done
