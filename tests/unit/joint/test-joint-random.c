@@ -147,6 +147,29 @@ static const char *const changes[] = {
   "id=\"leg-1\"|id=\"Leg 1\"",
 };
 
+/* Every way to write a figure that the reader takes, the schema takes. */
+static void
+test_figures (void)
+{
+  static const char *const figures[] = { "2.5",  " 2.5",  "2.5\t", "+2.5",    ".5",
+                                         "02.5", "25e-1", "2.5E0", "0.25e+1", "&#10;2.5" };
+  gsize                    schema_length;
+  const char              *schema = tj_schema (&schema_length);
+
+  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "<joint xmlns='urn:tinlap:joint:1' format='1' minor='0'><duty>"
+          "<fact field='load' value='%s' unit='A' known-by='stated'/></duty></joint>",
+          figures[i]);
+      g_autoptr (TlJoint) joint = tj_parse (text);
+      g_autoptr (GError) error = NULL;
+      tj_assert_round_trip (joint);
+      tl_xml_validate (text, strlen (text), figures[i], schema, schema_length, &error);
+      g_assert_no_error (error);
+    }
+}
+
 /* Random bytes changed: what the reader takes, the schema takes, and it comes back the same. */
 static void
 test_reader_within_schema (void)
@@ -188,6 +211,7 @@ main (int argc, char **argv)
       g_autofree char *path = g_strdup_printf ("/joint-random/schema-refuses/%u", i);
       g_test_add_data_func (path, changes[i], test_schema_refuses);
     }
+  g_test_add_func ("/joint-random/figures", test_figures);
   g_test_add_func ("/joint-random/reader-within-schema", test_reader_within_schema);
   return g_test_run ();
 }
