@@ -10,6 +10,8 @@
 /* Share of a turn of an open hook, and of an eye when the data have no row for it (common practice, no source). */
 #define HOOK_TURN_RATIO 0.5
 #define EYE_TURN_RATIO 0.75
+/* How far the flat of a lug runs into its barrel; drawn, not judged. */
+#define NECK_MM 1.0
 
 /* Ways the leads leave when nothing is stated: left, right, then square to both. */
 static double
@@ -106,8 +108,7 @@ tl_stack_lay_tang (TlStackBuild *build, const TlLayer *lug, TlSpot *spot)
   tang.inner_mm = hole;
   tang.outer_mm = width;
   tang.direction_deg = leg != NULL ? direction_of (self, leg) : 0.0;
-  /* The flat narrows into the barrel behind its round end; the neck is as long as the flat is thick. */
-  tang.length_mm = width / 2.0 + thickness;
+  tang.length_mm = width / 2.0;
   spot->body = tl_assembly_layer_body (self, lug, "tang", TL_BODY_TANG);
   tl_assembly_add_solid (self, spot->body, &tang);
   return TRUE;
@@ -161,6 +162,19 @@ lay_eye_lead (TlStackBuild *build, const TlSpot *spot)
   lay_insulation (self, leg, direction, bare, z, spot->wire_mm);
 }
 
+/* The flat reaches past all that is stacked before it becomes a barrel; how far it does in a real lug is no figure
+ * of the stock. */
+static void
+lengthen_tang (TlStackBuild *build, const TlSpot *spot)
+{
+  TlBody *body = build->assembly->bodies->pdata[spot->body];
+  TlSolid *tang = &g_array_index (body->solids, TlSolid, 0);
+
+  tang->length_mm = MAX (tang->length_mm + spot->end_mm - spot->start_mm,
+                         build->reach_mm + TL_LEAD_BARE_MM)
+                    + NECK_MM;
+}
+
 /* Barrels of two lugs that lie on each other point away from each other: up above the middle of the stack,
  * down below it, each flush with the face of its flat. */
 static void
@@ -175,7 +189,7 @@ lay_lug_barrel (TlStackBuild *build, const TlSpot *spot, gboolean is_upper)
   double bore = tl_layer_number (lug, self->stock, TL_FIELD_BORE, 0.0);
   double length = tl_layer_number (lug, self->stock, TL_FIELD_LENGTH, 0.0);
   double wire = leg != NULL ? tl_leg_metal_diameter_mm (self, leg) : 0.0;
-  double from = tang->length_mm, z = (spot->start_mm + spot->end_mm) / 2.0;
+  double from = tang->length_mm - NECK_MM, z = (spot->start_mm + spot->end_mm) / 2.0;
   double strip, bare = from + TL_LEAD_BARE_MM;
   TlSolid solid;
 
@@ -217,6 +231,9 @@ tl_stack_lay_leads (TlStackBuild *build)
       if (spot->kind == TL_SPOT_EYE)
         lay_eye_lead (build, spot);
       else if (spot->kind == TL_SPOT_TANG)
-        lay_lug_barrel (build, spot, (spot->start_mm + spot->end_mm) / 2.0 <= middle);
+        {
+          lengthen_tang (build, spot);
+          lay_lug_barrel (build, spot, (spot->start_mm + spot->end_mm) / 2.0 <= middle);
+        }
     }
 }

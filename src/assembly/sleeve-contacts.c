@@ -10,6 +10,7 @@
 
 /* Share of its round that a conductor turns to the wall: all of it alone, about half beside others. */
 #define WALL_SHARE_BESIDE 0.5
+#define SCAN_STEPS 720
 
 typedef struct
 {
@@ -51,6 +52,65 @@ wall_distance (const TlSleeveBuild *build, const Rod *rod)
   double radial = build->bore_mm / 2.0 - hypot (rod->y_mm, rod->z_mm) - rod->radius_mm;
 
   return hypot (axial_gap (rod, &barrel), MAX (0.0, radial));
+}
+
+/* --- what stands between, seen along the axis --- */
+
+/* TRUE if a third conductor stands in the way of the line from @y,@z to @y2,@z2 all along where @a runs. */
+static gboolean
+is_shaded (const TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double y, double z,
+           double y2, double z2)
+{
+  double all = hypot (y2 - y, z2 - z);
+
+  for (guint i = 0; i < build->n_entries && all > 0.0; i++)
+    {
+      const TlEntry *other = &build->entries[i];
+      double share, away;
+
+      if (other == a || other == b || other->start_mm > MAX (0.0, a->start_mm) + TL_SAME_PLACE_MM
+          || other->end_mm < MIN (build->length_mm, a->end_mm) - TL_SAME_PLACE_MM)
+        continue;
+      share = ((other->y_mm - y) * (y2 - y) + (other->z_mm - z) * (z2 - z)) / (all * all);
+      share = CLAMP (share, 0.0, 1.0);
+      away = hypot (y + share * (y2 - y) - other->y_mm, z + share * (z2 - z) - other->z_mm);
+      if (away < other->metal_mm / 2.0 - TL_SAME_PLACE_MM)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Shortest line from a conductor to the wall that passes beside the others; radial distances only. */
+static double
+wall_beside_others (const TlSleeveBuild *build, const TlEntry *entry, double limit_mm)
+{
+  double best = limit_mm, radius = build->bore_mm / 2.0;
+
+  for (guint i = 0; i < SCAN_STEPS; i++)
+    {
+      double angle = 2.0 * G_PI * i / SCAN_STEPS, y = radius * cos (angle), z = radius * sin (angle);
+      double distance = hypot (y - entry->y_mm, z - entry->z_mm) - entry->metal_mm / 2.0;
+
+      if (distance < best && !is_shaded (build, entry, NULL, entry->y_mm, entry->z_mm, y, z))
+        best = distance;
+    }
+  return MAX (0.0, best);
+}
+
+/* Distance to the wall with other conductors in the way taken into account. */
+static double
+free_wall_distance (const TlSleeveBuild *build, const TlEntry *entry, double limit_mm)
+{
+  Rod rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  double off = hypot (entry->y_mm, entry->z_mm), radius = build->bore_mm / 2.0;
+  double distance = wall_distance (build, &rod);
+
+  if (distance <= TL_SAME_PLACE_MM || distance >= limit_mm || axial_gap (&rod, &barrel) > 0.0
+      || off <= TL_SAME_PLACE_MM
+      || !is_shaded (build, entry, NULL, entry->y_mm, entry->z_mm, entry->y_mm * radius / off,
+                     entry->z_mm * radius / off))
+    return distance;
+  return wall_beside_others (build, entry, limit_mm);
 }
 
 static TlContactKind
@@ -100,7 +160,7 @@ wall_contact (TlSleeveBuild *build, guint index, double bridge_mm)
 {
   const TlEntry *entry = &build->entries[index];
   Rod rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
-  double distance = wall_distance (build, &rod), inside = shared_length (&rod, &barrel);
+  double distance = free_wall_distance (build, entry, bridge_mm), inside = shared_length (&rod, &barrel);
   gboolean is_pressed = build->is_pressed && inside > TL_SAME_PLACE_MM;
   double share = neighbours_inside (build, index) > 0 ? WALL_SHARE_BESIDE : 1.0;
   TlContact *contact;
@@ -125,13 +185,16 @@ pair_contact (TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double b
   Rod first = rod_of (a), second = rod_of (b);
   Rod barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
   double distance = rod_distance (&first, &second);
+  gboolean is_apart = distance > TL_SAME_PLACE_MM && axial_gap (&first, &second) <= 0.0;
   double shared = shared_length (&first, &second);
   gboolean is_pressed = build->is_pressed && shared > TL_SAME_PLACE_MM
                         && shared_length (&first, &barrel) > TL_SAME_PLACE_MM
                         && shared_length (&second, &barrel) > TL_SAME_PLACE_MM;
   TlContact *contact;
 
-  if (!is_pressed && distance >= bridge_mm)
+  if (!is_pressed
+      && (distance >= bridge_mm
+          || (is_apart && is_shaded (build, a, b, a->y_mm, a->z_mm, b->y_mm, b->z_mm))))
     return;
   contact = tl_assembly_add_contact (build->assembly, shown_body (build, a), shown_body (build, b),
                                      kind_of (distance, is_pressed));

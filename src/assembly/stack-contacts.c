@@ -104,8 +104,6 @@ packed_sizes (TlStackBuild *build)
       const TlSpot *spot = &g_array_index (build->spots, TlSpot, i);
 
       top = MIN (top, spot->start_mm);
-      if (spot->kind == TL_SPOT_HEAD || spot->kind == TL_SPOT_NUT)
-        width = MAX (width, spot->outer_mm * 2.0 / sqrt (3.0));
     }
   length = width;
   for (guint i = 0; i < self->bodies->len; i++)

@@ -67,6 +67,7 @@ lay_bolt (TlStackBuild *build, const TlLayer *bolt)
   spot.inner_mm = thread;
   spot.outer_mm = flats;
   spot.bearing_mm = bearing;
+  build->reach_mm = flats / sqrt (3.0);
   g_array_append_val (build->spots, spot);
 }
 
@@ -144,6 +145,7 @@ lay_nut (TlStackBuild *build, const TlLayer *nut)
                                      .end_mm = spot.end_mm, .inner_mm = thread,
                                      .outer_mm = flats });
   build->depth_mm = spot.end_mm;
+  build->reach_mm = MAX (build->reach_mm, flats / sqrt (3.0));
   if (build->nut == NULL)
     build->nut = nut;
   tl_assembly_place (self, nut->id);

@@ -1,0 +1,17 @@
+/* space.h: distances in space from the solids of bodies alone, found by trying.
+ *
+ * Shares no code with the engine: it knows only what assembly.h says a solid is. Points are thrown near both
+ * bodies, moved onto their surfaces along numeric gradients, joined by straight lines, and the shortest line
+ * that runs through no third body is then shaken until it gets no shorter.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "assembly/assembly.h"
+
+/* Shortest free straight line between two bodies below @limit_mm, or @limit_mm; @samples a body. */
+double space_free_distance (const TlAssembly *assembly, guint a, guint b, double limit_mm,
+                            guint samples, GRand *random);
+/* Shortest straight line, whatever stands between. */
+double space_distance (const TlAssembly *assembly, guint a, guint b, double limit_mm,
+                       guint samples, GRand *random);
