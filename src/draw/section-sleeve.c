@@ -1,0 +1,238 @@
+/* section-sleeve.c: a pressed sleeve cut along its axis.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "draw/drawing-private.h"
+
+#define STEP_MM 0.2
+
+/* Places along the axis where an outline has to have a point. */
+static GArray *
+stations (const TlSleeveShape *shape, double from, double to)
+{
+  GArray *xs = g_array_new (FALSE, FALSE, sizeof (double));
+  guint n = (guint) CLAMP ((to - from) / STEP_MM, 1.0, 3000.0);
+
+  for (guint i = 0; i <= n; i++)
+    {
+      double x = from + (to - from) * i / n;
+
+      g_array_append_val (xs, x);
+    }
+  return xs;
+}
+
+static double
+edge_mm (const TlSleeveShape *shape, const TlSleeveRod *rod, double x, double way)
+{
+  double across = tl_sleeve_rod_at (rod, x) + way * rod->radius_mm;
+
+  return tl_sleeve_squeezed_mm (shape, x, across);
+}
+
+/* Outline of a core from @from to @to; points on straight runs are left out. */
+static void
+core_path (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, double from, double to, int broken)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+  g_autoptr (GArray) xs = stations (shape, from, to);
+
+  tl_path_begin (d);
+  for (int pass = 0; pass < 2; pass++)
+    {
+      double way = pass == 0 ? -1.0 : 1.0;
+
+      for (guint k = 0; k < xs->len; k++)
+        {
+          guint i = pass == 0 ? k : xs->len - 1 - k;
+          double x = g_array_index (xs, double, i), y = edge_mm (shape, rod, x, way);
+          gboolean is_end = i == 0 || i + 1 == xs->len;
+
+          if (!is_end)
+            {
+              double before = edge_mm (shape, rod, g_array_index (xs, double, i - 1), way);
+              double after = edge_mm (shape, rod, g_array_index (xs, double, i + 1), way);
+
+              if (fabs (before - 2.0 * y + after) < 1e-6)
+                continue;
+            }
+          if (pass == 0 && k == 0)
+            tl_path_move (d, view->x + x * view->scale, view->y + y * view->scale);
+          else if (pass == 1 && k == 0 && broken > 0)
+            {
+              double h = 2.0 * rod->radius_mm * view->scale, bx = view->x + x * view->scale, by = view->y + y * view->scale - h;
+
+              tl_path_curve (d, bx + 0.3 * h, by + 0.28 * h, bx + 0.3 * h, by + 0.42 * h, bx, by + 0.5 * h);
+              tl_path_curve (d, bx - 0.3 * h, by + 0.58 * h, bx - 0.3 * h, by + 0.72 * h, bx, by + h);
+            }
+          else
+            tl_path_line (d, view->x + x * view->scale, view->y + y * view->scale);
+          if (pass == 1 && k + 1 == xs->len && broken < 0)
+            {
+              double h = 2.0 * rod->radius_mm * view->scale, bx = view->x + x * view->scale, by = view->y + y * view->scale;
+
+              tl_path_curve (d, bx - 0.3 * h, by - 0.28 * h, bx - 0.3 * h, by - 0.42 * h, bx, by - 0.5 * h);
+              tl_path_curve (d, bx + 0.3 * h, by - 0.58 * h, bx + 0.3 * h, by - 0.72 * h, bx, by - h);
+            }
+        }
+    }
+  tl_path_close (d);
+}
+
+static void
+cores (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+
+  for (guint i = 0; i < shape->n_cores; i++)
+    {
+      const TlSleeveRod *rod = &shape->cores[i];
+      double from = MAX (rod->start_mm, shape->start_mm), to = MIN (rod->end_mm, shape->end_mm), at;
+      int broken = rod->start_mm < shape->start_mm + 1e-9 ? -1 : rod->end_mm > shape->end_mm - 1e-9 ? 1 : 0;
+
+      if (!(to > from))
+        continue;
+      core_path (d, shape, rod, from, to, broken);
+      tl_shape_body (d, rod->body, fabs (rod->away_mm) < rod->radius_mm, TL_LINE_EDGE);
+      if (rod->start_mm < shape->length_mm && rod->end_mm > 0.0)
+        {
+          at = rod->start_mm < 0.0 ? to * 0.35 : from + (to - from) * 0.4;
+          tl_target_add (d, rod->body->owner, view->x + at * view->scale,
+                         view->y + tl_sleeve_squeezed_mm (shape, at, tl_sleeve_rod_at (rod, at)) * view->scale);
+        }
+    }
+}
+
+static void
+insulations (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+
+  for (guint i = 0; i < shape->n_insulations; i++)
+    {
+      const TlSleeveRod *rod = &shape->insulations[i];
+      double from = MAX (rod->start_mm, shape->start_mm + 1.2), to = MIN (rod->end_mm, shape->end_mm - 1.2);
+      double x0 = view->x + from * view->scale, x1 = view->x + to * view->scale;
+      double y0 = tl_sleeve_rod_at (rod, from), y1 = tl_sleeve_rod_at (rod, to);
+
+      if (!(to > from))
+        continue;
+      tl_path_begin (d);
+      tl_path_move (d, x0, view->y + (y0 - rod->radius_mm) * view->scale);
+      tl_path_line (d, x1, view->y + (y1 - rod->radius_mm) * view->scale);
+      tl_path_line (d, x1, view->y + (y1 + rod->radius_mm) * view->scale);
+      tl_path_line (d, x0, view->y + (y0 + rod->radius_mm) * view->scale);
+      tl_path_close (d);
+      tl_shape_body (d, rod->body, TRUE, TL_LINE_EDGE);
+      tl_target_add (d, rod->body->owner, (x0 + x1) / 2.0, view->y + (y0 + y1) / 2.0 * view->scale);
+    }
+}
+
+/* Walls between the outer and the inner outline of the barrel. */
+static void
+wall (TlDrawing *d, const TlSleeveShape *shape, double way)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+  g_autoptr (GArray) xs = stations (shape, 0.0, shape->length_mm);
+
+  tl_path_begin (d);
+  for (int pass = 0; pass < 2; pass++)
+    for (guint k = 0; k < xs->len; k++)
+      {
+        guint i = pass == 0 ? k : xs->len - 1 - k;
+        double x = g_array_index (xs, double, i), px = view->x + x * view->scale;
+        double height = pass == 0 ? tl_sleeve_outer_half_mm (shape, x) : tl_sleeve_inner_half_mm (shape, x);
+
+        if (i > 0 && i + 1 < xs->len)
+          {
+            double before = tl_sleeve_press_share (shape, g_array_index (xs, double, i - 1));
+            double after = tl_sleeve_press_share (shape, g_array_index (xs, double, i + 1));
+
+            if (fabs (before - 2.0 * tl_sleeve_press_share (shape, x) + after) < 1e-9)
+              continue;
+          }
+        if (pass == 0 && k == 0)
+          tl_path_move (d, px, view->y + way * height * view->scale);
+        else
+          tl_path_line (d, px, view->y + way * height * view->scale);
+      }
+  tl_path_close (d);
+  tl_shape_body (d, shape->barrel, TRUE, TL_LINE_CUT);
+}
+
+/* The bore: compound if there is any, else air. */
+static void
+bore (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+  const TlBody *compound = NULL;
+  double inner = shape->bore_mm / 2.0 * view->scale, x0 = view->x, x1 = view->x + shape->length_mm * view->scale;
+
+  for (guint i = 0; i < d->assembly->bodies->len && compound == NULL; i++)
+    {
+      const TlBody *body = d->assembly->bodies->pdata[i];
+
+      if (body->role == TL_BODY_COMPOUND && body->solids->len > 0)
+        compound = body;
+    }
+  tl_path_begin (d);
+  tl_path_rectangle (d, x0, view->y - inner, x1, view->y + inner);
+  if (compound != NULL)
+    {
+      tl_shape_body (d, compound, TRUE, TL_LINE_THIN);
+      tl_target_add (d, compound->owner, x0 + 0.02 * (x1 - x0), view->y + 0.7 * inner);
+    }
+  else
+    tl_shape_look (d, shape->barrel->owner, TL_LOOK_AIR, FALSE, TL_LINE_THIN);
+}
+
+/* Ferrules and anything else round that has no drawing of its own. */
+static void
+other_tubes (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+
+  for (guint i = 0; i < d->assembly->bodies->len; i++)
+    {
+      const TlBody *body = d->assembly->bodies->pdata[i];
+
+      for (guint k = 0; body->role == TL_BODY_FERRULE && k < body->solids->len; k++)
+        {
+          const TlSolid *s = &g_array_index (body->solids, TlSolid, k);
+          double across = shape->upright_is_v ? s->v_mm : s->u_mm;
+
+          for (int way = -1; way <= 1; way += 2)
+            {
+              double y0 = view->y + (across + way * s->inner_mm / 2.0) * view->scale, y1 = view->y + (across + way * s->outer_mm / 2.0) * view->scale;
+
+              tl_path_begin (d);
+              tl_path_rectangle (d, view->x + s->start_mm * view->scale, y0, view->x + s->end_mm * view->scale, y1);
+              tl_shape_body (d, body, TRUE, TL_LINE_EDGE);
+            }
+          tl_target_add (d, body->owner, view->x + (s->start_mm + s->end_mm) / 2.0 * view->scale, view->y + (across - (s->inner_mm + s->outer_mm) / 4.0) * view->scale);
+        }
+    }
+}
+
+void
+tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+
+  d->view = TL_VIEW_SECTION;
+  tl_seal_section (d, shape);
+  if (shape->has_barrel)
+    bore (d, shape);
+  insulations (d, shape);
+  cores (d, shape);
+  other_tubes (d, shape);
+  if (shape->has_barrel)
+    {
+      wall (d, shape, -1.0);
+      wall (d, shape, 1.0);
+      tl_target_add (d, shape->barrel->owner, view->x + 0.62 * shape->length_mm * view->scale,
+                     view->y - (tl_sleeve_outer_half_mm (shape, 0.62 * shape->length_mm) + tl_sleeve_inner_half_mm (shape, 0.62 * shape->length_mm)) / 2.0 * view->scale);
+    }
+  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x + shape->start_mm * view->scale - 8.0 * d->px, view->y,
+                    view->x + shape->end_mm * view->scale + 8.0 * d->px, view->y);
+}
