@@ -9,6 +9,7 @@
 
 /* Rows of a table or box that fit a page whatever they hold. */
 #define MOST_ROWS 16
+#define MOST_SENTENCES 40
 /* What a repeated heading takes from a page. */
 #define HEAD_ROOM 10.0
 
@@ -21,12 +22,12 @@ add (TlSheet *self, TlBlockFunc draw, guint first, guint count, gboolean keep)
   g_array_append_val (self->blocks, block);
 }
 
-/* A long list as several tables of at most MOST_ROWS rows. */
+/* A long list as several tables of at most @most rows. */
 static void
-add_chunks (TlSheet *self, TlBlockFunc draw, guint count)
+add_chunks (TlSheet *self, TlBlockFunc draw, guint count, guint most)
 {
-  for (guint first = 0; first < count; first += MOST_ROWS)
-    add (self, draw, first, MIN (MOST_ROWS, count - first), FALSE);
+  for (guint first = 0; first < count; first += most)
+    add (self, draw, first, MIN (most, count - first), FALSE);
 }
 
 static void
@@ -45,9 +46,10 @@ add_plan (TlSheet *self)
   const GPtrArray *steps = self->steps->steps;
 
   add (self, tl_block_cautions, 0, 0, FALSE);
-  add_chunks (self, tl_block_lists, MAX (self->steps->parts->len, self->steps->tools->len));
+  add_chunks (self, tl_block_lists, MAX (self->steps->parts->len, self->steps->tools->len),
+              MOST_ROWS);
   add (self, tl_block_drawing, 0, 0, FALSE);
-  add_chunks (self, tl_block_words, self->words->len);
+  add_chunks (self, tl_block_words, self->words->len, MOST_SENTENCES);
   add (self, tl_block_steps_head, 0, 0, FALSE);
   for (guint i = 0; i < steps->len; i++)
     add (self, tl_block_step, i, 1, i == 0 || ((TlStep *) g_ptr_array_index (steps, i))->is_hold);
@@ -62,7 +64,7 @@ add_refusal (TlSheet *self)
   add_rows (self, tl_block_refusal_head, tl_block_refusal, self->steps->refusals->len);
   add (self, tl_block_instead, 0, 0, FALSE);
   add (self, tl_block_drawing, 0, 0, FALSE);
-  add_chunks (self, tl_block_lists, self->steps->parts->len);
+  add_chunks (self, tl_block_lists, self->steps->parts->len, MOST_ROWS);
 }
 
 static double
@@ -141,6 +143,6 @@ tl_sheet_lay_out (TlSheet *self)
     add_refusal (self);
   else
     add_plan (self);
-  add_chunks (self, tl_block_assumed, self->steps->assumed->len);
+  add_chunks (self, tl_block_assumed, self->steps->assumed->len, MOST_ROWS);
   paginate (self);
 }

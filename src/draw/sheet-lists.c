@@ -50,17 +50,17 @@ part_row (const TlSheet *self, cairo_t *cr, const TlPartLine *part, double x, do
   double           height;
 
   if (cr != NULL && part->number > 0)
-    tl_paint_number (cr, self->palette, part->number, x + 2.4, y + 2.6, 4.2, FALSE);
+    tl_paint_number (cr, self->palette, part->number, x + 2.4, y + 2.4, 4.2, FALSE);
   tl_pen_begin (cr, "TR");
   tl_pen_begin (cr, "TD");
-  height = tl_pen_paragraph (cr, name, x + 7.0, y + 0.8, COLUMN - 9.0 - size_width, TL_SIZE_TABLE,
+  height = tl_pen_paragraph (cr, name, x + 7.0, y + 0.6, COLUMN - 9.0 - size_width, TL_SIZE_TABLE,
                              FALSE);
   tl_pen_end (cr, "TD");
   tl_pen_begin (cr, "TD");
-  tl_pen_text (cr, size, x + COLUMN, y + 3.6, TL_SIZE_TABLE, FALSE, 1.0);
+  tl_pen_text (cr, size, x + COLUMN, y + 3.4, TL_SIZE_TABLE, FALSE, 1.0);
   tl_pen_end (cr, "TD");
   tl_pen_end (cr, "TR");
-  height = MAX (5.2, height + 1.6);
+  height = MAX (4.8, height + 1.3);
   tl_pen_line (cr, x, y + height, x + COLUMN, y + height, 0.15);
   return height;
 }
@@ -73,14 +73,14 @@ tool_row (cairo_t *cr, const TlLine *tool, double x, double y)
 
   tl_pen_begin (cr, "TR");
   tl_pen_begin (cr, "TD");
-  height = tl_pen_paragraph (cr, tool->label, x, y + 0.8, COLUMN - 3.0 - value_width, TL_SIZE_TABLE,
+  height = tl_pen_paragraph (cr, tool->label, x, y + 0.6, COLUMN - 3.0 - value_width, TL_SIZE_TABLE,
                              FALSE);
   tl_pen_end (cr, "TD");
   tl_pen_begin (cr, "TD");
-  tl_pen_text (cr, tool->value, x + COLUMN, y + 3.6, TL_SIZE_TABLE, FALSE, 1.0);
+  tl_pen_text (cr, tool->value, x + COLUMN, y + 3.4, TL_SIZE_TABLE, FALSE, 1.0);
   tl_pen_end (cr, "TD");
   tl_pen_end (cr, "TR");
-  height = MAX (5.2, height + 1.6);
+  height = MAX (4.8, height + 1.3);
   tl_pen_line (cr, x, y + height, x + COLUMN, y + height, 0.15);
   return height;
 }
@@ -163,28 +163,20 @@ tl_block_drawing (const TlSheet *self, cairo_t *cr, const TlBlock *block, double
   return head + TL_SHEET_DRAWING + 2.0;
 }
 
-/* The drawing in sentences, in two columns: rows first .. first + count. */
+/* The drawing in sentences first .. first + count, run on: for whoever cannot see it. */
 double
 tl_block_words (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y)
 {
-  double column = (TL_SHEET_WIDTH - 6.0) / 2.0;
-  double heights[2] = { 0.0, 0.0 };
-  guint  half = (block->count + 1) / 2;
+  g_autoptr (GString) text = g_string_new (NULL);
+  double height;
 
-  tl_pen_begin (cr, "L");
-  for (guint i = 0; i < block->count; i++)
-    {
-      guint side = i < half ? 0 : 1;
-
-      tl_pen_begin (cr, "LI");
-      heights[side] += tl_pen_paragraph (cr, g_ptr_array_index (self->words, block->first + i),
-                                         TL_SHEET_LEFT + side * (column + 6.0), y + heights[side],
-                                         column, TL_SIZE_LABEL, FALSE)
-                       + 0.4;
-      tl_pen_end (cr, "LI");
-    }
-  tl_pen_end (cr, "L");
-  return MAX (heights[0], heights[1]) + GAP;
+  for (guint i = block->first; i < block->first + block->count; i++)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "  " : "",
+                            (const char *) g_ptr_array_index (self->words, i));
+  tl_pen_begin (cr, "P");
+  height = tl_pen_paragraph (cr, text->str, TL_SHEET_LEFT, y, TL_SHEET_WIDTH, TL_SIZE_LABEL, FALSE);
+  tl_pen_end (cr, "P");
+  return height + GAP;
 }
 
 static void

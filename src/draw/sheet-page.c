@@ -113,6 +113,14 @@ paint_foot (const TlSheet *self, cairo_t *cr, guint page)
                    TL_SHEET_LEFT + TL_SHEET_WIDTH, y + 1.6, TL_SIZE_LABEL, FALSE, 1.0);
       tl_pen_end (cr, "P");
     }
+  /* Once more level: many readers lose words that stand slantwise. */
+  if (self->steps->fault_example)
+    {
+      tl_pen_begin (cr, "P");
+      tl_pen_text (cr, tl_sheet_text (self, TL_N_ ("Example of a fault")), TL_SHEET_LEFT, y + 1.6,
+                   TL_SIZE_LABEL, TRUE, 0.0);
+      tl_pen_end (cr, "P");
+    }
   tl_pen_line (cr, TL_SHEET_LEFT, y + 3.4, TL_SHEET_LEFT + TL_SHEET_WIDTH, y + 3.4, 0.35);
   tl_pen_begin (cr, "P");
   tl_pen_fitted (cr, self->steps->foot, TL_SHEET_LEFT, y + 7.2, TL_SHEET_WIDTH, TL_SIZE_LABEL,

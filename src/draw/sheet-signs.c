@@ -97,7 +97,7 @@ tl_sign_ruler (const TlSheet *self, cairo_t *cr, double x, double y)
     {
       g_autofree char *figure = g_strdup_printf ("%u", i);
 
-      tl_pen_text (cr, figure, x + i, y + 7.3, TL_SIZE_LABEL, FALSE, 0.5);
+      tl_pen_text (cr, figure, x + i, y + 7.3, TL_SIZE_LABEL, FALSE, i == 0 ? 0.0 : 0.5);
     }
   tl_pen_text (cr,
                tl_sheet_text (self, TL_N_ ("Scale check: this is 100 mm when printed at 100 %.")),

@@ -7,13 +7,14 @@
 #include <math.h>
 
 #define GAP 4.0
-#define NUMBER_COLUMN 14.0
-#define TEXT_COLUMN 92.0
-#define FIGURES_AT 112.0 /* from the left edge of the column */
-#define VALUES_AT 137.0
+#define NUMBER_COLUMN 15.0
+#define TEXT_COLUMN 91.0
+#define FIGURES_AT 113.0 /* from the left edge of the column */
+#define VALUES_AT 138.0
+#define VALUES_NEAR 10.0 /* from the labels */
 #define HOLD_TAB 13.0
 #define RECORD_COLUMNS 3
-#define RECORD_ROW 13.0
+#define RECORD_ROW 12.0
 #define LABEL_WIDTH 84.0
 #define LABEL_HEIGHT 38.0
 
@@ -25,10 +26,20 @@ tl_block_steps_head (const TlSheet *self, cairo_t *cr, const TlBlock *block, dou
   return tl_pen_heading (self, cr, TL_N_ ("Steps"), TL_SHEET_LEFT, y, TL_SHEET_WIDTH);
 }
 
+/* Where the values stand: near where the labels are only numbers in brackets. */
+static double
+values_at (const TlStep *step)
+{
+  for (guint i = 0; i < step->figures->len; i++)
+    if (*((TlLine *) g_ptr_array_index (step->figures, i))->label != '(')
+      return VALUES_AT;
+  return FIGURES_AT + VALUES_NEAR;
+}
+
 static double
 figures (cairo_t *cr, const TlStep *step, double y)
 {
-  double x = TL_SHEET_LEFT, at = y;
+  double x = TL_SHEET_LEFT, at = y, values = values_at (step);
 
   for (guint i = 0; i < step->figures->len; i++)
     {
@@ -37,9 +48,9 @@ figures (cairo_t *cr, const TlStep *step, double y)
 
       tl_pen_begin (cr, "P");
       label = tl_pen_paragraph (cr, line->label, x + FIGURES_AT, at + 0.35,
-                                VALUES_AT - FIGURES_AT - 1.5, TL_SIZE_LABEL, FALSE);
-      value = tl_pen_paragraph (cr, line->value, x + VALUES_AT, at,
-                                TL_SHEET_WIDTH - VALUES_AT - 2.0, TL_SIZE_TABLE, TRUE);
+                                values - FIGURES_AT - 1.5, TL_SIZE_LABEL, FALSE);
+      value = tl_pen_paragraph (cr, line->value, x + values, at, TL_SHEET_WIDTH - values - 2.0,
+                                TL_SIZE_TABLE, TRUE);
       tl_pen_end (cr, "P");
       at += MAX (label + 0.35, value) + 0.5;
     }
@@ -54,11 +65,11 @@ plain_step (cairo_t *cr, const TlStep *step, double y)
 
   tl_pen_tick_box (cr, x, y + 1.6);
   tl_pen_begin (cr, "LI");
-  tl_pen_text (cr, number, x + 8.6, y + 4.9, 4.2, TRUE, 0.5);
+  tl_pen_text (cr, number, x + 7.9, y + 4.8, 4.0, TRUE, 0.5);
   text = tl_pen_paragraph (cr, step->text, x + NUMBER_COLUMN, y + 1.3, TEXT_COLUMN, TL_SIZE_TEXT,
                            FALSE);
   beside = figures (cr, step, y + 1.4);
-  height = MAX (7.4, MAX (text, beside) + 3.2);
+  height = MAX (7.4, MAX (text, beside) + 2.8);
   tl_pen_end (cr, "LI");
   tl_pen_line (cr, x, y + height, x + TL_SHEET_WIDTH, y + height, 0.2);
   return height;
@@ -91,7 +102,7 @@ hold (const TlSheet *self, cairo_t *cr, const TlStep *step, double y)
 
   text = tl_pen_paragraph (NULL, step->text, 0.0, 0.0, width, TL_SIZE_TEXT, TRUE) + 0.6
          + tl_pen_paragraph (NULL, if_not, 0.0, 0.0, width, TL_SIZE_TABLE, FALSE);
-  height = MAX (14.0, MAX (text + 3.4, figures_height + 8.4));
+  height = MAX (14.0, MAX (text + 3.0, figures_height + 7.4));
   tl_pen_begin (cr, "LI");
   hold_tab (self, cr, step, top, height);
   if (cr != NULL)

@@ -87,8 +87,7 @@ tl_steps_slide_seal (TlPlanner *self)
       tl_wording_fill (
           tl_planner_text (
               self, TL_N_ ("Cut the ends square, back to sound metal. Slide the sealing sleeve "
-                           "{part} onto {leg} now, well clear of the tool: afterwards it "
-                           "no longer goes on.")),
+                           "{part} onto {leg} now, clear of the tool: later it does not go on.")),
           "part", part, "leg", on, NULL));
   if (length_mm <= 0.0)
     length_mm = tl_layer_number (seal, self->stock, TL_FIELD_LENGTH, 0.0);
@@ -107,8 +106,8 @@ place_seal (TlPlanner *self, const TlLayer *seal)
                    self, "centre-seal",
                    tl_wording_fill (
                        tl_planner_text (
-                           self, TL_N_ ("Wipe compound and grease off the outside and off the insulation. "
-                                                     "Bring the sealing sleeve {part} to the middle of the joint.")),
+                           self, TL_N_ ("Wipe compound and grease off the outside and off the insulation. Bring "
+                                                     "the sealing sleeve {part} to the middle of the joint.")),
                        "part", part, NULL));
 
   if (figures->cover_mm[0] > 0.0 && fabs (figures->cover_mm[0] - figures->cover_mm[1]) < 0.05)
@@ -121,7 +120,7 @@ place_seal (TlPlanner *self, const TlLayer *seal)
             self, step,
             tl_planner_text (self, i == 0 ? TL_N_ ("cover, left end") : TL_N_ ("cover, right end")),
             tl_planner_within (self, figures->cover_mm[i], tolerance_mm, "mm"));
-  tl_planner_tool (self, TL_N_ ("Clean lint-free cloth"), NULL);
+  tl_planner_tool (self, TL_N_ ("Solvent, clean lint-free cloth"), NULL);
 }
 
 /* Fillers and caps close what the sleeve alone leaves open. */
@@ -135,9 +134,8 @@ fill_mouths (TlPlanner *self)
     tl_planner_step (
         self, "filler",
         tl_wording_fill (
-            tl_planner_text (self,
-                             TL_N_ ("Lay the filler {part} between the conductors of the mouth "
-                                    "that takes more than one.")),
+            tl_planner_text (self, TL_N_ ("Lay the filler {part} between the conductors of the "
+                                          "mouth that takes more than one.")),
             "part", part, NULL));
 }
 
@@ -151,12 +149,12 @@ shrink (TlPlanner *self, const TlLayer *seal)
        g_strdup (tl_planner_text (
            self,
           with_adhesive
-               ? TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
-                         "outward, turning "
-                         "and moving all the time, until adhesive shows all round at both ends.")
-               : TL_N_ ("Shrink with hot air and a reflector, never a flame: from the middle "
-                         "outward, turning "
-                         "and moving all the time, until it lies tight all along."))));
+               ? TL_N_ (
+                   "Shrink with hot air and a reflector, never a flame: from the middle outward, "
+                    "turning and moving all the time, until adhesive shows all round at both ends.")
+               : TL_N_ (
+                   "Shrink with hot air and a reflector, never a flame: from the middle outward, "
+                    "turning and moving all the time, until it lies tight all along."))));
 
   if (temperature_C > 0.0)
     {
@@ -234,11 +232,12 @@ tl_steps_measure (TlPlanner *self)
   TlStep *step = tl_planner_hold (
       self, "hold-insulation",
       g_strdup (tl_planner_text (
-          self, TL_N_ ("Circuit still dead, electronics and loads off: continuity from terminal to "
-                       "terminal, then insulation resistance, every conductor to all others and to "
-                       "earth."))),
-      g_strdup (tl_planner_text (self, TL_N_ ("keep the circuit locked off, find the fault, hand "
-                                              "over to the licensed person."))));
+          self, TL_N_ ("Circuit still dead, loads off: continuity from terminal to terminal, then "
+                       "insulation resistance, each conductor to all others and earth."))),
+      g_strdup (tl_planner_text (
+          self,
+          TL_N_ (
+              "keep the circuit locked off, find the fault, hand over to the licensed person."))));
 
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("test voltage, d.c.")),
                      tl_planner_limit_text (self, "steps.insulation-voltage"));

@@ -119,11 +119,10 @@ tl_steps_strip (TlPlanner *self)
   TlStep *step = tl_planner_step (
       self, "strip",
       g_strdup (tl_planner_text (
-          self,
-          tl_planner_has_aluminium (self)
-              ? TL_N_ ("Strip the conductors with a stripper set to their size. No nick: a nicked "
-                       "aluminium wire is cut back and stripped anew.")
-              : TL_N_ ("Strip the conductors with a stripper set to their size. No nick."))));
+          self, tl_planner_has_aluminium (self)
+                    ? TL_N_ ("Strip the conductors with a stripper set to their size. No nick: a "
+                             "nicked aluminium wire is cut back and stripped anew.")
+                    : TL_N_ ("Strip the conductors with a stripper set to their size. No nick."))));
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
@@ -147,9 +146,9 @@ form_eyes (TlPlanner *self)
   g_autoptr (GPtrArray) legs = legs_for (self, "form-eye", 0);
   TlStep *step = step_for (
       self, "form-eye", legs,
-      TL_N_ ("Bend the eye of {parts} with round-nosed pliers, about three quarters of a turn, "
-             "once and "
-             "without hammering. It runs the way the nut turns, so that tightening closes it."));
+      TL_N_ (
+          "Bend the eye of {parts} with round-nosed pliers, about three quarters of a turn, once "
+          "and without hammering. It runs the way the nut turns, so that tightening closes it."));
 
   if (step == NULL)
     return;
@@ -172,10 +171,9 @@ degrease_ends (TlPlanner *self)
 
   if (step_for (self, "degrease", legs,
                 TL_N_ ("Wipe {parts} free of grease with a clean cloth and solvent, away from hot "
-                       "tools; let "
-                       "it dry."))
+                       "tools; let it dry."))
       != NULL)
-    tl_planner_tool (self, TL_N_ ("Solvent and clean cloth"), NULL);
+    tl_planner_tool (self, TL_N_ ("Solvent, clean lint-free cloth"), NULL);
 }
 
 /* What the steps use up and the joint does not list as a layer. */
@@ -243,17 +241,13 @@ brush_ends (TlPlanner *self)
   step_for (self, "compound-copper", coated, TL_N_ ("Put a thin coat of compound on {parts}."));
   step_for (self, "compound", aluminium,
             TL_N_ ("Coat {parts} all round with compound before any brush touches it."));
-  step = step_for (
-      self, "brush-compound", aluminium,
-      TL_N_ (
-          "Brush {parts} through the compound with the stainless brush kept for aluminium. Do not "
-          "wipe it off: the compound keeps the air away."));
+  step = step_for (self, "brush-compound", aluminium,
+                   TL_N_ ("Brush {parts} through the compound with the stainless brush kept for "
+                          "aluminium. Do not wipe it off: the compound keeps the air away."));
   if (step == NULL)
-    step = step_for (
-        self, "brush", bare,
-        TL_N_ (
-            "Brush {parts} bright with the stainless brush kept for aluminium and go on at once: "
-            "the oxide is back within minutes."));
+    step = step_for (self, "brush", bare,
+                     TL_N_ ("Brush {parts} bright with the stainless brush kept for aluminium and "
+                            "go on at once: the oxide is back within minutes."));
   if (step == NULL)
     return;
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("strokes, all round")),
