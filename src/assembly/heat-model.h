@@ -68,6 +68,9 @@ const GArray    *tl_heat_model_lines (const TlHeatModel *self);      /* (element
 const TlNetwork *tl_heat_model_network (const TlHeatModel *self);    /* as built, best case */
 double           tl_heat_model_load_A (const TlHeatModel *self);
 
+/* The contacts were fitted to a resistance or drop that was measured: then they are of class A. */
+gboolean         tl_heat_model_is_measured (const TlHeatModel *self);
+
 /* Steady state. Clear @result with tl_net_result_clear(). %FALSE with @error for a model that the solver refuses. */
 gboolean tl_heat_model_solve (const TlHeatModel *self, const TlHeatChange *change, TlNetWorkspace *workspace, TlNetResult *result, GError **error);
 /* The fast evaluator, best case: hottest metal in degC; %FALSE when there is no steady state. */

@@ -178,6 +178,17 @@ static const TlFieldInfo fields[] = {
   [TL_FIELD_LOADED_CONDUCTORS] = COUNT ("loaded-conductors", 2, 3, TL_N_ ("Loaded conductors")),
   [TL_FIELD_CIRCUIT_OPENS] =
       WORD ("circuit-opens", yes_no, TL_N_ ("Opens when a part is taken out")),
+  [TL_FIELD_JOINT_RESISTANCE] =
+      NUMBER ("joint-resistance", "uohm", 0.1, 1e7, TL_N_ ("Measured resistance")),
+  [TL_FIELD_JOINT_DROP] = NUMBER ("joint-drop", "mV", 0.001, 1e4, TL_N_ ("Measured drop")),
+  [TL_FIELD_JOINT_TEST_CURRENT] =
+      NUMBER ("joint-test-current", "A", 0.01, 1000, TL_N_ ("Test current")),
+  [TL_FIELD_EXTENSION] = NUMBER ("extension", "m", 0.1, 1000, TL_N_ ("Length of the extension")),
+  [TL_FIELD_LOOP_IMPEDANCE] =
+      NUMBER ("loop-impedance", "ohm", 0.01, 10000, TL_N_ ("Measured loop impedance")),
+  [TL_FIELD_RESIDUAL_DEVICE] =
+      WORD ("residual-device", yes_no, TL_N_ ("Residual current device, 30 mA")),
+  [TL_FIELD_ARC_DEVICE] = WORD ("arc-device", yes_no, TL_N_ ("Arc fault device")),
 
   [TL_FIELD_RESISTIVITY] =
       NUMBER ("resistivity", "ohm_mm2/m", 0.001, 1e20, TL_N_ ("Resistivity at 20 °C")),

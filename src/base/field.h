@@ -115,6 +115,13 @@ typedef enum
   TL_FIELD_AMBIENT,            /* degC */
   TL_FIELD_LOADED_CONDUCTORS,  /* 1: 2 or 3 */
   TL_FIELD_CIRCUIT_OPENS,      /* word: yes | no: this joint opens when a part is taken out */
+  TL_FIELD_JOINT_RESISTANCE,   /* uohm: measured between the mouths, at 20 degC */
+  TL_FIELD_JOINT_DROP,         /* mV: measured between the mouths on the dead circuit */
+  TL_FIELD_JOINT_TEST_CURRENT, /* A: current of that measurement */
+  TL_FIELD_EXTENSION,          /* m: one way, of the new run */
+  TL_FIELD_LOOP_IMPEDANCE,     /* ohm: measured at the end of the old run */
+  TL_FIELD_RESIDUAL_DEVICE,    /* word: yes | no: residual current device of 30 mA or less before it */
+  TL_FIELD_ARC_DEVICE,         /* word: yes | no: arc fault device before it */
   /* materials */
   TL_FIELD_RESISTIVITY,        /* ohm_mm2/m at 20 degC */
   TL_FIELD_TEMPERATURE_COEFFICIENT, /* 1/K at 20 degC */

@@ -200,11 +200,13 @@ attribute_value (const char *begin, const char *end)
 static char *
 attribute_name (const char *local, const char *prefix, const char *uri)
 {
+  g_autofree char *plain = uri != NULL ? attribute_value (uri, uri + strlen (uri)) : NULL;
+
   if (prefix == NULL || uri == NULL)
     return g_strdup (local);
   if (strcmp (prefix, "xml") == 0)
     return g_strconcat ("xml:", local, NULL);
-  return g_strconcat ("{", uri, "}", local, NULL);
+  return g_strconcat ("{", plain, "}", local, NULL);
 }
 
 static void
@@ -237,7 +239,8 @@ on_start (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar 
 
   node = g_new0 (TlXmlNode, 1);
   node->name = g_strdup ((const char *) name);
-  node->ns = g_strdup (uri != NULL ? (const char *) uri : "");
+  node->ns = uri != NULL ? attribute_value ((const char *) uri, (const char *) uri + strlen ((const char *) uri))
+                         : g_strdup ("");
   node->line = line_of_tag (self);
   node->children = children_new ();
   node->attributes = g_new0 (char *, 2 * (gsize) n_attributes + 1);
