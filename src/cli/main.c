@@ -8,8 +8,10 @@
 #include "cli/draw.h"
 #include "cli/sheet.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <locale.h>
+#include <stdio.h>
 #include <string.h>
 
 typedef struct
@@ -50,6 +52,15 @@ print_help (void)
                         "out of tolerance; 2 the input or the call is wrong."));
 }
 
+/* A full disk or a closed pipe behind standard output is an error like any other. */
+static int
+finish (int code)
+{
+  if (fflush (stdout) == 0 && !ferror (stdout))
+    return code;
+  return tl_cli_fail_text (_ ("Standard output could not be written: %s."), g_strerror (errno));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -75,6 +86,6 @@ main (int argc, char **argv)
     }
   for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
     if (strcmp (argv[1], verbs[i].name) == 0)
-      return verbs[i].run (argc - 1, argv + 1, language);
+      return finish (verbs[i].run (argc - 1, argv + 1, language));
   return tl_cli_fail_text (_ ("There is no verb “%s”; there are: %s. Try --help."), argv[1], names);
 }

@@ -90,19 +90,20 @@ write_sheet (const Options *options, const char *path, const TlLanguage *termina
   language = language_of (options, verdict->assembly->joint, terminal);
   if (!paper_of (options->paper, language, &paper))
     return tl_cli_fail_text (_ ("There is no paper “%s”; there are: a4, letter."), options->paper);
-  if (options->as_text)
-    {
-      g_autoptr (TlStepSheet) steps = tl_steps_new (verdict, options->date, language);
-      g_autofree char *text = tl_steps_to_text (steps, language);
-
-      g_print ("%s", text);
-    }
+  /* The file first: where it fails nothing has been said yet. */
   if (options->output != NULL)
     {
       g_autoptr (TlSheet) sheet = tl_sheet_new (verdict, paper, options->date, language);
 
       if (!tl_sheet_save_pdf (sheet, options->output, &error))
         return tl_cli_fail (error);
+    }
+  if (options->as_text)
+    {
+      g_autoptr (TlStepSheet) steps = tl_steps_new (verdict, options->date, language);
+      g_autofree char *text = tl_steps_to_text (steps, language);
+
+      g_print ("%s", text);
     }
   return tl_cli_exit_of (verdict);
 }

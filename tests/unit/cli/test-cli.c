@@ -1,0 +1,289 @@
+/* test-cli.c: the program as a person at the terminal meets it: exit codes, messages, files.
+ *
+ * Codes and messages are the project's own contract: 0 nothing worse than Watch; 1 Change, Unsafe, Unfinished;
+ * 2 one line on standard error, nothing written.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <glib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/wait.h>
+
+#define WATCH "socket-circuit-weaving-floor"
+#define CHANGE "no-spring-washer"
+#define UNSAFE "copper-on-aluminium"
+
+typedef struct
+{
+  char *folder; /* empty at the start, and where the program runs */
+  char *output;
+  char *errors;
+} Fixture;
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  fixture->folder = g_dir_make_tmp ("tinlap-cli-XXXXXX", &error);
+  g_assert_no_error (error);
+}
+
+static void
+forget (Fixture *fixture)
+{
+  g_clear_pointer (&fixture->output, g_free);
+  g_clear_pointer (&fixture->errors, g_free);
+}
+
+static void
+remove_file (const Fixture *fixture, const char *name)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, name, NULL);
+
+  g_assert_cmpint (g_remove (path), ==, 0);
+}
+
+/* What a test left behind is an error: rmdir() fails on it. */
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  forget (fixture);
+  g_assert_cmpint (g_rmdir (fixture->folder), ==, 0);
+  g_free (fixture->folder);
+}
+
+static char *
+example (const char *name)
+{
+  g_autofree char *file = g_strconcat (name, ".tinlap", NULL);
+
+  return g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "examples", file, NULL);
+}
+
+/* Runs tinlap-cli with the arguments up to NULL in the fixture's folder; returns its exit code. */
+static int
+run (Fixture *fixture, ...)
+{
+  g_autoptr (GPtrArray) argv = g_ptr_array_new ();
+  g_autofree char *program =
+      g_build_filename (g_getenv ("TINLAP_BUILD_ROOT"), "src", "cli", "tinlap-cli", NULL);
+  g_autoptr (GError) error = NULL;
+  const char *argument;
+  int         status;
+  va_list     arguments;
+
+  forget (fixture);
+  g_ptr_array_add (argv, program);
+  va_start (arguments, fixture);
+  while ((argument = va_arg (arguments, const char *)) != NULL)
+    g_ptr_array_add (argv, (char *) argument);
+  va_end (arguments);
+  g_ptr_array_add (argv, NULL);
+  g_spawn_sync (fixture->folder, (char **) argv->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL,
+                &fixture->output, &fixture->errors, &status, &error);
+  g_assert_no_error (error);
+  g_assert_true (WIFEXITED (status));
+  return WEXITSTATUS (status);
+}
+
+/* Code 2: one line that holds @wanted, nothing on standard output. */
+static void
+assert_bad (const Fixture *fixture, int code, const char *wanted)
+{
+  const char *end = strchr (fixture->errors, '\n');
+
+  g_assert_cmpint (code, ==, 2);
+  g_assert_cmpstr (fixture->output, ==, "");
+  g_assert_true (g_str_has_prefix (fixture->errors, "tinlap-cli: "));
+  g_assert_nonnull (end);
+  g_assert_cmpstr (end, ==, "\n");
+  if (strstr (fixture->errors, wanted) == NULL)
+    g_error ("“%s” is not in: %s", wanted, fixture->errors);
+}
+
+static void
+test_exit_codes (Fixture *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    int         code;
+    const char *word;
+  } cases[] = {
+    { WATCH, 0, "Watch." },
+    { CHANGE, 1, "Change." },
+    { UNSAFE, 1, "Unsafe." },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *path = example (cases[i].name);
+
+      g_assert_cmpint (run (fixture, "check", path, NULL), ==, cases[i].code);
+      g_assert_cmpstr (fixture->errors, ==, "");
+      g_assert_nonnull (strstr (fixture->output, cases[i].word));
+      g_assert_cmpint (run (fixture, "check", "--json", path, NULL), ==, cases[i].code);
+      g_assert_true (g_str_has_prefix (fixture->output, "{\n  \"format\": 1,"));
+    }
+}
+
+/* Tinned flexible copper with solid aluminium under 16 mm²: Watch in one practice, Change in the other. */
+static void
+test_practice (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = example (WATCH);
+
+  g_assert_cmpint (run (fixture, "check", "--practice", "iec-style", path, NULL), ==, 0);
+  g_assert_cmpint (run (fixture, "check", "--practice", "nfpa70-style", path, NULL), ==, 1);
+  assert_bad (fixture, run (fixture, "check", "--practice", "home-style", path, NULL),
+              "iec-style, nfpa70-style");
+}
+
+static void
+test_rules (Fixture *fixture, gconstpointer data)
+{
+  g_assert_cmpint (run (fixture, "check", "--rules", NULL), ==, 0);
+  g_assert_nonnull (strstr (fixture->output, "galvanic.step"));
+}
+
+static void
+test_help (Fixture *fixture, gconstpointer data)
+{
+  static const char *const verbs[] = { "check", "sheet", "draw", "calc" };
+
+  g_assert_cmpint (run (fixture, "--help", NULL), ==, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    g_assert_nonnull (strstr (fixture->output, verbs[i]));
+  g_assert_cmpint (run (fixture, "--version", NULL), ==, 0);
+  g_assert_true (g_str_has_prefix (fixture->output, "tinlap "));
+  g_assert_cmpint (run (fixture, "sheet", "--help", NULL), ==, 0);
+  g_assert_nonnull (strstr (fixture->output, "--output"));
+}
+
+static void
+test_bad_calls (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = example (WATCH);
+
+  assert_bad (fixture, run (fixture, NULL), "check, sheet, draw, calc");
+  assert_bad (fixture, run (fixture, "weld", path, NULL), "“weld”");
+  assert_bad (fixture, run (fixture, "check", NULL), "No joint file named");
+  assert_bad (fixture, run (fixture, "check", path, path, NULL), "2 files named");
+  assert_bad (fixture, run (fixture, "check", "--loud", path, NULL), "--loud");
+  assert_bad (fixture, run (fixture, "sheet", path, NULL), "--output");
+  assert_bad (fixture, run (fixture, "sheet", path, "--output", NULL), "--output");
+  assert_bad (fixture,
+              run (fixture, "sheet", path, "--output", "x.pdf", "--paper", "foolscap", NULL),
+              "a4, letter");
+  assert_bad (fixture,
+              run (fixture, "sheet", path, "--output", "x.pdf", "--date", "2023-02-29", NULL),
+              "2023-02-29");
+  assert_bad (fixture,
+              run (fixture, "sheet", path, "--output", "x.pdf", "--date", "tomorrow", NULL),
+              "tomorrow");
+  assert_bad (fixture, run (fixture, "sheet", path, "--output", path, NULL), "the joint itself");
+}
+
+static void
+test_bad_files (Fixture *fixture, gconstpointer data)
+{
+  static const char *const verbs[] = { "check", "sheet" };
+  g_autofree char         *path = example (WATCH);
+  g_autofree char         *cut = g_build_filename (fixture->folder, "cut.tinlap", NULL);
+  g_autofree char         *text = NULL;
+  gsize                    length;
+
+  g_assert_true (g_file_get_contents (path, &text, &length, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    {
+      const char *option = i == 0 ? "--json" : "--output=x.pdf";
+
+      assert_bad (fixture, run (fixture, verbs[i], option, "missing.tinlap", NULL),
+                  "missing.tinlap");
+      assert_bad (fixture, run (fixture, verbs[i], option, ".", NULL), "folder");
+      g_assert_true (g_file_set_contents (cut, text, (gssize) (length / 2), NULL));
+      assert_bad (fixture, run (fixture, verbs[i], option, cut, NULL), "cut.tinlap:");
+      g_assert_true (g_file_set_contents (cut, "", 0, NULL));
+      assert_bad (fixture, run (fixture, verbs[i], option, cut, NULL), "cut.tinlap");
+      remove_file (fixture, "cut.tinlap");
+    }
+}
+
+static void
+test_sheet_file (Fixture *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    int         code;
+  } cases[] = { { WATCH, 0 }, { CHANGE, 1 }, { UNSAFE, 1 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *path = example (cases[i].name);
+      g_autofree char *sheet = g_build_filename (fixture->folder, "sheet.pdf", NULL);
+      g_autofree char *bytes = NULL;
+
+      g_assert_cmpint (
+          run (fixture, "sheet", path, "--output", "sheet.pdf", "--paper", "letter", NULL), ==,
+          cases[i].code);
+      g_assert_cmpstr (fixture->errors, ==, "");
+      g_assert_cmpstr (fixture->output, ==, "");
+      g_assert_true (g_file_get_contents (sheet, &bytes, NULL, NULL));
+      g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+      remove_file (fixture, "sheet.pdf");
+    }
+}
+
+static void
+test_sheet_text (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *good = example (WATCH);
+  g_autofree char *bad = example (UNSAFE);
+
+  g_assert_cmpint (run (fixture, "sheet", "--text", "--date", "2024-02-29", good, NULL), ==, 0);
+  g_assert_nonnull (strstr (fixture->output, "[ ] 1 "));
+  g_assert_nonnull (strstr (fixture->output, "2024-02-29"));
+  g_assert_cmpint (run (fixture, "sheet", "--text", bad, NULL), ==, 1);
+  g_assert_null (strstr (fixture->output, "[ ] 1 "));
+  g_assert_nonnull (strstr (fixture->output, "Not to be made as drawn"));
+}
+
+/* A place that cannot be written: one line, nothing left behind, not even text that was asked for beside. */
+static void
+test_unwritable (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = example (WATCH);
+
+  assert_bad (fixture,
+              run (fixture, "sheet", path, "--text", "--output", "no-such-folder/sheet.pdf", NULL),
+              "no-such-folder");
+  assert_bad (fixture, run (fixture, "sheet", path, "--output", ".", NULL), "folder");
+}
+
+int
+main (int argc, char **argv)
+{
+  static const struct
+  {
+    const char *path;
+    void (*func) (Fixture *, gconstpointer);
+  } tests[] = {
+    { "/cli/exit-codes", test_exit_codes },
+    { "/cli/practice", test_practice },
+    { "/cli/rules", test_rules },
+    { "/cli/help", test_help },
+    { "/cli/bad-calls", test_bad_calls },
+    { "/cli/bad-files", test_bad_files },
+    { "/cli/sheet/file", test_sheet_file },
+    { "/cli/sheet/text", test_sheet_text },
+    { "/cli/sheet/unwritable", test_unwritable },
+  };
+
+  g_test_init (&argc, &argv, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].func, tear_down);
+  return g_test_run ();
+}
