@@ -2,7 +2,7 @@
  *
  * Distance is that of a straight line through free space: a thin washer that covers both its neighbours keeps
  * them apart, one that ends short of them does not. Bodies of a stack are round about the bolt or reach away
- * from it, so lines are looked for in half planes through the axis: every 10 degrees and along each lead. Two
+ * from it, so lines are looked for in half planes through the axis: every 5 degrees and along each lead. Two
  * leads are measured against each other in space. Insulation stands in the way like metal.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -12,7 +12,8 @@
 
 #include <math.h>
 
-#define STEP_DEG 10
+#define STEP_DEG 5
+#define FINE_DEG 0.2
 #define MAX_PLANES (360 / STEP_DEG + TL_MAX_LEGS)
 #define SHAPES_A_BODY 3
 #define MAX_PROJECTIONS 2000
@@ -125,15 +126,13 @@ shape_of (const TlSolid *solid, double plane_deg, TlShape *shape)
     }
 }
 
-static const GArray *
-plane_shapes (Planes *planes, guint plane)
+/* Everything that a half plane cuts. */
+static GArray *
+shapes_at (const TlAssembly *self, double plane_deg)
 {
-  const GPtrArray *bodies = planes->assembly->bodies;
+  const GPtrArray *bodies = self->bodies;
+  GArray *shapes = g_array_sized_new (FALSE, FALSE, sizeof (TlShape), bodies->len * SHAPES_A_BODY);
 
-  if (planes->shapes[plane] != NULL)
-    return planes->shapes[plane];
-  planes->shapes[plane]
-      = g_array_sized_new (FALSE, FALSE, sizeof (TlShape), bodies->len * SHAPES_A_BODY);
   for (guint i = 0; i < bodies->len; i++)
     {
       const TlBody *body = bodies->pdata[i];
@@ -144,11 +143,11 @@ plane_shapes (Planes *planes, guint plane)
         {
           TlShape shape = { .body = i };
 
-          if (shape_of (&g_array_index (body->solids, TlSolid, k), planes->planes[plane], &shape))
-            g_array_append_val (planes->shapes[plane], shape);
+          if (shape_of (&g_array_index (body->solids, TlSolid, k), plane_deg, &shape))
+            g_array_append_val (shapes, shape);
         }
     }
-  return planes->shapes[plane];
+  return shapes;
 }
 
 static void
@@ -172,11 +171,12 @@ choose_planes (Planes *planes)
     }
 }
 
-static void
-nearest_in_plane (Planes *planes, guint plane, guint a, guint b, Nearest *nearest)
+/* Keeps the line in @nearest if this half plane shows a shorter one. */
+static gboolean
+look_in_plane (const GArray *shapes, double plane_deg, guint a, guint b, Nearest *nearest)
 {
-  const GArray *shapes = plane_shapes (planes, plane);
-  double angle = planes->planes[plane] * G_PI / 180.0;
+  double angle = plane_deg * G_PI / 180.0;
+  gboolean is_better = FALSE;
 
   for (guint i = 0; i < shapes->len; i++)
     {
@@ -194,10 +194,56 @@ nearest_in_plane (Planes *planes, guint plane, guint a, guint b, Nearest *neares
                                    shapes->len, nearest->distance_mm, &from, &to);
           if (distance >= nearest->distance_mm)
             continue;
+          is_better = TRUE;
           nearest->distance_mm = distance;
           nearest->x_mm = (from.r + to.r) / 2.0 * cos (angle);
           nearest->z_mm = (from.z + to.z) / 2.0;
           nearest->rim_mm = G_PI * (from.r + to.r);
+        }
+    }
+  return is_better;
+}
+
+/* A tang, or anything off the axis, may come nearest between two of the planes. */
+static gboolean
+is_lopsided (const TlAssembly *self, guint a, guint b)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      const TlBody *body = self->bodies->pdata[i == 0 ? a : b];
+      const TlSolid *solid = &g_array_index (body->solids, TlSolid, 0);
+
+      if (solid->kind == TL_SOLID_PLATE || fabs (solid->u_mm) > TL_SAME_PLACE_MM)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* All planes, then ever smaller turns of the best one. */
+static void
+nearest_in_planes (Planes *planes, guint a, guint b, Nearest *nearest)
+{
+  double best_deg = -1.0;
+
+  for (guint i = 0; i < planes->n_planes && nearest->distance_mm > 0.0; i++)
+    {
+      if (planes->shapes[i] == NULL)
+        planes->shapes[i] = shapes_at (planes->assembly, planes->planes[i]);
+      if (look_in_plane (planes->shapes[i], planes->planes[i], a, b, nearest))
+        best_deg = planes->planes[i];
+    }
+  if (best_deg < 0.0 || !is_lopsided (planes->assembly, a, b))
+    return;
+  for (double turn = STEP_DEG / 2.0; turn > FINE_DEG && nearest->distance_mm > 0.0; turn /= 2.0)
+    {
+      double start = best_deg;
+
+      for (gint side = -1; side <= 1; side += 2)
+        {
+          g_autoptr (GArray) shapes = shapes_at (planes->assembly, start + side * turn);
+
+          if (look_in_plane (shapes, start + side * turn, a, b, nearest))
+            best_deg = start + side * turn;
         }
     }
 }
@@ -243,7 +289,7 @@ static Point3
 onto_strip (const TlSolid *plate, Point3 p)
 {
   double angle = plate->direction_deg * G_PI / 180.0, x = cos (angle), y = sin (angle);
-  double length = CLAMP (p.x * x + p.y * y, 0.0, plate->length_mm);
+  double length = CLAMP (p.x * x + p.y * y, plate->inner_mm / 2.0, plate->length_mm);
   double side = CLAMP (p.y * x - p.x * y, -plate->outer_mm / 2.0, plate->outer_mm / 2.0);
 
   return (Point3){ length * x - side * y, length * y + side * x,
@@ -262,7 +308,7 @@ lead_distance (const TlSolid *a, const TlSolid *b, Point3 *p, Point3 *q)
 {
   double last = G_MAXDOUBLE, now = G_MAXDOUBLE;
 
-  *p = onto_lead (a, along (a, 0.0));
+  *p = onto_lead (a, (Point3){ b->x1_mm, b->y1_mm, b->z1_mm });
   for (guint i = 0; i < MAX_PROJECTIONS; i++)
     {
       *q = onto_lead (b, *p);
@@ -427,8 +473,7 @@ tl_stack_bridges (TlStackBuild *build, double bridge_mm)
 
         if (!is_worth_a_look (&planes, a, b))
           continue;
-        for (guint plane = 0; plane < planes.n_planes && nearest.distance_mm > 0.0; plane++)
-          nearest_in_plane (&planes, plane, a, b, &nearest);
+        nearest_in_planes (&planes, a, b, &nearest);
         nearest_leads (&planes, a, b, &nearest);
         if (nearest.distance_mm >= bridge_mm)
           continue;

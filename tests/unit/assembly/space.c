@@ -9,6 +9,8 @@
 #define GRADIENT_MM 1e-5
 #define GRAZE_MM 0.0005
 #define STEPS_ON_LINE 24
+#define MAX_STARTS 16
+#define START_APART_MM 0.5
 
 typedef struct
 {
@@ -27,6 +29,7 @@ typedef struct
   double  limit;
   gboolean looks_through;
   GRand  *random;
+  double  x, z, around; /* where to look; around <= 0: everywhere */
 } Trial;
 
 static Vec
@@ -331,8 +334,16 @@ search (const Trial *trial, guint samples)
   g_autofree Vec *p = g_new (Vec, samples);
   g_autofree Vec *q = g_new (Vec, samples);
   g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (Line));
-  guint n_p, n_q, shakes = 0;
+  Vec starts[MAX_STARTS];
+  guint n_p, n_q, shakes = 0, most = samples < 1000 ? MAX_STARTS / 4 : MAX_STARTS;
 
+  if (trial->around > 0.0)
+    {
+      low.x = MAX (low.x, trial->x - trial->around);
+      high.x = MIN (high.x, trial->x + trial->around);
+      low.z = MAX (low.z, trial->z - trial->around);
+      high.z = MIN (high.z, trial->z + trial->around);
+    }
   if (low.x > high.x || low.y > high.y || low.z > high.z)
     return trial->limit;
   n_p = surface_points (trial, trial->a, trial->b, low, high, samples, p);
@@ -346,14 +357,18 @@ search (const Trial *trial, guint samples)
           g_array_append_val (lines, line);
       }
   g_array_sort (lines, compare_lines);
-  for (guint i = 0; i < lines->len && shakes < 3; i++)
+  for (guint i = 0; i < lines->len && shakes < most; i++)
     {
       const Line *line = &g_array_index (lines, Line, i);
+      gboolean is_new = TRUE;
 
-      if (!is_open (trial, p[line->p], q[line->q]))
+      /* Starts that lie apart, or all of them would end at the same place. */
+      for (guint k = 0; k < shakes && is_new; k++)
+        is_new = apart (starts[k], p[line->p]) > START_APART_MM;
+      if (!is_new || !is_open (trial, p[line->p], q[line->q]))
         continue;
       best = MIN (best, shaken (trial, p[line->p], q[line->q], line->length));
-      shakes++;
+      starts[shakes++] = p[line->p];
     }
   return best;
 }
@@ -362,7 +377,16 @@ double
 space_free_distance (const TlAssembly *assembly, guint a, guint b, double limit_mm, guint samples,
                      GRand *random)
 {
-  Trial trial = { assembly, a, b, limit_mm, FALSE, random };
+  Trial trial = { assembly, a, b, limit_mm, FALSE, random, 0.0, 0.0, 0.0 };
+
+  return search (&trial, samples);
+}
+
+double
+space_free_distance_at (const TlAssembly *assembly, guint a, guint b, double limit_mm, guint samples,
+                        GRand *random, double x_mm, double z_mm, double around_mm)
+{
+  Trial trial = { assembly, a, b, limit_mm, FALSE, random, x_mm, z_mm, around_mm };
 
   return search (&trial, samples);
 }
@@ -371,7 +395,7 @@ double
 space_distance (const TlAssembly *assembly, guint a, guint b, double limit_mm, guint samples,
                 GRand *random)
 {
-  Trial trial = { assembly, a, b, limit_mm, TRUE, random };
+  Trial trial = { assembly, a, b, limit_mm, TRUE, random, 0.0, 0.0, 0.0 };
 
   return search (&trial, samples);
 }

@@ -12,6 +12,10 @@
 /* Shortest free straight line between two bodies below @limit_mm, or @limit_mm; @samples a body. */
 double space_free_distance (const TlAssembly *assembly, guint a, guint b, double limit_mm,
                             guint samples, GRand *random);
+/* The same, looked for only where x and z are those given, within @around_mm: for a slit that thrown points miss. */
+double space_free_distance_at (const TlAssembly *assembly, guint a, guint b, double limit_mm,
+                               guint samples, GRand *random, double x_mm, double z_mm,
+                               double around_mm);
 /* Shortest straight line, whatever stands between. */
 double space_distance (const TlAssembly *assembly, guint a, guint b, double limit_mm,
                        guint samples, GRand *random);
