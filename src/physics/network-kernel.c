@@ -1,0 +1,478 @@
+/* network-kernel.c: one network on one mesh: potentials, heats, Newton's passes.
+ *
+ * Currents are frozen while the temperatures take a Newton step: the coupling through resistivity is
+ * weak, and both matrices stay symmetric. The pivots of the temperature matrix tell a stable state
+ * from a spurious one: with linear cooling a current above the runaway current still has a
+ * "solution", often a cold one, and only a pivot below 0 gives it away.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "network-private.h"
+#include "banded.h"
+#include <math.h>
+#include <string.h>
+
+#define MOST_PASSES 40
+#define FIRST_STEPS 3           /* Newton steps on the first guess of the currents */
+#define LARGEST_STEP_K 80.0
+#define STILL_K 1e-4
+#define BALANCE_SHARE 1e-6
+#define BALANCE_FLOOR_W 1e-6    /* heats below this are no heat: the share is taken of it */
+#define HOTTEST_C 3000.0
+#define COLDEST_C -250.0
+#define REFERENCE_C 20.0
+#define MOST_SURFACE_STEPS 60
+#define SURFACE_STILL_K 1e-4
+
+/* --- states --- */
+
+void
+tl_net_state_clear (TlNetState *self)
+{
+  g_free (self->temperature_C);
+  g_free (self->potential_V);
+  g_free (self->ohm);
+  g_free (self->face_A);
+  g_free (self->square_A2);
+  g_free (self->source);
+  g_free (self->border);
+  g_free (self->matrix);
+  g_free (self->start_C);
+  g_free (self->base_C);
+  *self = (TlNetState){ 0 };
+}
+
+void
+tl_net_state_fit (TlNetState *self, const TlNetMesh *mesh)
+{
+  const gsize wanted = (gsize) mesh->n_cells + mesh->band, entries = TL_BANDED_SIZE (mesh->n_cells, mesh->band);
+
+  if (wanted > self->room)
+    {
+      double **arrays[] = { &self->temperature_C, &self->potential_V, &self->ohm,     &self->face_A, &self->square_A2,
+                            &self->source,        &self->border,      &self->start_C, &self->base_C };
+
+      self->room = wanted + wanted / 2;
+      for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
+        *arrays[i] = g_realloc_n (*arrays[i], self->room, sizeof (double));
+    }
+  if (entries > self->matrix_room)
+    {
+      self->matrix_room = entries + entries / 2;
+      self->matrix = g_realloc_n (self->matrix, self->matrix_room, sizeof (double));
+    }
+}
+
+double
+tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint column)
+{
+  return mesh->in_box[column] ? state->box_C : network->ambient_C;
+}
+
+void
+tl_net_state_begin (TlNetState *self, TlNetMesh *mesh, const TlNetwork *network, double rise_K)
+{
+  tl_net_state_fit (self, mesh);
+  self->box_C = network->ambient_C;
+  for (guint i = 0; i < mesh->n_cells; i++)
+    self->temperature_C[i] = network->ambient_C + rise_K;
+  for (guint i = 0; i < mesh->n_skins; i++)
+    mesh->skins[i].surface_C = network->ambient_C + rise_K;
+}
+
+/* Straight lines through the neighbours of each coarse cell. */
+void
+tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh *fine, TlNetState *to)
+{
+  tl_net_state_fit (to, fine);
+  to->box_C = from->box_C;
+  for (guint i = 0; i < coarse->n_cells; i++)
+    {
+      const TlNetCell *cell = &coarse->cells[i];
+      const double     here = from->temperature_C[i];
+      double           rise = 0.0, run = 0.0;
+
+      if (cell->left != TL_NET_NONE)
+        {
+          rise += here - from->temperature_C[cell->left];
+          run += 0.5 * (cell->dx_m + coarse->cells[cell->left].dx_m);
+        }
+      if (cell->right != TL_NET_NONE)
+        {
+          rise += from->temperature_C[cell->right] - here;
+          run += 0.5 * (cell->dx_m + coarse->cells[cell->right].dx_m);
+        }
+      const double quarter = run > 0.0 ? 0.25 * cell->dx_m * rise / run : 0.0;
+      to->temperature_C[tl_net_cell_at (fine, 2 * cell->column, cell->body)] = here - quarter;
+      to->temperature_C[tl_net_cell_at (fine, 2 * cell->column + 1, cell->body)] = here + quarter;
+    }
+  for (guint c = 0; c < coarse->n_columns; c++)
+    for (guint s = 0; s < 2; s++)
+      for (guint k = coarse->first_skin[c]; k < coarse->first_skin[c + 1]; k++)
+        {
+          const TlNetSkin *skin = &coarse->skins[k];
+          TlNetSkin       *finer = &fine->skins[fine->first_skin[2 * c + s] + k - coarse->first_skin[c]];
+
+          finer->surface_C = skin->surface_C
+                             + skin->surface_slope * (to->temperature_C[finer->cell] - from->temperature_C[skin->cell]);
+        }
+}
+
+/* --- potentials --- */
+
+/* Right end of body B at 0 V, current in at the left end of body A; then the currents of all faces and
+ * links, frozen for the Newton step that follows. */
+static gboolean
+solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, double current_A)
+{
+  const guint  n = mesh->n_cells, w = mesh->band, stride = w + 1;
+  const guint  first = tl_net_cell_at (mesh, 0, network->body_a);
+  const guint  last = tl_net_cell_at (mesh, mesh->n_columns - 1, network->body_b);
+  double      *a = state->matrix, *v = state->potential_V;
+  const double *t = state->temperature_C;
+  guint        bad;
+
+  for (guint i = 0; i < n; i++)
+    state->ohm[i] = mesh->cells[i].ohm_20 * (1.0 + mesh->cells[i].coefficient_per_K * (t[i] - REFERENCE_C));
+  memset (a, 0, TL_BANDED_SIZE (n, w) * sizeof (double));
+  memset (v, 0, ((gsize) n + w) * sizeof (double));
+  for (guint i = 0; i < n; i++)
+    {
+      const guint right = mesh->cells[i].right;
+
+      if (right == TL_NET_NONE)
+        continue;
+      const double siemens = 2.0 / (state->ohm[i] + state->ohm[right]);
+      state->face_A[i] = siemens;
+      a[(gsize) i * stride] += siemens;
+      a[(gsize) right * stride] += siemens;
+      a[(gsize) i * stride + (right - i)] -= siemens;
+    }
+  for (guint k = 0; k < mesh->n_links; k++)
+    {
+      TlNetLink   *link = &mesh->links[k];
+      const double mean = 0.5 * (t[link->p] + t[link->q]);
+      const double siemens = 1.0 / (link->ohm_20 * (1.0 + link->coefficient_per_K * (mean - REFERENCE_C)));
+      const guint  upper = MIN (link->p, link->q), lower = MAX (link->p, link->q);
+
+      link->current_A = siemens;
+      a[(gsize) upper * stride] += siemens;
+      a[(gsize) lower * stride] += siemens;
+      a[(gsize) upper * stride + (lower - upper)] -= siemens;
+    }
+  a[(gsize) last * stride] += 2.0 / state->ohm[last];
+  v[first] = current_A;
+  if (!tl_banded_factor (a, n, w, &bad) || bad > 0)
+    return FALSE;
+  tl_banded_solve (a, n, w, v);
+
+  memset (state->square_A2, 0, n * sizeof (double));
+  for (guint i = 0; i < n; i++)
+    {
+      const guint right = mesh->cells[i].right;
+
+      if (right == TL_NET_NONE)
+        {
+          state->face_A[i] = i == last ? current_A : 0.0;
+          state->square_A2[i] += 0.5 * state->face_A[i] * state->face_A[i];
+          continue;
+        }
+      const double through = state->face_A[i] *= v[i] - v[right];
+      state->square_A2[i] += 0.5 * through * through;
+      state->square_A2[right] += 0.5 * through * through;
+    }
+  state->square_A2[first] += 0.5 * current_A * current_A;
+  for (guint k = 0; k < mesh->n_links; k++)
+    mesh->links[k].current_A *= v[mesh->links[k].p] - v[mesh->links[k].q];
+  return TRUE;
+}
+
+/* --- surfaces --- */
+
+static double
+power_of (double base, double exponent)
+{
+  if (exponent == 0.25)
+    return sqrt (sqrt (base));
+  return exponent == 0.0 ? 1.0 : pow (base, exponent);
+}
+
+static double
+cube (double x)
+{
+  return x * x * x;
+}
+
+/* Loss of one skin and its slopes; the surface temperature by Newton from its last value. */
+static void
+solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, double air_C)
+{
+  const double layer = film->layer_mK_per_W, air_K = air_C + TL_NET_KELVIN;
+  double       surface_C = layer > 0.0 ? skin->surface_C : metal_C;
+
+  for (guint step = 0;; step++)
+    {
+      const double rise = surface_C - air_C, surface_K = surface_C + TL_NET_KELVIN;
+      const double convected = film->film * power_of (fabs (rise), film->exponent);
+      const double radiated = film->radiation * cube (surface_K);
+      const double loss = convected * rise + radiated * surface_K - film->radiation * cube (air_K) * air_K;
+      const double slope = (1.0 + film->exponent) * convected + 4.0 * radiated;
+      const double hold = 1.0 / (1.0 + layer * slope);
+      const double move = (metal_C - surface_C - layer * loss) * hold;
+
+      if (fabs (move) > SURFACE_STILL_K && step < MOST_SURFACE_STEPS)
+        {
+          surface_C = MAX (surface_C + move, 0.5 * (surface_C - TL_NET_KELVIN));
+          continue;
+        }
+      skin->surface_C = surface_C + move;
+      skin->surface_slope = hold;
+      skin->loss_W = (loss + slope * move) * skin->dx_m;
+      skin->slope_W_per_K = slope * hold * skin->dx_m;
+      skin->air_W_per_K = -((1.0 + film->exponent) * convected + 4.0 * film->radiation * cube (air_K)) * hold * skin->dx_m;
+      return;
+    }
+}
+
+/* --- heat balance --- */
+
+/* Conduction to the neighbours and to ends that are held. */
+static void
+add_conduction (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
+{
+  const guint   stride = mesh->band + 1;
+  const double *t = state->temperature_C;
+  double       *a = state->matrix, *f = state->source;
+
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      const TlNetCell *cell = &mesh->cells[i];
+
+      if (cell->right == TL_NET_NONE)
+        continue;
+      const double carry = cell->right_W_per_K, flow = carry * (t[i] - t[cell->right]);
+
+      f[i] -= flow;
+      f[cell->right] += flow;
+      a[(gsize) i * stride] += carry;
+      a[(gsize) cell->right * stride] += carry;
+      a[(gsize) i * stride + (cell->right - i)] -= carry;
+    }
+  for (guint end = 0; end < 2; end++)
+    {
+      if (!(end == 0 ? network->has_end_a : network->has_end_b))
+        continue;
+      const guint      body = end == 0 ? network->body_a : network->body_b;
+      const guint      i = tl_net_cell_at (mesh, end == 0 ? 0 : mesh->n_columns - 1, body);
+      const TlNetBody *b = &network->bodies[body];
+      const double     carry = 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[i].dx_m;
+      const double     flow = carry * (t[i] - (end == 0 ? network->end_a_C : network->end_b_C));
+
+      f[i] -= flow;
+      a[(gsize) i * stride] += carry;
+      sum->balance_W -= flow;
+    }
+}
+
+/* Joule heat of the cells and what they store. */
+static void
+add_cells (const TlNetMesh *mesh, TlNetState *state, const TlNetStage *stage, TlNetSum *sum)
+{
+  const guint   stride = mesh->band + 1;
+  const double *t = state->temperature_C;
+
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      const TlNetCell *cell = &mesh->cells[i];
+      const double     slope = state->square_A2[i] * cell->ohm_20 * cell->coefficient_per_K;
+      const double     heat = state->square_A2[i] * cell->ohm_20 + slope * (t[i] - REFERENCE_C);
+
+      state->source[i] = heat;
+      state->matrix[(gsize) i * stride] = -slope;
+      sum->heat_W += heat;
+      sum->balance_W += heat;
+    }
+  if (!(stage->per_step_per_s > 0.0))
+    return;
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      const double per_K = mesh->cells[i].capacity_J_per_K * stage->per_step_per_s;
+      const double stored = per_K * (t[i] - state->base_C[i]);
+
+      state->source[i] -= stored;
+      state->matrix[(gsize) i * stride] += per_K;
+      sum->balance_W -= stored;
+    }
+}
+
+/* Heat of the interfaces, half to each side, and the heat that passes through them. */
+static void
+add_links (const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
+{
+  const guint   stride = mesh->band + 1;
+  const double *t = state->temperature_C;
+  double       *a = state->matrix, *f = state->source;
+
+  for (guint k = 0; k < mesh->n_links; k++)
+    {
+      const TlNetLink *link = &mesh->links[k];
+      const guint      p = link->p, q = link->q, upper = MIN (p, q), lower = MAX (p, q);
+      const double     ohm = link->ohm_20 * (1.0 + link->coefficient_per_K * (0.5 * (t[p] + t[q]) - REFERENCE_C));
+      const double     square = link->current_A * link->current_A, heat = square * ohm;
+      const double     flow = link->W_per_K * (t[p] - t[q]);
+      const double     slope = 0.25 * square * link->ohm_20 * link->coefficient_per_K;
+
+      f[p] += 0.5 * heat - flow;
+      f[q] += 0.5 * heat + flow;
+      a[(gsize) p * stride] += link->W_per_K - slope;
+      a[(gsize) q * stride] += link->W_per_K - slope;
+      a[(gsize) upper * stride + (lower - upper)] -= link->W_per_K + slope;
+      sum->heat_W += heat;
+      sum->balance_W += heat;
+    }
+}
+
+static void
+add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
+{
+  const guint stride = mesh->band + 1;
+
+  for (guint k = 0; k < mesh->n_skins; k++)
+    {
+      TlNetSkin       *skin = &mesh->skins[k];
+      const TlNetCell *cell = &mesh->cells[skin->cell];
+      const gboolean   boxed = mesh->in_box[cell->column] != 0;
+
+      solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell], boxed ? state->box_C : network->ambient_C);
+      state->source[skin->cell] -= skin->loss_W;
+      state->matrix[(gsize) skin->cell * stride] += skin->slope_W_per_K;
+      if (skin->slope_W_per_K > 0.0)
+        sum->margin = MIN (sum->margin, 1.0 - state->square_A2[skin->cell] * cell->ohm_20 * cell->coefficient_per_K / skin->slope_W_per_K);
+      if (!boxed)
+        {
+          sum->balance_W -= skin->loss_W;
+          continue;
+        }
+      sum->balance_W -= skin->loss_W;
+      sum->box_residual_W += skin->loss_W;
+      sum->box_air_W_per_K += skin->air_W_per_K;
+      state->border[skin->cell] += skin->air_W_per_K;
+    }
+}
+
+/* Residuals, matrix and sums at the temperatures that stand. */
+static void
+evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage, TlNetSum *sum)
+{
+  TlNetMesh     *mesh = &work->mesh[which];
+  TlNetState    *state = &work->state[which];
+  const gboolean has_box = network->box_W_per_K > 0.0;
+
+  *sum = (TlNetSum){ .margin = 1.0 };
+  memset (state->matrix, 0, TL_BANDED_SIZE (mesh->n_cells, mesh->band) * sizeof (double));
+  if (has_box)
+    memset (state->border, 0, ((gsize) mesh->n_cells + mesh->band) * sizeof (double));
+  add_cells (mesh, state, stage, sum);
+  add_conduction (network, mesh, state, sum);
+  add_links (mesh, state, sum);
+  add_skins (work->films, network, mesh, state, sum);
+  if (!has_box)
+    return;
+  const double store_W_per_K = network->box_J_per_K * stage->per_step_per_s;
+  sum->box_residual_W += network->box_extra_W - network->box_W_per_K * (state->box_C - network->ambient_C)
+                         - store_W_per_K * (state->box_C - state->box_base_C);
+  sum->box_slope_W_per_K = network->box_W_per_K + store_W_per_K - sum->box_air_W_per_K;
+  sum->heat_W += network->box_extra_W;
+}
+
+/* The Newton step into state->source; the box's by the Schur complement of its row. */
+static gboolean
+solve_step (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, const TlNetSum *sum, double *box_K,
+            gboolean *is_stable)
+{
+  const guint n = mesh->n_cells, w = mesh->band;
+  guint       bad;
+
+  *box_K = 0.0;
+  if (!tl_banded_factor (state->matrix, n, w, &bad))
+    return FALSE;
+  *is_stable = bad == 0;
+  tl_banded_solve (state->matrix, n, w, state->source);
+  if (!(network->box_W_per_K > 0.0))
+    return TRUE;
+  tl_banded_solve (state->matrix, n, w, state->border);
+  double passed = 0.0, returned = 0.0;
+  for (guint k = 0; k < mesh->n_skins; k++)
+    {
+      const TlNetSkin *skin = &mesh->skins[k];
+
+      if (!mesh->in_box[mesh->cells[skin->cell].column])
+        continue;
+      passed += skin->slope_W_per_K * state->source[skin->cell];
+      returned += skin->slope_W_per_K * state->border[skin->cell];
+    }
+  const double complement = sum->box_slope_W_per_K + returned;
+  if (!(complement > 0.0))
+    *is_stable = FALSE;
+  if (!(fabs (complement) > G_MINDOUBLE))
+    return FALSE;
+  *box_K = (sum->box_residual_W + passed) / complement;
+  for (guint i = 0; i < n; i++)
+    state->source[i] -= state->border[i] * *box_K;
+  return TRUE;
+}
+
+/* Applies the step, shortened where it is long; FALSE if the metal is hotter than any metal. */
+static gboolean
+take_step (TlNetMesh *mesh, TlNetState *state, double box_K, double *largest_K)
+{
+  double largest = fabs (box_K);
+
+  for (guint i = 0; i < mesh->n_cells; i++)
+    largest = MAX (largest, fabs (state->source[i]));
+  *largest_K = largest;
+  if (!isfinite (largest))
+    return FALSE;
+  const double share = largest > LARGEST_STEP_K ? LARGEST_STEP_K / largest : 1.0;
+  double       hottest = COLDEST_C;
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      state->source[i] *= share;
+      state->temperature_C[i] = MAX (state->temperature_C[i] + state->source[i], COLDEST_C);
+      hottest = MAX (hottest, state->temperature_C[i]);
+    }
+  state->box_C = MAX (state->box_C + share * box_K, COLDEST_C);
+  for (guint k = 0; k < mesh->n_skins; k++)
+    mesh->skins[k].surface_C = MAX (mesh->skins[k].surface_C + mesh->skins[k].surface_slope * state->source[mesh->skins[k].cell], COLDEST_C);
+  return hottest <= HOTTEST_C && state->box_C <= HOTTEST_C;
+}
+
+gboolean
+tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage, TlNetSum *sum)
+{
+  TlNetMesh  *mesh = &work->mesh[which];
+  TlNetState *state = &work->state[which];
+  double      largest_K = G_MAXDOUBLE, box_K;
+  gboolean    is_stable = FALSE;
+
+  for (guint pass = 0; pass < MOST_PASSES; pass++)
+    {
+      const guint steps = pass == 0 && which == 0 && !(stage->per_step_per_s > 0.0) ? FIRST_STEPS : 1;
+
+      work->passes++;
+      if (!solve_potentials (network, mesh, state, stage->current_A))
+        return FALSE;
+      for (guint m = 0; m < steps; m++)
+        {
+          evaluate (work, network, which, stage, sum);
+          if (m == 0 && largest_K < STILL_K
+              && fabs (sum->balance_W) <= BALANCE_SHARE * MAX (sum->heat_W, BALANCE_FLOOR_W)
+              && fabs (sum->box_residual_W) <= BALANCE_SHARE * MAX (sum->heat_W, BALANCE_FLOOR_W))
+            return is_stable || stage->per_step_per_s > 0.0;
+          if (!solve_step (network, mesh, state, sum, &box_K, &is_stable)
+              || !take_step (mesh, state, box_K, &largest_K))
+            return FALSE;
+        }
+    }
+  return FALSE;
+}
