@@ -9,36 +9,34 @@
 
 #include <math.h>
 
-/* Column of the table that a conductor is read from. */
+/* The words that lead each row of the table of ratings, in the order of its columns. */
 typedef struct
 {
-  const char *insulation, *method, *loaded, *metal;
+  const char *system, *insulation, *method, *loaded, *metal;
 } Key;
 
 static gboolean
-row_fits (const TlTable *table, const TlTableRow *row, const char *practice, const Key *key)
+is_of_practice (const TlTableRow *row, const char *practice)
 {
-  return (g_str_equal (row->practice, "*") || g_str_equal (row->practice, practice))
-         && g_str_equal (tl_table_word (table, row, "insulation"), key->insulation)
-         && g_str_equal (tl_table_word (table, row, "method"), key->method)
-         && g_str_equal (tl_table_word (table, row, "loaded"), key->loaded)
-         && g_str_equal (tl_table_word (table, row, "metal"), key->metal);
+  return g_str_equal (row->practice, "*") || g_str_equal (row->practice, practice);
 }
 
 /* Row of the largest tabulated section that is not above @section_mm2. */
 static const TlTableRow *
 find_row (const TlTable *table, const char *practice, const Key *key, double section_mm2)
 {
+  const char *const words[] = { key->system, key->insulation, key->method, key->loaded, key->metal, NULL };
+  const GPtrArray *rows = tl_table_group (table, words);
   const TlTableRow *best = NULL;
   double largest = 0.0;
 
-  for (guint i = 0; i < table->rows->len; i++)
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
     {
-      const TlTableRow *row = table->rows->pdata[i];
+      const TlTableRow *row = rows->pdata[i];
       double section;
 
       /* Sections are printed rounded. */
-      if (!row_fits (table, row, practice, key) || !tl_table_number (table, row, "section", &section)
+      if (!is_of_practice (row, practice) || !tl_table_number (table, row, "section", &section)
           || section > 1.005 * section_mm2 || section <= largest)
         continue;
       largest = section;
@@ -51,16 +49,16 @@ static double
 ambient_factor (const TlAssembly *assembly, const char *insulation, double ambient_C)
 {
   const TlTable *table = tl_stock_table (assembly->stock, "ambient-factor");
+  const char *const words[] = { insulation, NULL };
+  const GPtrArray *rows = table != NULL ? tl_table_group (table, words) : NULL;
   double nearest = G_MAXDOUBLE, factor = 0.0;
 
-  for (guint i = 0; table != NULL && i < table->rows->len; i++)
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
     {
-      const TlTableRow *row = table->rows->pdata[i];
+      const TlTableRow *row = rows->pdata[i];
       double to, value;
 
-      if ((!g_str_equal (row->practice, "*") && !g_str_equal (row->practice, assembly->joint->practice))
-          || !g_str_equal (tl_table_word (table, row, "insulation"), insulation)
-          || !tl_table_number (table, row, "to", &to) || !tl_table_number (table, row, "factor", &value) || to < ambient_C
+      if (!is_of_practice (row, assembly->joint->practice) || !tl_table_number (table, row, "to", &to) || !tl_table_number (table, row, "factor", &value) || to < ambient_C
           || to >= nearest)
         continue;
       nearest = to;
@@ -80,9 +78,10 @@ key_of (const TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, Key 
   if (american)
     {
       /* Terminations up to 100 A are taken at 60 degC unless marked otherwise. */
-      *key = (Key){ "60", "raceway", "3", key->metal };
+      *key = (Key){ "nfpa70", "60", "raceway", "3", key->metal };
       return TRUE;
     }
+  key->system = "iec";
   key->method = tl_rule_site_word (assembly, TL_FIELD_INSTALLATION);
   key->loaded = tl_facts_number (assembly->joint->duty, TL_FIELD_LOADED_CONDUCTORS, 3.0) < 2.5 ? "2" : "3";
   key->insulation = insulation;

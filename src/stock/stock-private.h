@@ -36,8 +36,26 @@ struct _TlStock
   GHashTable *material_by_id;
   GHashTable *part_by_id;
   GHashTable *table_by_id;
-  GHashTable *threshold_by_key; /* owned "practice id" -> owned TlThreshold */
+  GHashTable *threshold_by_key; /* TlLimitKey, the first member of an owned TlLimit, as a set */
 };
+
+/* A limit under the practice and the id of its row, whose strings they are. */
+typedef struct
+{
+  const char *practice;
+  const char *id;
+} TlLimitKey;
+
+typedef struct
+{
+  TlLimitKey  key;
+  TlThreshold threshold;
+} TlLimit;
+
+/* For hash tables (index.c); ids compare with g_str_equal(). */
+guint    tl_stock_id_hash (gconstpointer id);
+guint    tl_stock_limit_hash (gconstpointer key);
+gboolean tl_stock_limit_equal (gconstpointer a, gconstpointer b);
 
 /* A file being read into a stock; the stock answers which ids exist. */
 typedef struct
@@ -62,6 +80,8 @@ TlSource   *tl_source_read (const TlStockReader *reader, const TlXmlNode *node, 
 TlMaterial *tl_material_read (const TlStockReader *reader, const TlXmlNode *node, GError **error);
 TlPart     *tl_part_read (const TlStockReader *reader, const TlXmlNode *node, GError **error);
 TlTable    *tl_table_read (const TlStockReader *reader, const TlXmlNode *node, GError **error);
+/* Enters the rows under their leading words, once all of them are there. */
+void tl_table_index (TlTable *table);
 /* The children <fact .../> of @node. */
 TlFacts *tl_stock_read_facts (const TlStockReader *reader, const TlXmlNode *node, GError **error);
 

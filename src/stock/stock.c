@@ -19,11 +19,11 @@ tl_stock_new_empty (void)
   self->materials = g_ptr_array_new ();
   self->parts = g_ptr_array_new ();
   self->tables = g_ptr_array_new ();
-  self->source_by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  self->material_by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  self->part_by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  self->table_by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  self->threshold_by_key = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->source_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
+  self->material_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
+  self->part_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
+  self->table_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
+  self->threshold_by_key = g_hash_table_new_full (tl_stock_limit_hash, tl_stock_limit_equal, NULL, g_free);
   return self;
 }
 
@@ -158,32 +158,28 @@ tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows)
   for (guint i = 0; i < rows->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (rows, i);
-      TlThreshold      *threshold;
+      TlLimit          *limit;
       double            value;
 
       /* A document's copy may hold less than it should; then the stock's own row answers. */
       if (g_strv_length (row->cells) < 2 || !tl_number_parse (row->cells[0], &value, NULL))
         continue;
-      threshold = g_new0 (TlThreshold, 1);
-      threshold->id = row->id;
-      threshold->value = value;
-      threshold->unit = row->cells[1];
-      threshold->known_by = row->known_by;
-      threshold->source = row->source;
-      threshold->note = row->note;
-      g_hash_table_insert (self->threshold_by_key, g_strconcat (row->practice, " ", row->id, NULL),
-                           threshold);
+      limit = g_new0 (TlLimit, 1);
+      limit->key = (TlLimitKey){ row->practice, row->id };
+      limit->threshold = (TlThreshold){ row->id,       value,       row->cells[1],
+                                        row->known_by, row->source, row->note };
+      /* Of two rows of one name the later one counts. */
+      g_hash_table_replace (self->threshold_by_key, limit, limit);
     }
 }
 
 static const TlThreshold *
 own_threshold (const TlStock *self, const char *practice, const char *id)
 {
-  char key[160];
+  const TlLimitKey key = { practice, id };
+  const TlLimit   *limit = g_hash_table_lookup (self->threshold_by_key, &key);
 
-  if (g_snprintf (key, sizeof key, "%s %s", practice, id) >= (int) sizeof key)
-    return NULL;
-  return g_hash_table_lookup (self->threshold_by_key, key);
+  return limit != NULL ? &limit->threshold : NULL;
 }
 
 /* The copy that a document keeps comes first, but its row for every practice says nothing about a
@@ -226,6 +222,7 @@ tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
 {
   const TlTable    *found = tl_stock_table (self, table);
   const TlTableRow *general = NULL;
+  const GPtrArray  *rows;
   const char       *words[16];
   guint             n_words = 0;
   va_list           arguments;
@@ -238,9 +235,12 @@ tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
   if (found == NULL || n_words > g_strv_length (found->columns))
     return NULL;
 
-  for (guint i = 0; i < found->rows->len; i++)
+  rows = found->rows;
+  if (n_words == found->n_keys && n_words > 0)
+    rows = tl_table_group (found, words);
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
     {
-      const TlTableRow *row = g_ptr_array_index (found->rows, i);
+      const TlTableRow *row = g_ptr_array_index (rows, i);
       gboolean          is_general = strcmp (row->practice, "*") == 0;
       guint             same = 0;
 

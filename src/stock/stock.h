@@ -104,7 +104,11 @@ typedef struct
   TlKnownBy known_by;
   char     *source;    /* source id */
   char     *note;
+  double   *numbers;   /* (array length=n_columns) (nullable): each cell under a unit as a number, NAN if there is none;
+                          %NULL in a row that did not come from a table of the stock */
 } TlTableRow;
+
+typedef struct _TlRowGroup TlRowGroup;
 
 typedef struct
 {
@@ -113,6 +117,9 @@ typedef struct
   char      **columns; /* (array zero-terminated=1) keys */
   char      **units;   /* (array zero-terminated=1) unit of each column, "" for words */
   GPtrArray  *rows;    /* (element-type TlTableRow) */
+  /*< private >*/
+  guint       n_keys;  /* columns of words before the first column of figures */
+  GHashTable *groups;  /* (nullable): rows by the words in those columns */
 } TlTable;
 
 /* One limit of the table "thresholds". */
@@ -162,6 +169,9 @@ gboolean tl_stock_threshold (const TlStock *self, const char *practice, const ch
 /* First row of @table whose practice fits and whose leading cells equal the given words; (nullable).
  * Ends with NULL. */
 const TlTableRow *tl_stock_row (const TlStock *self, const char *table, const char *practice, ...) G_GNUC_NULL_TERMINATED;
+/* The rows, of any practice and in file order, that begin with these @words, one for each column before the first
+ * column of figures: (array) (element-type TlTableRow) (transfer none) (nullable). O(1). */
+const GPtrArray *tl_table_group (const TlTable *table, const char *const *words);
 /* Cell as number in the unit of its column; %FALSE if the column or figure is not there. */
 gboolean    tl_table_number (const TlTable *table, const TlTableRow *row, const char *column, double *value);
 const char *tl_table_word (const TlTable *table, const TlTableRow *row, const char *column);

@@ -9,6 +9,7 @@
 #include "stock/stock-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 /* Attributes of a row that are no cells; no column may be called so. */
@@ -82,15 +83,16 @@ read_cells (const TlStockReader *reader, const TlXmlNode *node, const TlTable *t
       }
 
   row->cells = g_new0 (char *, n + 1);
+  row->numbers = g_new0 (double, n);
   for (guint i = 0; i < n; i++)
     {
       const char *cell = tl_xml_attribute (node, table->columns[i]);
       g_autoptr (GError) cause = NULL;
-      double number;
 
       row->cells[i] = g_strdup (cell != NULL ? cell : "");
+      row->numbers[i] = NAN;
       if (*row->cells[i] == '\0' || *table->units[i] == '\0'
-          || tl_number_parse (row->cells[i], &number, &cause))
+          || tl_number_parse (row->cells[i], &row->numbers[i], &cause))
         continue;
       tl_xml_error (error, reader->document, node, TL_ERROR_PARSE, _ ("“%s”: %s"),
                     table->columns[i], cause->message);
@@ -207,6 +209,7 @@ tl_table_read (const TlStockReader *reader, const TlXmlNode *node, GError **erro
   table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_table_row_free);
   if (!read_columns (reader, node, table, error) || !read_rows (reader, node, table, error))
     return NULL;
+  tl_table_index (table);
   return g_steal_pointer (&table);
 }
 
@@ -219,6 +222,7 @@ tl_table_free (TlTable *table)
   g_free (table->title);
   g_strfreev (table->columns);
   g_strfreev (table->units);
+  g_clear_pointer (&table->groups, g_hash_table_unref);
   g_clear_pointer (&table->rows, g_ptr_array_unref);
   g_free (table);
 }
@@ -237,6 +241,9 @@ tl_table_row_copy (const TlTableRow *row)
   copy->known_by = row->known_by;
   copy->source = g_strdup (row->source);
   copy->note = g_strdup (row->note);
+  copy->numbers = row->numbers != NULL
+                      ? g_memdup2 (row->numbers, g_strv_length (row->cells) * sizeof (double))
+                      : NULL;
   return copy;
 }
 
@@ -250,24 +257,46 @@ tl_table_row_free (TlTableRow *row)
   g_strfreev (row->cells);
   g_free (row->source);
   g_free (row->note);
+  g_free (row->numbers);
   g_free (row);
+}
+
+/* Place of @column, or %FALSE. */
+static gboolean
+find_column (const TlTable *table, const char *column, guint *place)
+{
+  for (guint i = 0; table->columns[i] != NULL; i++)
+    if (strcmp (table->columns[i], column) == 0)
+      {
+        *place = i;
+        return TRUE;
+      }
+  return FALSE;
 }
 
 const char *
 tl_table_word (const TlTable *table, const TlTableRow *row, const char *column)
 {
+  guint place;
+
   g_return_val_if_fail (table != NULL && row != NULL && column != NULL, NULL);
 
-  for (guint i = 0; table->columns[i] != NULL; i++)
-    if (strcmp (table->columns[i], column) == 0)
-      return row->cells[i];
-  return NULL;
+  return find_column (table, column, &place) ? row->cells[place] : NULL;
 }
 
 gboolean
 tl_table_number (const TlTable *table, const TlTableRow *row, const char *column, double *value)
 {
-  const char *cell = tl_table_word (table, row, column);
+  guint place;
 
-  return cell != NULL && *cell != '\0' && tl_number_parse (cell, value, NULL);
+  g_return_val_if_fail (table != NULL && row != NULL && column != NULL && value != NULL, FALSE);
+
+  if (!find_column (table, column, &place))
+    return FALSE;
+  if (row->numbers == NULL || *table->units[place] == '\0')
+    return *row->cells[place] != '\0' && tl_number_parse (row->cells[place], value, NULL);
+  if (isnan (row->numbers[place]))
+    return FALSE;
+  *value = row->numbers[place];
+  return TRUE;
 }
