@@ -18,6 +18,7 @@
 #define SHAPES_A_BODY 3
 #define MAX_PROJECTIONS 2000
 #define LINE_STEPS 12
+#define MAX_OTHERS 16 /* within the bridge distance of two bodies there is room for few */
 #define NEAR_GRAZE_MM 1e-3
 
 typedef struct
@@ -171,36 +172,90 @@ choose_planes (Planes *planes)
     }
 }
 
-/* Keeps the line in @nearest if this half plane shows a shorter one. */
+/* One pair of shapes with what may stand between them. */
+typedef struct
+{
+  TlShape a, b;
+  TlShape others[MAX_OTHERS];
+  guint   n_others;
+} View;
+
+/* TRUE if a line between the pair that is shorter than @limit_mm could meet @other: it stays near both. */
 static gboolean
-look_in_plane (const GArray *shapes, double plane_deg, guint a, guint b, Nearest *nearest)
+may_part (const View *view, const TlShape *other, double limit_mm)
+{
+  double low_r = MAX (view->a.r0, view->b.r0) - limit_mm, high_r = MIN (view->a.r1, view->b.r1) + limit_mm;
+  double low_z = MAX (view->a.z0, view->b.z0) - limit_mm, high_z = MIN (view->a.z1, view->b.z1) + limit_mm;
+
+  return other->body != view->a.body && other->body != view->b.body && other->r1 > low_r
+         && other->r0 < high_r && other->z1 > low_z && other->z0 < high_z;
+}
+
+static gboolean
+same_shape (const TlShape *a, const TlShape *b)
+{
+  return a->body == b->body && a->is_disc == b->is_disc && a->r0 == b->r0 && a->r1 == b->r1
+         && a->z0 == b->z0 && a->z1 == b->z1;
+}
+
+static gboolean
+same_view (const View *a, const View *b)
+{
+  if (a->n_others != b->n_others || !same_shape (&a->a, &b->a) || !same_shape (&a->b, &b->b))
+    return FALSE;
+  for (guint i = 0; i < a->n_others; i++)
+    if (!same_shape (&a->others[i], &b->others[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* FALSE if the two are too far apart to look at. */
+static gboolean
+take_view (const GArray *shapes, const TlShape *a, const TlShape *b, double limit_mm, View *view)
+{
+  if (MAX (a->r0 - b->r1, b->r0 - a->r1) >= limit_mm
+      || MAX (a->z0 - b->z1, b->z0 - a->z1) >= limit_mm)
+    return FALSE;
+  view->a = *a;
+  view->b = *b;
+  view->n_others = 0;
+  for (guint i = 0; i < shapes->len && view->n_others < MAX_OTHERS; i++)
+    if (may_part (view, &g_array_index (shapes, TlShape, i), limit_mm))
+      view->others[view->n_others++] = g_array_index (shapes, TlShape, i);
+  return TRUE;
+}
+
+/* Keeps the line in @nearest if this half plane shows a shorter one. A view like the @last one is passed over. */
+static gboolean
+look_in_plane (const GArray *shapes, double plane_deg, guint a, guint b, double limit_mm, View *last,
+               Nearest *nearest)
 {
   double angle = plane_deg * G_PI / 180.0;
   gboolean is_better = FALSE;
 
   for (guint i = 0; i < shapes->len; i++)
-    {
-      const TlShape *first = &g_array_index (shapes, TlShape, i);
+    for (guint k = 0; g_array_index (shapes, TlShape, i).body == a && k < shapes->len; k++)
+      {
+        TlPoint from, to;
+        View view;
+        double distance;
 
-      for (guint k = 0; first->body == a && k < shapes->len; k++)
-        {
-          const TlShape *second = &g_array_index (shapes, TlShape, k);
-          TlPoint from, to;
-          double distance;
-
-          if (second->body != b)
-            continue;
-          distance = tl_free_line (first, second, (const TlShape *)(gpointer)shapes->data,
-                                   shapes->len, nearest->distance_mm, &from, &to);
-          if (distance >= nearest->distance_mm)
-            continue;
-          is_better = TRUE;
-          nearest->distance_mm = distance;
-          nearest->x_mm = (from.r + to.r) / 2.0 * cos (angle);
-          nearest->z_mm = (from.z + to.z) / 2.0;
-          nearest->rim_mm = G_PI * (from.r + to.r);
-        }
-    }
+        if (g_array_index (shapes, TlShape, k).body != b
+            || !take_view (shapes, &g_array_index (shapes, TlShape, i),
+                           &g_array_index (shapes, TlShape, k), limit_mm, &view)
+            || same_view (&view, last))
+          continue;
+        *last = view;
+        distance = tl_free_line (&view.a, &view.b, view.others, view.n_others, nearest->distance_mm,
+                                 &from, &to);
+        if (distance >= nearest->distance_mm)
+          continue;
+        is_better = TRUE;
+        nearest->distance_mm = distance;
+        nearest->x_mm = (from.r + to.r) / 2.0 * cos (angle);
+        nearest->z_mm = (from.z + to.z) / 2.0;
+        nearest->rim_mm = G_PI * (from.r + to.r);
+      }
   return is_better;
 }
 
@@ -224,12 +279,13 @@ static void
 nearest_in_planes (Planes *planes, guint a, guint b, Nearest *nearest)
 {
   double best_deg = -1.0;
+  View last = { .n_others = G_MAXUINT };
 
   for (guint i = 0; i < planes->n_planes && nearest->distance_mm > 0.0; i++)
     {
       if (planes->shapes[i] == NULL)
         planes->shapes[i] = shapes_at (planes->assembly, planes->planes[i]);
-      if (look_in_plane (planes->shapes[i], planes->planes[i], a, b, nearest))
+      if (look_in_plane (planes->shapes[i], planes->planes[i], a, b, planes->bridge_mm, &last, nearest))
         best_deg = planes->planes[i];
     }
   if (best_deg < 0.0 || !is_lopsided (planes->assembly, a, b))
@@ -242,7 +298,7 @@ nearest_in_planes (Planes *planes, guint a, guint b, Nearest *nearest)
         {
           g_autoptr (GArray) shapes = shapes_at (planes->assembly, start + side * turn);
 
-          if (look_in_plane (shapes, start + side * turn, a, b, nearest))
+          if (look_in_plane (shapes, start + side * turn, a, b, planes->bridge_mm, &last, nearest))
             best_deg = start + side * turn;
         }
     }

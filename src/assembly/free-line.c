@@ -206,6 +206,11 @@ try_corner (Search *search, TlPoint corner)
 {
   double step = G_PI / SWEEP_STEPS, best = G_MAXDOUBLE, best_angle = 0.0;
 
+  /* No line round the corner is shorter than the way to it from both sides. */
+  if (between (corner, project (search->a, 0.0, G_MAXDOUBLE, corner))
+          + between (corner, project (search->b, 0.0, G_MAXDOUBLE, corner))
+      >= search->best_mm)
+    return;
   for (guint i = 0; i < SWEEP_STEPS; i++)
     {
       double length = try_line (search, corner, i * step);
@@ -235,15 +240,22 @@ try_corner (Search *search, TlPoint corner)
     }
 }
 
-/* TRUE if @other could stand in the way of a line no longer than @limit_mm. */
+/* TRUE if @other could stand in the way of a line no longer than @limit_mm: it reaches into the gap between the
+ * two, along z where they lie above each other, else along r. */
 static gboolean
-is_near (const Search *search, const TlShape *other, double limit_mm)
+is_between (const Search *search, const TlShape *other, double limit_mm)
 {
   const TlShape *a = search->a, *b = search->b;
+  double z0 = MIN (a->z1, b->z1), z1 = MAX (a->z0, b->z0);
+  double r0 = MIN (a->r1, b->r1), r1 = MAX (a->r0, b->r0);
 
-  return other->body != a->body && other->body != b->body
-         && other->z1 > MIN (a->z1, b->z1) - limit_mm && other->z0 < MAX (a->z0, b->z0) + limit_mm
-         && other->r1 > MAX (a->r0, b->r0) - limit_mm && other->r0 < MIN (a->r1, b->r1) + limit_mm;
+  if (other->body == a->body || other->body == b->body)
+    return FALSE;
+  if (z1 - z0 > NEAR_MM)
+    return other->z1 > z0 + NEAR_MM && other->z0 < z1 - NEAR_MM && other->r1 > r1 - limit_mm
+           && other->r0 < r0 + limit_mm;
+  return other->z1 > z1 - limit_mm && other->z0 < z0 + limit_mm && other->r1 > r0 - limit_mm
+         && other->r0 < r1 + limit_mm;
 }
 
 static void
@@ -253,7 +265,7 @@ go_round (Search *search, double limit_mm)
   guint n = 0;
 
   for (guint i = 0; i < search->n_others && n + 2 <= MAX_EDGES; i++)
-    if (is_near (search, &search->others[i], limit_mm))
+    if (is_between (search, &search->others[i], limit_mm))
       {
         edges[n++] = search->others[i].r0;
         edges[n++] = search->others[i].r1;
@@ -270,7 +282,7 @@ go_round (Search *search, double limit_mm)
     {
       const TlShape *other = &search->others[i];
 
-      if (!is_near (search, other, limit_mm))
+      if (!is_between (search, other, limit_mm))
         continue;
       try_corner (search, (TlPoint){ other->r1, other->z0 });
       try_corner (search, (TlPoint){ other->r1, other->z1 });

@@ -14,7 +14,9 @@
 
 #define BRIDGE_MM 1.0      /* galvanic.bridge-distance of the data: 1 mm to start, common practice, no source */
 #define TOLERANCE_MM 0.04  /* ends of a tried line lie on a grid of thrown points, shaken to 0.002 mm */
-#define LEAD_TOLERANCE_MM 0.1 /* leads and tangs: the engine looks along planes through the bolt only */
+/* The engine looks along planes through the bolt: past a lead, a tang or a washer off the axis a line skew to it can
+ * be a little shorter. */
+#define SKEW_MM 0.15
 #define FACE_MM 0.03       /* two faces that lie on each other, tried */
 #define CLAIM_MM 0.5
 #define FEW 260
@@ -185,12 +187,13 @@ tolerance_of (const TlAssembly *assembly, guint a, guint b)
 {
   for (guint i = 0; i < 2; i++)
     {
-      TlBodyRole role = tl_assembly_body (assembly, i == 0 ? a : b)->role;
+      const TlBody *body = tl_assembly_body (assembly, i == 0 ? a : b);
 
       if (assembly->family == TL_FAMILY_STACK
-          && (role == TL_BODY_EYE || role == TL_BODY_TANG || role == TL_BODY_LUG_BARREL
-              || role == TL_BODY_CORE))
-        return LEAD_TOLERANCE_MM;
+          && (body->role == TL_BODY_EYE || body->role == TL_BODY_TANG
+              || body->role == TL_BODY_LUG_BARREL || body->role == TL_BODY_CORE
+              || fabs (g_array_index (body->solids, TlSolid, 0).u_mm) > 0.0))
+        return SKEW_MM;
     }
   return TOLERANCE_MM;
 }
