@@ -7,7 +7,7 @@
  */
 #include "draw/drawing-private.h"
 
-#define ROUNDS 12
+#define ROUNDS 40
 /* More would be a grey patch; the count is told by the part's name then. */
 #define MOST_CELLS 300
 #define MOST_CORNERS 64
@@ -120,7 +120,7 @@ tl_cells_fill (TlDrawing *d, const double *corners, guint n_corners, guint count
     }
   seeds = g_malloc_n (count, sizeof *seeds);
   sow (&region, seeds, count);
-  for (guint round = 0; round < ROUNDS; round++)
+  for (guint round = 0; round < MIN (ROUNDS, 200000u / (count * count) + 2u); round++)
     for (guint i = 0; i < count; i++)
       {
         cell_of (&region, (const double (*)[2]) seeds, count, i, &cell);

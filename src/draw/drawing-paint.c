@@ -98,7 +98,7 @@ paint_coat (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlS
   double dash[2] = { 1.5 * d->mm, 0.9 * d->mm };
 
   tl_paint_set_colour (cr, palette->ink);
-  cairo_set_line_width (cr, 0.85 * d->mm * palette->line_ratio);
+  cairo_set_line_width (cr, 0.75 * d->mm * palette->line_ratio);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_dash (cr, dash, shape->coat == TL_LOOK_ZINC ? 2 : 0, 0.0);
   cairo_stroke_preserve (cr);

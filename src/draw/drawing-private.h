@@ -132,6 +132,12 @@ struct _TlDrawing
   gboolean          legend_is_band; /* along the foot instead of in the corner */
   double            legend_left;    /* band: what the scale bar takes */
   GPtrArray        *stack;     /* owners in the stack without the lifted one, while places are shown */
+  struct
+  {
+    gint   index; /* -1 none */
+    double away, x, y;
+  } refusal;      /* the nearest to the pointer */
+  guint             lifted_from; /* its place in the stack */
   double            opened_mm; /* total length that open places add to the section */
   /* present path */
   guint             path_first;
@@ -205,7 +211,12 @@ typedef struct
   double left_mm, right_mm;  /* extent of the section */
 } TlStackExtent;
 
+/* Lead that is drawn beyond the stack at least. */
+#define TL_LEAD_LEAST_MM 4.5
 void   tl_stack_extent (TlDrawing *d, TlStackExtent *extent);
+/* Length of insulation that is shown, and what is left out of a bare lead so that it can be. */
+double tl_stack_shown_mm (const TlStackExtent *extent);
+double tl_stack_left_out_mm (const TlStackExtent *extent, double insulation_from_mm);
 void   tl_stack_section (TlDrawing *d, const TlStackExtent *extent);
 void   tl_stack_end_view (TlDrawing *d, const TlStackExtent *extent);
 void   tl_stack_faces (TlDrawing *d, const TlStackExtent *extent);
@@ -248,6 +259,8 @@ void   tl_sleeve_shape (const TlDrawing *d, TlSleeveShape *shape);
 /* Half height of the barrel outside and inside at @x_mm. */
 double tl_sleeve_outer_half_mm (const TlSleeveShape *shape, double x_mm);
 double tl_sleeve_inner_half_mm (const TlSleeveShape *shape, double x_mm);
+/* Metal of the conductors over the hole of the press; 1 and more: pressed solid. */
+double tl_sleeve_fill_ratio (const TlSleeveShape *shape);
 /* Centre of a rod at @x_mm. */
 double tl_sleeve_rod_at (const TlSleeveRod *rod, double x_mm);
 double tl_sleeve_press_share (const TlSleeveShape *shape, double x_mm);

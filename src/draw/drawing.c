@@ -27,6 +27,7 @@ tl_drawing_init_bare (TlDrawing *d, double width, double height, double unit)
   d->mm = unit;
   d->text = 11.5 * d->px;
   d->view = TL_VIEW_SHEET;
+  d->refusal.index = -1;
   d->vertices = g_array_new (FALSE, FALSE, sizeof (TlVertex));
   d->shapes = g_array_new (FALSE, FALSE, sizeof (TlShape));
   d->hits = g_array_new (FALSE, FALSE, sizeof (TlItem));
@@ -158,6 +159,11 @@ lay_out (TlDrawing *d)
   if (d->assembly->family == TL_FAMILY_NONE || d->assembly->bodies->len == 0)
     {
       tl_loose_empty (d);
+      if (d->options.show_scale_bar && d->views[TL_VIEW_SECTION].scale > 0.0)
+        tl_furniture_scale_bar (d);
+      d->legend_is_band = FALSE;
+      if (d->options.show_legend)
+        tl_furniture_legend (d);
       return;
     }
   loose = MIN (tl_loose_height (d), 0.3 * whole);

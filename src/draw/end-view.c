@@ -125,11 +125,30 @@ static void
 rod (TlDrawing *d, const TlBody *body, const TlSolid *solid, const TlStackExtent *extent, double x, double y, double scale)
 {
   double a = -solid->direction_deg * G_PI / 180.0;
-  double from = hypot (solid->x0_mm, solid->y0_mm), to = hypot (solid->x1_mm, solid->y1_mm);
-  gboolean is_across = fabs (sin (a)) > 0.33;
-  double most = is_across ? extent->reach_mm + 3.0 : extent->lead_mm;
+  double from = hypot (solid->x0_mm, solid->y0_mm), to = hypot (solid->x1_mm, solid->y1_mm), left_out;
+  TlStackExtent own = *extent;
+  const TlBody *cover = tl_assembly_find_body (d->assembly, body->owner, TL_BODY_INSULATION, NULL);
 
-  bar (d, body, x, y, a, from * scale, MIN (to, most) * scale, solid->outer_mm / 2.0 * scale, to > most);
+  if (fabs (sin (a)) > 0.33)
+    own.lead_mm = extent->reach_mm + TL_LEAD_LEAST_MM;
+  if (body->role == TL_BODY_INSULATION)
+    {
+      left_out = tl_stack_left_out_mm (&own, from);
+      bar (d, body, x, y, a, (from - left_out) * scale, (own.lead_mm - 0.8) * scale, solid->outer_mm / 2.0 * scale, FALSE);
+      return;
+    }
+  left_out = cover != NULL && cover->solids->len > 0
+                 ? tl_stack_left_out_mm (&own, hypot (g_array_index (cover->solids, TlSolid, 0).x0_mm, g_array_index (cover->solids, TlSolid, 0).y0_mm))
+                 : 0.0;
+  if (left_out > 0.0)
+    {
+      double at = extent->reach_mm + 0.5 * (own.lead_mm - tl_stack_shown_mm (&own) - extent->reach_mm);
+
+      bar (d, body, x, y, a, from * scale, at * scale, solid->outer_mm / 2.0 * scale, TRUE);
+      bar (d, body, x, y, a, (at + 0.5) * scale, own.lead_mm * scale, solid->outer_mm / 2.0 * scale, TRUE);
+    }
+  else
+    bar (d, body, x, y, a, from * scale, MIN (to, own.lead_mm) * scale, solid->outer_mm / 2.0 * scale, to > own.lead_mm);
 }
 
 static void

@@ -32,7 +32,7 @@ box_of (const TlDrawing *d, const TlBody *body, int side, Box *box)
 
 /* Line of a contact between two boxes, (r, z) to (r, z); %FALSE if they are not beside each other. */
 static gboolean
-line_between (const Box *a, const Box *b, gboolean is_line, double *r0, double *z0, double *r1, double *z1)
+line_between (const Box *a, const Box *b, const TlContact *contact, double *r0, double *z0, double *r1, double *z1)
 {
   double r_low = MAX (a->r0, b->r0), r_high = MIN (a->r1, b->r1), z_low = MAX (a->z0, b->z0), z_high = MIN (a->z1, b->z1);
   double gap_r = r_low - r_high, gap_z = z_low - z_high;
@@ -41,7 +41,7 @@ line_between (const Box *a, const Box *b, gboolean is_line, double *r0, double *
     {
       if (gap_z < TOUCH_MM)
         {
-          double inset = is_line ? 0.3 * (r_high - r_low) : 0.0;
+          double inset = contact->is_line ? 0.3 * (r_high - r_low) : 0.0;
 
           *r0 = r_low + inset;
           *r1 = r_high - inset;
@@ -49,7 +49,7 @@ line_between (const Box *a, const Box *b, gboolean is_line, double *r0, double *
         }
       else
         {
-          *r0 = *r1 = r_high - 0.2 * (r_high - r_low);
+          *r0 = *r1 = CLAMP (fabs (contact->at_x_mm), r_low, r_high);
           *z0 = z_high;
           *z1 = z_low;
         }
@@ -79,13 +79,23 @@ line_between (const Box *a, const Box *b, gboolean is_line, double *r0, double *
   return FALSE;
 }
 
+/* A gap that is sound where it is drawn has its line and no mark of its own: marks are for faces that carry, and for
+ * whatever is worse than sound. */
+static gboolean
+has_own_mark (const TlDrawing *d, guint index, TlSeverity severity, gboolean is_near)
+{
+  const TlContact *contact = &g_array_index (d->assembly->contacts, TlContact, index);
+
+  return severity > TL_SEVERITY_SOUND || contact->kind == TL_CONTACT_PRESSED || is_near;
+}
+
 static void
 add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, gboolean has_ring, gboolean is_marked)
 {
   TlSeverity severity = TL_SEVERITY_SOUND;
   gboolean has_mark = tl_verdict_of_contact (d->verdict, index, &severity);
   gboolean is_near = (gint) index == d->options.hovered_contact || (gint) index == d->options.selected_contact;
-  TlFace face = { index, x0, y0, x1, y1, has_mark && is_marked, (TlMark) severity };
+  TlFace face = { index, x0, y0, x1, y1, has_mark && is_marked && has_own_mark (d, index, severity, is_near), (TlMark) severity };
   double target = 8.0 * d->px;
 
   if (!isfinite (x0 + y0 + x1 + y1))
@@ -130,12 +140,15 @@ stack_face (TlDrawing *d, guint index, const TlContact *contact)
   gboolean has_ring = contact->kind == TL_CONTACT_TOUCHING;
   gboolean is_drawn = FALSE;
 
+  /* what an open place holds apart does not touch while it is open */
+  if (d->stack != NULL && fabs (tl_stack_shift_mm (d, a->owner) - tl_stack_shift_mm (d, b->owner)) > TOUCH_MM)
+    return;
   for (int side = -1; side <= 1; side += 2)
     {
       Box p, q;
       double r0, z0, r1, z1;
 
-      if (!box_of (d, a, side, &p) || !box_of (d, b, side, &q) || !line_between (&p, &q, contact->is_line, &r0, &z0, &r1, &z1))
+      if (!box_of (d, a, side, &p) || !box_of (d, b, side, &q) || !line_between (&p, &q, contact, &r0, &z0, &r1, &z1))
         continue;
       add_face (d, index, view->x + side * r0 * view->scale, view->y + z0 * view->scale, view->x + side * r1 * view->scale,
                 view->y + z1 * view->scale, has_ring, side > 0);
@@ -244,11 +257,13 @@ sleeve_face (TlDrawing *d, const TlSleeveShape *shape, guint index, const TlCont
   /* the middle part is enough and leaves the shape to be seen */
   x0 = (from + to) / 2.0 - MIN (0.3 * (to - from), 2.5);
   x1 = (from + to) / 2.0 + MIN (0.3 * (to - from), 2.5);
-  if (shape->die_mm > 0.0 && from <= shape->cut_mm && to >= shape->cut_mm)
-    {
-      x0 = shape->cut_mm - 0.4 * shape->press_width_mm;
-      x1 = shape->cut_mm + 0.4 * shape->press_width_mm;
-    }
+  /* on a press where there is one, rather on another than that of A–A */
+  for (guint i = 0; i < shape->n_presses; i++)
+    if (shape->press_mm[i] > from && shape->press_mm[i] < to && (i == 0 || x0 <= shape->cut_mm))
+      {
+        x0 = shape->press_mm[i] - 0.4 * shape->press_width_mm;
+        x1 = shape->press_mm[i] + 0.4 * shape->press_width_mm;
+      }
   height = tl_sleeve_squeezed_mm (shape, (x0 + x1) / 2.0, height);
   y0 = view->y + height * view->scale;
   add_face (d, index, view->x + x0 * view->scale, y0, view->x + x1 * view->scale, y0, contact->kind == TL_CONTACT_TOUCHING, TRUE);

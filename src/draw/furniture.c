@@ -116,7 +116,7 @@ tl_furniture_scale_bar (TlDrawing *d)
   length_mm = tl_scale_bar_mm (96.0 * d->px / scale);
   length = length_mm * scale;
   figure = tl_language_number (d->language, length_mm, length_mm < 0.095 ? 2 : length_mm < 0.95 ? 1 : 0);
-  label = g_strdup_printf ("%s\u202fmm", figure);
+  label = g_strdup_printf ("%s\u00a0mm", figure);
   tl_path_begin (d);
   tl_path_rectangle (d, x, y - height, x + length, y);
   tl_shape_fill (d, TL_INK_PAPER);
@@ -181,7 +181,7 @@ guint
 tl_furniture_legend_columns (const TlDrawing *d)
 {
   TlLook looks[TL_N_LOOKS];
-  guint n = legend_looks (d, looks);
+  guint n = legend_looks (d, looks), columns, rows;
   double column;
 
   if (n == 0)
@@ -189,7 +189,9 @@ tl_furniture_legend_columns (const TlDrawing *d)
   column = legend_column (d, looks, n);
   if (!d->legend_is_band)
     return n > 3 ? 2 : 1;
-  return CLAMP ((guint) ((d->options.width - 32.0 * d->px - d->legend_left) / column), 1u, n);
+  columns = CLAMP ((guint) MAX ((d->options.width - 17.0 * d->px - d->legend_left) / column, 0.0), 1u, n);
+  rows = (n + columns - 1) / columns;
+  return (n + rows - 1) / rows;
 }
 
 double

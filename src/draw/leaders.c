@@ -7,22 +7,26 @@
  */
 #include "draw/drawing-private.h"
 
-/* Moves @count sorted places apart to at least @gap within @low..@high, as little as can be (pool of neighbours). */
+/* Moves @count sorted places apart to at least @gap within @low..@high, as little as can be (pool of neighbours).
+ * @weights: (nullable): how firmly each keeps its place */
 static void
-spread (double *places, guint count, double gap, double low, double high)
+spread (double *places, const double *weights, guint count, double gap, double low, double high)
 {
   g_autofree double *sum = g_new (double, count);
+  g_autofree double *mass = g_new (double, count);
   g_autofree guint *size = g_new (guint, count);
   guint blocks = 0, at = 0;
 
   for (guint i = 0; i < count; i++)
     {
-      sum[blocks] = places[i] - gap * i;
+      mass[blocks] = weights != NULL ? weights[i] : 1.0;
+      sum[blocks] = (places[i] - gap * i) * mass[blocks];
       size[blocks] = 1;
       blocks++;
-      while (blocks > 1 && sum[blocks - 2] / size[blocks - 2] > sum[blocks - 1] / size[blocks - 1])
+      while (blocks > 1 && sum[blocks - 2] / mass[blocks - 2] > sum[blocks - 1] / mass[blocks - 1])
         {
           sum[blocks - 2] += sum[blocks - 1];
+          mass[blocks - 2] += mass[blocks - 1];
           size[blocks - 2] += size[blocks - 1];
           blocks--;
         }
@@ -30,7 +34,7 @@ spread (double *places, guint count, double gap, double low, double high)
   high -= gap * (count - 1);
   for (guint b = 0; b < blocks; b++)
     for (guint k = 0; k < size[b]; k++, at++)
-      places[at] = MIN (MAX (sum[b] / size[b], low), MAX (high, low)) + gap * at;
+      places[at] = MIN (MAX (sum[b] / mass[b], low), MAX (high, low)) + gap * at;
 }
 
 static gint
@@ -116,7 +120,7 @@ tl_leaders_column (TlDrawing *d, double x, double bend_x, double top, double bot
         t->y = MAX (t->y, g_array_index (d->targets, TlTarget, i - 1).y + MIN (least, 0.05 * diameter));
       places[i] = t->y;
     }
-  spread (places, n, diameter * 1.12, top + diameter / 2.0, bottom - diameter / 2.0);
+  spread (places, NULL, n, diameter * 1.12, top + diameter / 2.0, bottom - diameter / 2.0);
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < n; i++)
     {
@@ -152,7 +156,7 @@ tl_leaders_row (TlDrawing *d, double y, double bend_y, double left, double right
         t->x = MAX (t->x, g_array_index (d->targets, TlTarget, i - 1).x + MIN (least, 0.05 * diameter));
       places[i] = t->x;
     }
-  spread (places, n, diameter * 1.12, left + diameter / 2.0, right - diameter / 2.0);
+  spread (places, NULL, n, diameter * 1.12, left + diameter / 2.0, right - diameter / 2.0);
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < n; i++)
     {
@@ -197,28 +201,72 @@ mark_at (TlDrawing *d, const TlFace *face, double x, double y, double size)
   tl_drawing_add_item (d, TL_ITEM_CONTACT, NULL, face->contact, x - target / 2.0, y - target / 2.0, target, target);
 }
 
+/* Out of the stack, up or down to the height of the mark, and to it. */
+static void
+mark_line (TlDrawing *d, const TlFace *face, double x0, double y0, double x1, double x2, double x3, double y1)
+{
+  TlShape *shape;
+
+  tl_path_begin (d);
+  tl_path_move (d, x0, y0);
+  tl_path_line (d, x1, y0);
+  tl_path_line (d, x2, y1);
+  tl_path_line (d, x3, y1);
+  shape = tl_shape_line (d, TL_INK_SEVERITY, TL_LINE_DIMENSION);
+  shape->mark = face->mark;
+  shape->contact = (gint) face->contact;
+}
+
+/* Where a mark may stand so that its line does not run along a lead at the right: above or below its insulation. */
+static double
+clear_of_leads (const TlDrawing *d, double y)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+
+  for (guint i = 0; i < d->assembly->bodies->len; i++)
+    {
+      const TlBody *body = d->assembly->bodies->pdata[i];
+      const TlSolid *rod = body->role == TL_BODY_INSULATION && body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
+      double middle, half;
+
+      if (rod == NULL || rod->kind != TL_SOLID_ROD || rod->x1_mm <= 0.0 || fabs (rod->y1_mm) > 0.35 * rod->x1_mm)
+        continue;
+      middle = view->y + (rod->z0_mm + tl_stack_shift_mm (d, body->owner)) * view->scale;
+      half = rod->outer_mm / 2.0 * view->scale + 8.0 * d->px;
+      if (fabs (y - middle) < half)
+        y = y < middle ? middle - half : middle + half;
+    }
+  return y;
+}
+
 void
 tl_marks_column (TlDrawing *d, double x, double bend_x, double top, double bottom)
 {
   g_autoptr (GArray) sorted = marked_faces (d, TRUE);
-  g_autofree double *places = NULL;
+  g_autofree double *places = NULL, *weights = NULL;
   guint n = sorted->len;
   double size;
 
   if (n == 0 || !(bottom > top))
     return;
   places = g_new (double, n);
+  weights = g_new (double, n);
   for (guint i = 0; i < n; i++)
-    places[i] = g_array_index (sorted, TlTarget, i).y;
+    {
+      double y = g_array_index (sorted, TlTarget, i).y;
+
+      places[i] = clear_of_leads (d, y);
+      weights[i] = fabs (places[i] - y) > 0.5 ? 50.0 : 1.0;
+    }
   size = MIN (14.0 * d->px, (bottom - top) / n / 1.15);
-  spread (places, n, size * 1.3 * n > bottom - top ? (bottom - top) / n : size * 1.3, top + size / 2.0, bottom - size / 2.0);
+  spread (places, weights, n, size * 1.3 * n > bottom - top ? (bottom - top) / n : size * 1.3, top + size / 2.0, bottom - size / 2.0);
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < n; i++)
     {
       const TlTarget *t = &g_array_index (sorted, TlTarget, i);
       const TlFace *face = &g_array_index (d->faces, TlFace, t->number);
 
-      leader (d, t->x, t->y, MAX (bend_x, t->x), t->y, x - size * 0.62, places[i], TL_INK_SEVERITY, face->mark);
+      mark_line (d, face, t->x, t->y, MAX (bend_x, t->x), MIN (MAX (bend_x, t->x) + 16.0 * d->px, x - size * 0.62), x - size * 0.62, places[i]);
       mark_at (d, face, x, places[i], size);
     }
 }
@@ -237,7 +285,7 @@ tl_marks_row (TlDrawing *d, double y, double bend_y, double left, double right)
   for (guint i = 0; i < n; i++)
     places[i] = g_array_index (sorted, TlTarget, i).x;
   size = MIN (14.0 * d->px, (right - left) / n / 1.15);
-  spread (places, n, size * 1.3 * n > right - left ? (right - left) / n : size * 1.3, left + size / 2.0, right - size / 2.0);
+  spread (places, NULL, n, size * 1.3 * n > right - left ? (right - left) / n : size * 1.3, left + size / 2.0, right - size / 2.0);
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < n; i++)
     {

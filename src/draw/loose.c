@@ -95,15 +95,29 @@ tl_loose_height (const TlDrawing *d)
   return all->len > 0 ? STRIP_PX * d->px : 0.0;
 }
 
-static void
-stub (TlDrawing *d, const Loose *loose, double x, double y, double width, double height)
+/* One scale for all of them, so that they can be compared. */
+static double
+common_scale (const TlDrawing *d, const GArray *all, double width, double height)
 {
-  double length, thick, scale, diameter = 20.0 * d->px, room = width - diameter - 14.0 * d->px;
+  double scale = MOST_SCALE_PX * d->px, room = MAX (width - 34.0 * d->px, 1.0 * d->px);
 
-  if (room < 4.0 * d->px)
-    return;
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Loose *loose = &g_array_index (all, Loose, i);
+      double length, thick;
+
+      tl_part_extent (d->assembly->stock, loose->kind, loose->facts, &length, &thick);
+      scale = MIN (scale, MIN (room / length, height / thick));
+    }
+  return scale;
+}
+
+static void
+stub (TlDrawing *d, const Loose *loose, double x, double y, double scale)
+{
+  double length, thick, diameter = 20.0 * d->px;
+
   tl_part_extent (d->assembly->stock, loose->kind, loose->facts, &length, &thick);
-  scale = MIN (MIN (room / length, height / thick), MOST_SCALE_PX * d->px);
   d->view = TL_VIEW_SHEET;
   tl_part_shapes (d, d->assembly->stock, loose->kind, loose->facts, loose->owner, x + diameter + 10.0 * d->px + length * scale / 2.0, y, scale);
   tl_shape_segment (d, TL_INK_INK, TL_LINE_DIMENSION, x + diameter, y, x + diameter + 10.0 * d->px, y);
@@ -114,15 +128,18 @@ void
 tl_loose_stubs (TlDrawing *d, double y)
 {
   g_autoptr (GArray) all = loose_of (d);
-  double px = d->px, x = 16.0 * px, each;
+  double px = d->px, x = 16.0 * px, each, scale;
 
   if (all->len == 0)
     return;
   each = MIN ((d->options.width - 32.0 * px) / all->len, 130.0 * px);
   tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Not in the joint yet")), 16.0 * px, y + 16.0 * px, 0.0);
   tl_shape_segment (d, TL_INK_HAIR, TL_LINE_HAIR, 0.0, y, d->options.width, y);
+  if (each < 30.0 * px)
+    return;
+  scale = common_scale (d, all, each - 6.0 * px, 30.0 * px);
   for (guint i = 0; i < all->len; i++)
-    stub (d, &g_array_index (all, Loose, i), x + each * i, y + 40.0 * px, each - 6.0 * px, 30.0 * px);
+    stub (d, &g_array_index (all, Loose, i), x + each * i, y + 40.0 * px, scale);
 }
 
 /* Two conductors in outline, ends towards each other. */
@@ -177,7 +194,7 @@ tl_loose_empty (TlDrawing *d)
   double x = d->options.width / 2.0, y = d->options.height / 2.0, px = d->px;
   g_autoptr (GArray) all = loose_of (d);
   guint n = all->len, columns, rows;
-  double each, row;
+  double each, row, scale;
 
   d->view = TL_VIEW_SHEET;
   if (n == 0)
@@ -197,12 +214,14 @@ tl_loose_empty (TlDrawing *d)
   row = MIN ((d->options.height - 110.0 * px) / rows, 90.0 * px);
   if (row <= 4.0 * px || each <= 40.0 * px)
     return;
+  scale = common_scale (d, all, each - 12.0 * px, row * 0.62);
+  d->views[TL_VIEW_SECTION].scale = scale;
   for (guint i = 0; i < n; i++)
     {
       const Loose *loose = &g_array_index (all, Loose, i);
       double cx = 24.0 * px + (i % columns) * each, cy = y + ((i / columns) - (rows - 1) / 2.0) * row;
 
-      stub (d, loose, cx, cy, each - 12.0 * px, row * 0.62);
+      stub (d, loose, cx, cy, scale);
       tl_target_add (d, loose->owner, cx + each * 0.5, cy);
     }
   tl_places_loose (d, x - each * 0.9, y - rows * row / 2.0 - 10.0 * px, x + each * 0.9, y + rows * row / 2.0 + 10.0 * px);

@@ -44,14 +44,8 @@ tl_places_opening_mm (const TlDrawing *d, guint place)
   return sum;
 }
 
-static gboolean
-is_near (const TlDrawing *d, double x, double y)
-{
-  return hypot (x - d->options.pointer_x, y - d->options.pointer_y) <= NEAR_PX * d->px;
-}
-
 static void
-frame (TlDrawing *d, guint index, double x0, double y0, double x1, double y1)
+frame (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, double hole)
 {
   TlShape *shape;
   gboolean is_open = (gint) index == d->options.open_place;
@@ -59,6 +53,15 @@ frame (TlDrawing *d, guint index, double x0, double y0, double x1, double y1)
   d->view = TL_VIEW_SHEET;
   tl_path_begin (d);
   tl_path_rectangle (d, x0, y0, x1, y1);
+  if (hole > 0.0 && x1 - x0 > 2.0 * hole && y1 - y0 > 2.0 * hole)
+    {
+      /* turned the other way, so that the wash leaves out what lies inside */
+      tl_path_move (d, x0 + hole, y0 + hole);
+      tl_path_line (d, x0 + hole, y1 - hole);
+      tl_path_line (d, x1 - hole, y1 - hole);
+      tl_path_line (d, x1 - hole, y0 + hole);
+      tl_path_close (d);
+    }
   shape = tl_shape_line (d, TL_INK_SELECT, TL_LINE_PLACE);
   shape->kind = TL_SHAPE_PLACE;
   shape->place = (gint) index;
@@ -97,25 +100,45 @@ lines (TlDrawing *d, const char *text, double x, double y, double width)
     tl_shape_text (d, TL_INK_MUTED, line->str, x, y + count * 1.32 * d->text, d->text, FALSE, 0.0);
 }
 
-/* Ring with a cross on the face and the sentence beside it. */
+/* Ring with a cross on the face. */
 static void
 refusal (TlDrawing *d, guint index, double x, double y)
 {
-  g_autofree char *text = NULL;
-  double width = 150.0 * d->px, left;
+  double away = hypot (x - d->options.pointer_x, y - d->options.pointer_y);
 
-  if (!is_near (d, x, y))
+  if (!(away <= NEAR_PX * d->px))
     return;
-  text = tl_place_refusal (place_at (d, index), d->language);
   d->view = TL_VIEW_SHEET;
   tl_shape_dot (d, TL_INK_PAPER, x, y, 6.0 * d->px);
   tl_shape_mark (d, TL_MARK_REFUSED, x, y, 12.0 * d->px)->place = (gint) index;
-  left = MIN (x + 26.0 * d->px, d->options.width - width - 8.0 * d->px);
-  if (left < x + 8.0 * d->px)
-    left = MAX (x - 26.0 * d->px - width, 8.0 * d->px);
-  else
-    tl_shape_segment (d, TL_INK_MUTED, TL_LINE_DIMENSION, x + 6.0 * d->px, y, left - 3.0 * d->px, y + 12.0 * d->px);
-  lines (d, text, left, MIN (y + 14.0 * d->px, d->options.height - 48.0 * d->px), width);
+  if (d->refusal.index >= 0 && d->refusal.away <= away)
+    return;
+  d->refusal.index = (gint) index;
+  d->refusal.away = away;
+  d->refusal.x = x;
+  d->refusal.y = y;
+}
+
+/* The sentence of the nearest refusal, on paper of its own. */
+static void
+tell_refusal (TlDrawing *d)
+{
+  g_autofree char *text = NULL;
+  double px = d->px, width = MIN (150.0 * px, d->options.width - 20.0 * px), x = d->refusal.x, y, left, rows;
+
+  if (d->refusal.index < 0 || width < 40.0 * px)
+    return;
+  text = tl_place_refusal (place_at (d, (guint) d->refusal.index), d->language);
+  rows = MIN (ceil (tl_paint_text_width (text, d->text, FALSE) / width + 0.3), 4.0);
+  left = x + 26.0 * px + width < d->options.width - 6.0 * px ? x + 26.0 * px : MAX (x - 26.0 * px - width, 8.0 * px);
+  y = CLAMP (d->refusal.y + 14.0 * px, d->text * 1.5, MAX (d->options.height - rows * 1.32 * d->text, d->text * 1.5));
+  d->view = TL_VIEW_SHEET;
+  tl_path_begin (d);
+  tl_path_rectangle (d, left - 5.0 * px, y - 1.2 * d->text, left + width + 5.0 * px, y + (rows * 1.32 - 0.8) * d->text);
+  tl_shape_fill (d, TL_INK_PAPER);
+  if (left > x)
+    tl_shape_segment (d, TL_INK_MUTED, TL_LINE_DIMENSION, x + 6.0 * px, d->refusal.y, left - 5.0 * px, y - 0.4 * d->text);
+  lines (d, text, left, y, width);
 }
 
 static gint
@@ -238,7 +261,7 @@ place_on_leg (TlDrawing *d, guint index, GArray *all)
           refusal (d, index, t->x, t->y);
           return;
         }
-      frame (d, index, t->x - 16.0 * d->px, t->y - half, t->x + 16.0 * d->px, t->y + half);
+      frame (d, index, t->x - 16.0 * d->px, t->y - half, t->x + 16.0 * d->px, t->y + half, 0.0);
       hit (d, index, t->x - 16.0 * d->px, t->y - half, t->x + 16.0 * d->px, t->y + half);
       g_array_append_val (all, note);
       return;
@@ -246,7 +269,7 @@ place_on_leg (TlDrawing *d, guint index, GArray *all)
 }
 
 static void
-place_around (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, GArray *all)
+place_around (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, double hole, GArray *all)
 {
   Note note = { index, x1, y0 };
 
@@ -257,7 +280,7 @@ place_around (TlDrawing *d, guint index, double x0, double y0, double x1, double
     }
   x0 = MAX (x0, 4.0 * d->px);
   x1 = MIN (x1, d->options.width - 4.0 * d->px);
-  frame (d, index, x0, y0, x1, y1);
+  frame (d, index, x0, y0, x1, y1, place_at (d, index)->seat.kind == TL_SEAT_PORT ? 0.0 : hole);
   hit (d, index, x0, y0, x1, y1);
   g_array_append_val (all, note);
 }
@@ -280,11 +303,11 @@ place_in_stack (TlDrawing *d, guint index, const TlStackExtent *extent, GArray *
     }
   if (hole > 0.0 && hole < reach)
     {
-      frame (d, index, view->x - reach, y + inset, view->x - hole, y1 - inset);
-      frame (d, index, view->x + hole, y + inset, view->x + reach, y1 - inset);
+      frame (d, index, view->x - reach, y + inset, view->x - hole, y1 - inset, 0.0);
+      frame (d, index, view->x + hole, y + inset, view->x + reach, y1 - inset, 0.0);
     }
   else
-    frame (d, index, view->x - reach, y + inset, view->x + reach, y1 - inset);
+    frame (d, index, view->x - reach, y + inset, view->x + reach, y1 - inset, 0.0);
   hit (d, index, view->x - reach, y, view->x + reach, y1);
   g_array_append_val (all, note);
 }
@@ -305,8 +328,9 @@ tl_places_stack (TlDrawing *d, const TlStackExtent *extent)
         place_on_leg (d, i, all);
       else
         place_around (d, i, view->x - (extent->reach_mm + 1.5) * view->scale, view->y + (extent->top_mm - 1.0) * view->scale,
-                      view->x + (extent->reach_mm + 1.5) * view->scale, view->y + (extent->bottom_mm + d->opened_mm + 1.0) * view->scale, all);
+                      view->x + (extent->reach_mm + 1.5) * view->scale, view->y + (extent->bottom_mm + d->opened_mm + 1.0) * view->scale, 0.9 * view->scale, all);
     }
+  tell_refusal (d);
   notes (d, all, d->options.width - MIN (165.0 * d->px, 0.33 * d->options.width));
 }
 
@@ -326,13 +350,14 @@ tl_places_sleeve (TlDrawing *d, const TlSleeveShape *shape)
       double mouth = view->x + (is_right ? shape->length_mm * view->scale : 0.0);
 
       if (place->seat.kind == TL_SEAT_PORT)
-        place_around (d, i, is_right ? mouth : mouth - reach, view->y - bore, is_right ? mouth + reach : mouth, view->y + bore, all);
+        place_around (d, i, is_right ? mouth : mouth - reach, view->y - bore, is_right ? mouth + reach : mouth, view->y + bore, 0.0, all);
       else if (place->seat.kind == TL_SEAT_ON)
         place_on_leg (d, i, all);
       else
-        place_around (d, i, view->x - 3.0 * view->scale, view->y - half, view->x + (shape->length_mm + 3.0) * view->scale, view->y + half, all);
+        place_around (d, i, view->x - 3.0 * view->scale, view->y - half, view->x + (shape->length_mm + 3.0) * view->scale, view->y + half, OPEN_MM * view->scale, all);
     }
-  notes (d, all, d->options.width - MIN (135.0 * d->px, 0.27 * d->options.width));
+  tell_refusal (d);
+  notes (d, all, d->options.width - MIN (160.0 * d->px, 0.32 * d->options.width));
 }
 
 void
@@ -344,6 +369,7 @@ tl_places_loose (TlDrawing *d, double x0, double y0, double x1, double y1)
     if (place_at (d, i)->seat.kind == TL_SEAT_ON)
       place_on_leg (d, i, all);
     else
-      place_around (d, i, x0, y0, x1, y1, all);
+      place_around (d, i, x0, y0, x1, y1, 9.0 * d->px, all);
+  tell_refusal (d);
   notes (d, all, d->options.width - MIN (165.0 * d->px, 0.33 * d->options.width));
 }

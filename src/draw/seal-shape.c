@@ -202,7 +202,8 @@ tl_seal_section (TlDrawing *d, const TlSleeveShape *shape)
           band (d, &p, below, lining, lining + wall);
           tl_shape_body (d, body, TRUE, TL_LINE_CUT);
         }
-      at = p.count - 1 - p.count / 12;
+      /* in the middle of what it covers beyond the barrel */
+      at = (guint) CLAMP (((shape->length_mm + end) / 2.0 - start) / p.step_mm, 0.0, p.count - 1.0);
       tl_target_add (d, body->owner, view->x + (p.start_mm + at * p.step_mm) * view->scale,
                      view->y - (p.above[at] + ADHESIVE_MM + wall / 2.0) * view->scale);
       profile_clear (&p);

@@ -82,24 +82,16 @@ core_path (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, dou
 static void
 cores (TlDrawing *d, const TlSleeveShape *shape)
 {
-  const TlView *view = &d->views[TL_VIEW_SECTION];
-
   for (guint i = 0; i < shape->n_cores; i++)
     {
       const TlSleeveRod *rod = &shape->cores[i];
-      double from = MAX (rod->start_mm, shape->start_mm), to = MIN (rod->end_mm, shape->end_mm), at;
+      double from = MAX (rod->start_mm, shape->start_mm), to = MIN (rod->end_mm, shape->end_mm);
       int broken = rod->start_mm < shape->start_mm + 1e-9 ? -1 : rod->end_mm > shape->end_mm - 1e-9 ? 1 : 0;
 
       if (!(to > from))
         continue;
       core_path (d, shape, rod, from, to, broken);
       tl_shape_body (d, rod->body, fabs (rod->away_mm) < rod->radius_mm, TL_LINE_EDGE);
-      if (rod->start_mm < shape->length_mm && rod->end_mm > 0.0)
-        {
-          at = rod->start_mm < 0.0 ? to * 0.35 : from + (to - from) * 0.4;
-          tl_target_add (d, rod->body->owner, view->x + at * view->scale,
-                         view->y + tl_sleeve_squeezed_mm (shape, at, tl_sleeve_rod_at (rod, at)) * view->scale);
-        }
     }
 }
 
@@ -125,6 +117,26 @@ insulations (TlDrawing *d, const TlSleeveShape *shape)
       tl_path_close (d);
       tl_shape_body (d, rod->body, TRUE, TL_LINE_EDGE);
       tl_target_add (d, rod->body->owner, (x0 + x1) / 2.0, view->y + (y0 + y1) / 2.0 * view->scale);
+    }
+}
+
+/* Leaders of the conductors reach the metal inside the barrel, near the mouth where each goes in. */
+static void
+core_targets (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+
+  for (guint i = 0; i < shape->n_cores; i++)
+    {
+      const TlSleeveRod *rod = &shape->cores[i];
+      double from = MAX (rod->start_mm, 0.0), to = MIN (rod->end_mm, shape->length_mm), at;
+      gboolean is_left = rod->start_mm < shape->length_mm - rod->end_mm;
+
+      if (!(to > from))
+        continue;
+      at = is_left ? from + 0.16 * (to - from) + 0.05 * i * (to - from) : to - 0.16 * (to - from) - 0.05 * i * (to - from);
+      tl_target_add (d, rod->body->owner, view->x + at * view->scale,
+                     view->y + tl_sleeve_squeezed_mm (shape, at, tl_sleeve_rod_at (rod, at)) * view->scale);
     }
 }
 
@@ -220,6 +232,7 @@ tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape)
   const TlView *view = &d->views[TL_VIEW_SECTION];
 
   d->view = TL_VIEW_SECTION;
+  core_targets (d, shape);
   tl_seal_section (d, shape);
   if (shape->has_barrel)
     bore (d, shape);
@@ -230,8 +243,8 @@ tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape)
     {
       wall (d, shape, -1.0);
       wall (d, shape, 1.0);
-      tl_target_add (d, shape->barrel->owner, view->x + 0.62 * shape->length_mm * view->scale,
-                     view->y - (tl_sleeve_outer_half_mm (shape, 0.62 * shape->length_mm) + tl_sleeve_inner_half_mm (shape, 0.62 * shape->length_mm)) / 2.0 * view->scale);
+      tl_target_add (d, shape->barrel->owner, view->x + 0.5 * shape->length_mm * view->scale,
+                     view->y - (tl_sleeve_outer_half_mm (shape, 0.5 * shape->length_mm) + tl_sleeve_inner_half_mm (shape, 0.5 * shape->length_mm)) / 2.0 * view->scale);
     }
   tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x + shape->start_mm * view->scale - 8.0 * d->px, view->y,
                     view->x + shape->end_mm * view->scale + 8.0 * d->px, view->y);

@@ -91,6 +91,16 @@ break_end (const Section *s, double x, double y0, double y1, int side)
   tl_path_curve (s->d, x - swing, y0 + 0.58 * h, x - swing, y0 + 0.72 * h, x, y1);
 }
 
+/* The same curve, drawn upwards. */
+static void
+break_up (const Section *s, double x, double y0, double y1, int side)
+{
+  double h = y1 - y0, swing = 0.3 * h * side;
+
+  tl_path_curve (s->d, x - swing, y0 + 0.72 * h, x - swing, y0 + 0.58 * h, x, y0 + 0.5 * h);
+  tl_path_curve (s->d, x + swing, y0 + 0.42 * h, x + swing, y0 + 0.28 * h, x, y0);
+}
+
 /* A bar from @from_mm to the break at the edge of the section, round at its inner end if @is_round. */
 static void
 bar (const Section *s, double from_mm, double to_mm, double y0, double y1, int side, gboolean is_round, gboolean is_broken)
@@ -121,6 +131,45 @@ bar (const Section *s, double from_mm, double to_mm, double y0, double y1, int s
   tl_path_close (s->d);
 }
 
+/* Where the insulation of this leg begins on the drawing, and what was left out before it; FALSE if it is bare. */
+static gboolean
+insulation_from (const Section *s, const char *owner, double *from_mm, double *left_out_mm)
+{
+  const TlBody *body = tl_assembly_find_body (s->d->assembly, owner, TL_BODY_INSULATION, NULL);
+  const TlSolid *rod = body != NULL ? rod_of (body) : NULL;
+
+  if (rod == NULL)
+    return FALSE;
+  *left_out_mm = tl_stack_left_out_mm (s->extent, hypot (rod->x0_mm, rod->y0_mm));
+  *from_mm = hypot (rod->x0_mm, rod->y0_mm) - *left_out_mm;
+  return TRUE;
+}
+
+/* A lead to the edge of the section; a long bare length is interrupted, so that its insulation is still seen. */
+static void
+lead (const Section *s, const TlBody *body, double from_mm, double y0, double y1, int side, gboolean is_round)
+{
+  double from, left_out, at;
+
+  if (!insulation_from (s, body->owner, &from, &left_out) || left_out <= 0.0)
+    {
+      bar (s, from_mm, s->extent->lead_mm, y0, y1, side, is_round, TRUE);
+      tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
+      return;
+    }
+  at = MAX (s->extent->reach_mm, from_mm) + 0.5 * (from - MAX (s->extent->reach_mm, from_mm));
+  bar (s, from_mm, at, y0, y1, side, is_round, TRUE);
+  tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
+  /* the far piece begins with the same curve */
+  tl_path_begin (s->d);
+  tl_path_move (s->d, sx (s, side * (at + 0.5)), y0);
+  break_end (s, sx (s, side * (at + 0.5)), y0, y1, side);
+  tl_path_line (s->d, sx (s, side * s->extent->lead_mm), y1);
+  break_up (s, sx (s, side * s->extent->lead_mm), y0, y1, side);
+  tl_path_close (s->d);
+  tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
+}
+
 static void
 cut_eye (const Section *s, const TlBody *body, const TlSolid *eye)
 {
@@ -136,13 +185,13 @@ cut_eye (const Section *s, const TlBody *body, const TlSolid *eye)
   for (int at = -1; at <= 1; at += 2)
     {
       if (at == side)
-        bar (s, eye->inner_mm / 2.0 + at * eye->u_mm, s->extent->lead_mm, y0, y1, side, TRUE, TRUE);
+        lead (s, body, eye->inner_mm / 2.0 + at * eye->u_mm, y0, y1, side, TRUE);
       else
         {
           tl_path_begin (s->d);
           tl_path_circle (s->d, x + at * crest * s->scale, y0 + r, r);
+          tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
         }
-      tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
     }
   tl_target_add (s->d, body->owner, side < 0 ? sx (s, -(s->extent->reach_mm + crest) / 2.0 - 0.4) : x - crest * s->scale, y0 + r);
 }
@@ -175,7 +224,10 @@ cut_rod (const Section *s, const TlBody *body, const TlSolid *rod)
   gboolean is_insulation = body->role == TL_BODY_INSULATION;
 
   if (is_insulation)
-    to = MIN (to, s->extent->lead_mm - MIN (1.0, 0.3 * (s->extent->lead_mm - from)));
+    {
+      from -= tl_stack_left_out_mm (s->extent, from);
+      to = s->extent->lead_mm - MIN (1.0, 0.3 * (s->extent->lead_mm - from));
+    }
   if (side == 0 || !(to > from))
     return;
   if (inner <= 0.0)
@@ -369,7 +421,7 @@ grip_length (const Section *s)
   if (!stack->has_bolt || !stack->has_nut || !(stack->grip_mm > 0.0))
     return;
   tl_dimension_upright (s->d, sz (s, stack->bolt, 0.0), sz (s, stack->nut, stack->grip_mm), sx (s, stack->head_bearing_mm / 2.0),
-                        sx (s, s->extent->right_mm) + 16.0 * s->d->px, 0.5, figure);
+                        sx (s, s->extent->right_mm) + 28.0 * s->d->px, 0.5, figure);
 }
 
 void

@@ -185,7 +185,7 @@ bore_and_cores (const Cross *c)
   const TlSleeveShape *shape = c->shape;
   const TlSleeveRod *cores[TL_MOST_RODS];
   guint n = cores_at_cut (shape, cores);
-  double inner = tl_sleeve_inner_half_mm (shape, shape->cut_mm), area = 0.8660254 * 4.0 * inner * inner, fill;
+  double inner = tl_sleeve_inner_half_mm (shape, shape->cut_mm), fill = tl_sleeve_fill_ratio (shape);
   const TlBody *compound = NULL;
 
   for (guint i = 0; i < c->d->assembly->bodies->len && compound == NULL; i++)
@@ -196,7 +196,6 @@ bore_and_cores (const Cross *c)
     tl_shape_body (c->d, compound, TRUE, TL_LINE_EDGE);
   else
     tl_shape_look (c->d, shape->barrel->owner, TL_LOOK_AIR, FALSE, TL_LINE_EDGE);
-  fill = area > 0.0 ? shape->metal_mm2 / area : 0.0;
   if (c->is_hexagon)
     pressed_cores (c, cores, n, inner * (fill >= FULL_RATIO ? 1.0 : sqrt (MAX (fill, 0.05))));
   else

@@ -56,7 +56,7 @@ dimensions_of (const TlDrawing *d, const TlSleeveShape *shape)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Dimension));
   const TlSealFigures *seal = &d->assembly->seal;
-  double ends[2] = { -HUGE_VAL, -HUGE_VAL };
+  double ends[2] = { -HUGE_VAL, -HUGE_VAL }, first_strip = -1.0;
   const TlBody *body = seal->seal != NULL ? tl_assembly_find_body (d->assembly, seal->seal, TL_BODY_SEAL, NULL) : NULL;
 
   g_array_set_clear_func (all, (GDestroyNotify) dimension_clear);
@@ -84,6 +84,10 @@ dimensions_of (const TlDrawing *d, const TlSleeveShape *shape)
       row = rod->start_mm >= ends[0] + 1.0 ? 0 : 1;
       ends[row] = rod->end_mm;
       figure = tl_dimension_figure (d, strip);
+      /* one figure for both where they are stripped alike */
+      if (i == 1 && row == 1 && fabs (strip - first_strip) < 0.005)
+        continue;
+      first_strip = strip;
       add_dimension (all, rod->start_mm, rod->end_mm, row + 1, g_strdup_printf ("%s %s", tl_draw_text (d, TL_N_ ("strip")), figure));
     }
   return all;
@@ -119,7 +123,7 @@ section_height (const Plan *plan, const TlSleeveShape *shape, double scale)
 }
 
 static void
-plan_init (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
+plan_init (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows, double share)
 {
   double px = d->px, w = d->options.width;
 
@@ -128,11 +132,11 @@ plan_init (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
   plan->left = 20.0 * px;
   plan->right = w - 20.0 * px;
   if (plan->is_beside)
-    plan->right = 0.69 * w;
+    plan->right = share * w;
   if (d->options.places != NULL)
-    plan->right = MIN (plan->right, w - MIN (150.0 * px, 0.28 * w));
+    plan->right = MIN (plan->right, w - MIN (178.0 * px, 0.36 * w));
   plan->top = (d->options.show_numbers ? 84.0 : 52.0) * px;
-  plan->under = 30.0 * px + plan->rows * ROW_PX * px;
+  plan->under = (d->options.show_contacts ? 46.0 : 30.0) * px + plan->rows * ROW_PX * px;
   plan->legend = d->options.show_scale_bar ? 30.0 * px : 8.0 * px;
   if (d->options.show_legend)
     plan->legend = MAX (plan->legend, tl_furniture_legend_height (d) + 4.0 * px);
@@ -179,6 +183,25 @@ fit (Plan *plan, TlDrawing *d, const TlSleeveShape *shape)
   plan->end_scale = MAX (tl_standard_scale (d, MIN (room / end_mm, plan->scale * 5.0)), 1e-3);
   if (room <= 0.0)
     plan->end_scale = plan->scale;
+}
+
+/* On paper a wider section may take the next standard scale. */
+static void
+plan_best (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
+{
+  static const double shares[] = { 0.69, 0.74, 0.79 };
+
+  plan_init (plan, d, shape, rows, shares[0]);
+  fit (plan, d, shape);
+  for (guint i = 1; plan->is_beside && d->options.paper && i < G_N_ELEMENTS (shares); i++)
+    {
+      Plan other;
+
+      plan_init (&other, d, shape, rows, shares[i]);
+      fit (&other, d, shape);
+      if (other.scale > plan->scale * 1.01)
+        *plan = other;
+    }
 }
 
 static void
@@ -245,7 +268,7 @@ draw_dimensions (TlDrawing *d, const GArray *dimensions, double under)
       const Dimension *it = &g_array_index (dimensions, Dimension, i);
 
       tl_dimension_level (d, view->x + it->x0_mm * view->scale, view->x + it->x1_mm * view->scale, under,
-                          under + 40.0 * d->px + it->row * ROW_PX * d->px, it->text);
+                          under + (d->options.show_contacts ? 52.0 : 38.0) * d->px + it->row * ROW_PX * d->px, it->text);
     }
 }
 
@@ -285,8 +308,8 @@ tl_sleeve_lay_out (TlDrawing *d)
   collect_looks (d, &shape);
   d->legend_is_band = d->options.paper || d->options.width < 560.0 * d->px || !d->options.show_end_view || !shape.has_barrel
                       || d->options.width > 1.5 * d->options.height;
-  plan_init (&plan, d, &shape, rows_of (dimensions));
-  fit (&plan, d, &shape);
+  d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * d->px : 0.0;
+  plan_best (&plan, d, &shape, rows_of (dimensions));
   set_views (d, &plan, &shape);
   memset (d->looks_seen, 0, sizeof d->looks_seen);
   memset (d->looks_cut, 0, sizeof d->looks_cut);
@@ -304,7 +327,7 @@ tl_sleeve_lay_out (TlDrawing *d)
         draw_dimensions (d, dimensions, bottom);
       tl_places_sleeve (d, &shape);
       if (d->options.show_contacts && d->options.places == NULL)
-        tl_marks_row (d, bottom + 13.0 * d->px, bottom + 3.0 * d->px, 8.0 * d->px, plan.right);
+        tl_marks_row (d, bottom + 28.0 * d->px, bottom + 14.0 * d->px, 8.0 * d->px, plan.right);
       if (d->options.show_numbers)
         tl_leaders_row (d, MAX (top - 38.0 * d->px, 44.0 * d->px), MAX (top - 16.0 * d->px, 62.0 * d->px), 14.0 * d->px, plan.right);
     }

@@ -7,8 +7,10 @@
 /* Shoulder between a press and the round barrel. */
 #define SHOULDER_MM 0.8
 /* Insulated lead drawn beyond what covers it. */
-#define LEAD_BEYOND_MM 6.0
+#define LEAD_BEYOND_MM 5.0
 #define PRESS_WIDTH_MM 5.0
+/* Area of a hexagon over the square of its width across flats. */
+#define HEXAGON_RATIO 0.8660254
 /* Metal fills the press when it is at least this share of its hole; less stays loose. */
 #define FULL_RATIO 0.85
 
@@ -179,12 +181,32 @@ tl_sleeve_outer_half_mm (const TlSleeveShape *shape, double x_mm)
   return (shape->outer_mm + share * (shape->die_mm - shape->outer_mm)) / 2.0;
 }
 
+/* Half height of the hole in a press. Metal keeps its area: where barrel and conductors are more than the die holds
+ * both give way alike, where they are less the barrel keeps its metal and the conductors stay loose. */
+static double
+pressed_inner_half_mm (const TlSleeveShape *shape)
+{
+  double die = HEXAGON_RATIO * shape->die_mm * shape->die_mm;
+  double tube = G_PI / 4.0 * (shape->outer_mm * shape->outer_mm - shape->bore_mm * shape->bore_mm);
+  double hole = MAX (die - tube, die * shape->metal_mm2 / MAX (shape->metal_mm2 + tube, 1e-6));
+
+  return MAX (shape->die_mm / 2.0 * sqrt (CLAMP (hole / die, 0.02, 0.95)), 0.1 * shape->bore_mm);
+}
+
 double
 tl_sleeve_inner_half_mm (const TlSleeveShape *shape, double x_mm)
 {
-  double wall = (shape->outer_mm - shape->bore_mm) / 2.0;
+  double share = tl_sleeve_press_share (shape, x_mm);
 
-  return MAX (tl_sleeve_outer_half_mm (shape, x_mm) - wall, 0.15 * shape->bore_mm);
+  return share <= 0.0 ? shape->bore_mm / 2.0 : shape->bore_mm / 2.0 + share * (pressed_inner_half_mm (shape) - shape->bore_mm / 2.0);
+}
+
+double
+tl_sleeve_fill_ratio (const TlSleeveShape *shape)
+{
+  double inner = shape->die_mm > 0.0 ? pressed_inner_half_mm (shape) : shape->bore_mm / 2.0;
+
+  return shape->metal_mm2 / MAX (HEXAGON_RATIO * 4.0 * inner * inner, 1e-6);
 }
 
 double
@@ -206,8 +228,7 @@ tl_sleeve_squeezed_mm (const TlSleeveShape *shape, double x_mm, double across_mm
   inner = tl_sleeve_inner_half_mm (shape, x_mm);
   if (!(high > low))
     return across_mm * inner / (shape->bore_mm / 2.0);
-  /* area of the hexagonal hole: sqrt(3)/2 of the square of its width across flats */
-  fill = shape->metal_mm2 / (0.8660254 * 4.0 * inner * inner);
+  fill = tl_sleeve_fill_ratio (shape);
   pressed = inner * (fill >= FULL_RATIO ? 1.0 : sqrt (MAX (fill, 0.0)));
   pressed = ((across_mm - low) / (high - low) * 2.0 - 1.0) * pressed;
   return across_mm + share * (pressed - across_mm);

@@ -7,7 +7,8 @@
 
 /* Bare and insulated lead that is drawn beyond the stack before it is broken off. */
 #define LEAD_BEYOND_MM 5.0
-#define LEAD_LEAST_MM 3.0
+/* Insulation that is shown at least where there is room for it. */
+#define INSULATION_SHOWN_MM 4.0
 
 static const char *
 seat_owner (const TlJoint *joint, const char *owner)
@@ -30,7 +31,11 @@ tl_stack_shift_mm (const TlDrawing *d, const char *owner)
 
   if (d->stack == NULL)
     return 0.0;
-  if (g_ptr_array_find_with_equal_func (d->stack, seat_owner (joint, owner), g_str_equal, &index))
+  owner = seat_owner (joint, owner);
+  /* what is lifted stays, pale, in the gap that it left */
+  if (d->options.lifted != NULL && strcmp (owner, d->options.lifted) == 0)
+    return tl_places_opening_mm (d, d->lifted_from);
+  if (g_ptr_array_find_with_equal_func (d->stack, owner, g_str_equal, &index))
     return tl_places_opening_mm (d, index);
   return 0.0;
 }
@@ -47,6 +52,18 @@ extend_by_rod (TlStackExtent *e, const TlSolid *solid, gboolean is_insulation)
     e->leads_right = TRUE;
   else
     e->leads_left = TRUE;
+}
+
+double
+tl_stack_shown_mm (const TlStackExtent *extent)
+{
+  return CLAMP (extent->lead_mm - extent->reach_mm - 1.5, 0.5, INSULATION_SHOWN_MM);
+}
+
+double
+tl_stack_left_out_mm (const TlStackExtent *extent, double insulation_from_mm)
+{
+  return MAX (insulation_from_mm + tl_stack_shown_mm (extent) - extent->lead_mm, 0.0);
 }
 
 void
@@ -80,7 +97,7 @@ tl_stack_extent (TlDrawing *d, TlStackExtent *extent)
       extent->bottom_mm = 1.0;
     }
   extent->reach_mm = MAX (extent->reach_mm, 0.5);
-  extent->lead_mm = MAX (extent->lead_mm, extent->reach_mm + LEAD_LEAST_MM);
+  extent->lead_mm = MAX (extent->lead_mm, extent->reach_mm + TL_LEAD_LEAST_MM);
   extent->left_mm = extent->leads_left ? extent->lead_mm : extent->reach_mm;
   extent->right_mm = extent->leads_right ? extent->lead_mm : extent->reach_mm;
 }
@@ -100,7 +117,7 @@ static gboolean
 fits (const TlDrawing *d, const Margins *m, TlStackExtent *e, double scale)
 {
   double height = (e->bottom_mm - e->top_mm + d->opened_mm) * scale;
-  double around = 2.0 * (e->leads_across ? e->reach_mm + LEAD_LEAST_MM : e->reach_mm) * scale;
+  double around = 2.0 * (e->leads_across ? e->reach_mm + TL_LEAD_LEAST_MM : e->reach_mm) * scale;
   double width = d->options.width - m->left - m->right, room = d->options.height - m->top - m->bottom;
   gboolean both = d->options.show_end_view && d->options.show_section;
   double lead;
@@ -114,7 +131,7 @@ fits (const TlDrawing *d, const Margins *m, TlStackExtent *e, double scale)
   else if ((d->options.show_section ? height : 0.0) + (d->options.show_end_view ? around + m->dims : 0.0) + (both ? m->between : 0.0) > room)
     return FALSE;
   lead = width / scale / 2.0;
-  if (lead < e->reach_mm + (e->leads_left || e->leads_right ? LEAD_LEAST_MM : 0.2))
+  if (lead < e->reach_mm + (e->leads_left || e->leads_right ? TL_LEAD_LEAST_MM : 0.2))
     return FALSE;
   e->lead_mm = MIN (e->lead_mm, lead);
   return TRUE;
@@ -150,12 +167,14 @@ set_margins (const TlDrawing *d, Margins *m)
     m->left = 58.0 * px;
   if (d->options.show_contacts)
     m->right = 52.0 * px;
+  else if (d->options.show_dimensions && !m->is_beside)
+    m->right = 44.0 * px;
   if (d->options.places != NULL)
     m->right = MIN (185.0 * px, 0.36 * d->options.width);
   if (d->options.show_dimensions)
     m->dims = 30.0 * px;
   if (m->is_beside)
-    m->between = 30.0 * px;
+    m->between = (d->options.show_contacts && d->options.places == NULL ? 70.0 : d->options.show_dimensions ? 62.0 : 30.0) * px;
   if (m->is_beside && d->options.show_scale_bar)
     m->bottom = 30.0 * px;
   if (d->options.show_legend && d->legend_is_band)
@@ -181,7 +200,7 @@ static void
 set_views (TlDrawing *d, const Margins *m, const TlStackExtent *e, double scale)
 {
   double height = (e->bottom_mm - e->top_mm + d->opened_mm) * scale;
-  double around = 2.0 * (e->leads_across ? e->reach_mm + LEAD_LEAST_MM : e->reach_mm) * scale;
+  double around = 2.0 * (e->leads_across ? e->reach_mm + TL_LEAD_LEAST_MM : e->reach_mm) * scale;
   double width = d->options.width - m->left - m->right, room = d->options.height - m->top - m->bottom;
   TlView *section = &d->views[TL_VIEW_SECTION], *end = &d->views[TL_VIEW_END];
   gboolean both = d->options.show_end_view && d->options.show_section;
@@ -253,11 +272,15 @@ tl_stack_lay_out (TlDrawing *d)
 
       d->stack = tl_joint_stack (d->assembly->joint);
       if (d->options.lifted != NULL && g_ptr_array_find_with_equal_func (d->stack, d->options.lifted, g_str_equal, &index))
-        g_ptr_array_remove_index (d->stack, index);
+        {
+          d->lifted_from = index;
+          g_ptr_array_remove_index (d->stack, index);
+        }
       d->opened_mm = tl_places_opening_mm (d, G_MAXUINT);
     }
   collect_looks (d);
   d->legend_is_band = d->options.paper || d->options.width < 560.0 * px;
+  d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * px : 0.0;
   set_margins (d, &margins);
   scale = best_scale (d, &margins, &extent);
   if (d->options.zoom > 0.0)
