@@ -15,9 +15,9 @@ struct _TlFindings
   double        slack[TL_N_MARGINS];
 };
 
-TlFinding *tl_finding_new (const TlRule *rule);
+/* @strings: takes the strings of the finding, and outlives it. */
+TlFinding *tl_finding_new (const TlRule *rule, GStringChunk *strings) G_GNUC_WARN_UNUSED_RESULT;
 void       tl_finding_free (TlFinding *self);
-void       tl_word_clear (TlWord *word);
 void       tl_not_computed_clear (TlNotComputed *row);
 
 /* The rules of each concern: (array zero-terminated) by id == NULL. */

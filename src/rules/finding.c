@@ -7,31 +7,87 @@
 #include <math.h>
 
 void
-tl_word_clear (TlWord *word)
-{
-  g_clear_pointer (&word->text, g_free);
-}
-
-void
 tl_not_computed_clear (TlNotComputed *row)
 {
   g_clear_pointer (&row->owner, g_free);
 }
 
+/* --- lists of a finding ---
+ * A drag makes some thirty findings on every motion of the pointer, and most have nothing in most of their lists:
+ * these share the two empty ones until something is put in. */
+
+static const GArray *
+no_rows (void)
+{
+  static gsize ready;
+  static GArray *empty;
+
+  if (g_once_init_enter (&ready))
+    {
+      empty = g_array_new (FALSE, FALSE, 1);
+      g_once_init_leave (&ready, 1);
+    }
+  return empty;
+}
+
+static const GPtrArray *
+no_pointers (void)
+{
+  static gsize ready;
+  static GPtrArray *empty;
+
+  if (g_once_init_enter (&ready))
+    {
+      empty = g_ptr_array_new ();
+      g_once_init_leave (&ready, 1);
+    }
+  return empty;
+}
+
+static void
+add_row (GArray **rows, gconstpointer row, guint size, guint reserved)
+{
+  if (*rows == no_rows ())
+    *rows = g_array_sized_new (FALSE, FALSE, size, reserved);
+  g_array_append_vals (*rows, row, 1);
+}
+
+static void
+add_pointer (GPtrArray **pointers, gpointer pointer, GDestroyNotify free_func)
+{
+  if (*pointers == no_pointers ())
+    *pointers = g_ptr_array_new_with_free_func (free_func);
+  g_ptr_array_add (*pointers, pointer);
+}
+
+static void
+drop_rows (GArray *rows)
+{
+  if (rows != no_rows ())
+    g_array_unref (rows);
+}
+
+static void
+drop_pointers (GPtrArray *pointers)
+{
+  if (pointers != no_pointers ())
+    g_ptr_array_unref (pointers);
+}
+
 TlFinding *
-tl_finding_new (const TlRule *rule)
+tl_finding_new (const TlRule *rule, GStringChunk *strings)
 {
   TlFinding *self = g_new0 (TlFinding, 1);
 
   self->rule = rule;
   self->source = rule->source;
-  self->owners = g_ptr_array_new_with_free_func (g_free);
-  self->contacts = g_array_new (FALSE, FALSE, sizeof (guint));
-  self->figures = g_array_new (FALSE, FALSE, sizeof (TlFigure));
-  self->words = g_array_new (FALSE, FALSE, sizeof (TlWord));
-  g_array_set_clear_func (self->words, (GDestroyNotify) tl_word_clear);
-  self->calls = g_ptr_array_new_with_free_func (g_free);
-  self->sources = g_ptr_array_new_with_free_func (g_free);
+  self->owners = (GPtrArray *) no_pointers ();
+  self->contacts = (GArray *) no_rows ();
+  self->figures = (GArray *) no_rows ();
+  self->words = (GArray *) no_rows ();
+  self->calls = (GPtrArray *) no_pointers ();
+  self->sources = (GPtrArray *) no_pointers ();
+  self->strings = strings;
   return self;
 }
 
@@ -40,12 +96,12 @@ tl_finding_free (TlFinding *self)
 {
   if (self == NULL)
     return;
-  g_ptr_array_unref (self->owners);
-  g_array_unref (self->contacts);
-  g_array_unref (self->figures);
-  g_array_unref (self->words);
-  g_ptr_array_unref (self->calls);
-  g_ptr_array_unref (self->sources);
+  drop_pointers (self->owners);
+  drop_rows (self->contacts);
+  drop_rows (self->figures);
+  drop_rows (self->words);
+  drop_pointers (self->calls);
+  drop_pointers (self->sources);
   tl_mend_free (self->mend);
   g_free (self);
 }
@@ -55,7 +111,7 @@ tl_finding_free (TlFinding *self)
 TlFinding *
 tl_findings_add (TlFindings *self, TlSeverity severity, TlTrust trust, const char *message)
 {
-  TlFinding *finding = tl_finding_new (self->rule);
+  TlFinding *finding = tl_finding_new (self->rule, self->verdict->strings);
 
   finding->severity = severity;
   finding->trust = trust;
@@ -133,13 +189,13 @@ tl_finding_owner (TlFinding *self, const char *owner)
   for (guint i = 0; i < self->owners->len; i++)
     if (g_str_equal (self->owners->pdata[i], owner))
       return;
-  g_ptr_array_add (self->owners, g_strdup (owner));
+  add_pointer (&self->owners, g_string_chunk_insert (self->strings, owner), NULL);
 }
 
 void
 tl_finding_contact (TlFinding *self, guint contact)
 {
-  g_array_append_val (self->contacts, contact);
+  add_row (&self->contacts, &contact, sizeof contact, 4);
 }
 
 void
@@ -147,7 +203,7 @@ tl_finding_figure (TlFinding *self, const char *name, TlRange value, const char 
 {
   TlFigure figure = { name, value, NAN, FALSE, unit, trust, TL_KNOWN_COMPUTED, NULL, self->severity };
 
-  g_array_append_val (self->figures, figure);
+  add_row (&self->figures, &figure, sizeof figure, 4);
 }
 
 void
@@ -156,22 +212,22 @@ tl_finding_limit (TlFinding *self, const char *name, TlRange value, double limit
 {
   TlFigure figure = { name, value, limit, limit_is_least, unit, trust, known_by, source, self->severity };
 
-  g_array_append_val (self->figures, figure);
+  add_row (&self->figures, &figure, sizeof figure, 4);
 }
 
 void
 tl_finding_word (TlFinding *self, const char *name, TlWordKind kind, const char *text)
 {
-  TlWord word = { name, kind, g_strdup (text) };
+  TlWord word = { name, kind, text != NULL ? g_string_chunk_insert (self->strings, text) : NULL };
 
-  g_array_append_val (self->words, word);
+  add_row (&self->words, &word, sizeof word, 4);
 }
 
 void
 tl_finding_call (TlFinding *self, const TlFindings *findings, const TlCall *call)
 {
   if (!findings->quick)
-    g_ptr_array_add (self->calls, g_memdup2 (call, sizeof *call));
+    add_pointer (&self->calls, g_memdup2 (call, sizeof *call), g_free);
 }
 
 void
@@ -192,7 +248,7 @@ tl_finding_add_source (TlFinding *self, const char *source)
   for (guint i = 0; i < self->sources->len; i++)
     if (g_str_equal (self->sources->pdata[i], source))
       return;
-  g_ptr_array_add (self->sources, g_strdup (source));
+  add_pointer (&self->sources, g_string_chunk_insert (self->strings, source), NULL);
 }
 
 /* --- mends --- */

@@ -111,6 +111,9 @@ typedef struct
   GPtrArray    *sources;   /* (element-type utf8) further source ids (both sides of a dispute) */
   const char   *source;    /* source id, that of the rule unless a better one was set */
   TlMend       *mend;      /* (nullable) */
+  /*< private >*/
+  GStringChunk *strings;   /* of the verdict: holds the owners, words and further sources */
+  guint         place;     /* in the drawing: lowest leader number of its owners */
 } TlFinding;
 
 typedef struct

@@ -49,18 +49,27 @@ first_number (const TlVerdict *self, const TlFinding *finding)
   return least;
 }
 
-/* Worst first, then from head to nut; g_ptr_array_sort is stable, so rules of one place keep their order. */
 static int
-compare_findings (gconstpointer a, gconstpointer b, gpointer data)
+compare_findings (gconstpointer a, gconstpointer b)
 {
   const TlFinding *one = *(const TlFinding *const *) a, *two = *(const TlFinding *const *) b;
 
   if (one->severity != two->severity)
     return one->severity > two->severity ? -1 : 1;
+  return one->place < two->place ? -1 : one->place > two->place;
+}
 
-  guint n1 = first_number (data, one), n2 = first_number (data, two);
+/* Worst first, then from head to nut; g_ptr_array_sort is stable, so rules of one place keep their order. */
+static void
+sort_findings (TlVerdict *self)
+{
+  for (guint i = 0; i < self->findings->len; i++)
+    {
+      TlFinding *finding = self->findings->pdata[i];
 
-  return n1 < n2 ? -1 : n1 > n2;
+      finding->place = first_number (self, finding);
+    }
+  g_ptr_array_sort (self->findings, compare_findings);
 }
 
 static void
@@ -92,12 +101,13 @@ TlVerdict *
 tl_verdict_new (const TlJoint *joint, const TlStock *stock, TlVerdictDepth depth)
 {
   TlVerdict *self = g_new0 (TlVerdict, 1);
-  TlFindings findings = { self, NULL, depth == TL_VERDICT_QUICK, { 0 } };
+  TlFindings findings = { .verdict = self, .quick = depth == TL_VERDICT_QUICK };
   guint n_rules;
   const TlRule *const *rules = tl_rules_all (&n_rules);
 
   g_atomic_ref_count_init (&self->ref_count);
   self->assembly = tl_assembly_new (joint, stock);
+  self->strings = g_string_chunk_new (2048);
   self->findings = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_finding_free);
   self->unfinished = g_array_new (FALSE, FALSE, sizeof (TlProblem));
   self->not_computed = g_array_new (FALSE, FALSE, sizeof (TlNotComputed));
@@ -109,7 +119,7 @@ tl_verdict_new (const TlJoint *joint, const TlStock *stock, TlVerdictDepth depth
       findings.rule = rules[i];
       rules[i]->run (self->assembly, &findings);
     }
-  g_ptr_array_sort_with_data (self->findings, compare_findings, self);
+  sort_findings (self);
   sum_up (self);
   return self;
 }
@@ -129,6 +139,7 @@ tl_verdict_unref (TlVerdict *self)
   if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
     return;
   g_ptr_array_unref (self->findings);
+  g_string_chunk_free (self->strings);
   g_array_unref (self->unfinished);
   g_array_unref (self->not_computed);
   tl_assembly_unref (self->assembly);

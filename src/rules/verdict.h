@@ -29,6 +29,8 @@ typedef struct
   gboolean    has_margin[TL_N_MARGINS];
   gboolean    has_severity; /* FALSE while Unfinished */
   TlSeverity  severity;     /* worst; never Sound while something was not computed (then Watch) */
+  /*< private >*/
+  GStringChunk *strings;    /* of the findings */
 } TlVerdict;
 
 typedef enum
