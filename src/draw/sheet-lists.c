@@ -50,17 +50,17 @@ part_row (const TlSheet *self, cairo_t *cr, const TlPartLine *part, double x, do
   double           height;
 
   if (cr != NULL && part->number > 0)
-    tl_paint_number (cr, self->palette, part->number, x + 2.4, y + 2.4, 4.2, FALSE);
+    tl_paint_number (cr, self->palette, part->number, x + 2.4, y + 2.5, 4.2, FALSE);
   tl_pen_begin (cr, "TR");
   tl_pen_begin (cr, "TD");
-  height = tl_pen_paragraph (cr, name, x + 7.0, y + 0.6, COLUMN - 9.0 - size_width, TL_SIZE_TABLE,
+  height = tl_pen_paragraph (cr, name, x + 7.0, y + 0.7, COLUMN - 9.0 - size_width, TL_SIZE_TABLE,
                              FALSE);
   tl_pen_end (cr, "TD");
   tl_pen_begin (cr, "TD");
-  tl_pen_text (cr, size, x + COLUMN, y + 3.4, TL_SIZE_TABLE, FALSE, 1.0);
+  tl_pen_text (cr, size, x + COLUMN, y + 3.5, TL_SIZE_TABLE, FALSE, 1.0);
   tl_pen_end (cr, "TD");
   tl_pen_end (cr, "TR");
-  height = MAX (4.8, height + 1.3);
+  height = MAX (5.0, height + 1.4);
   tl_pen_line (cr, x, y + height, x + COLUMN, y + height, 0.15);
   return height;
 }
@@ -73,14 +73,14 @@ tool_row (cairo_t *cr, const TlLine *tool, double x, double y)
 
   tl_pen_begin (cr, "TR");
   tl_pen_begin (cr, "TD");
-  height = tl_pen_paragraph (cr, tool->label, x, y + 0.6, COLUMN - 3.0 - value_width, TL_SIZE_TABLE,
+  height = tl_pen_paragraph (cr, tool->label, x, y + 0.7, COLUMN - 3.0 - value_width, TL_SIZE_TABLE,
                              FALSE);
   tl_pen_end (cr, "TD");
   tl_pen_begin (cr, "TD");
-  tl_pen_text (cr, tool->value, x + COLUMN, y + 3.4, TL_SIZE_TABLE, FALSE, 1.0);
+  tl_pen_text (cr, tool->value, x + COLUMN, y + 3.5, TL_SIZE_TABLE, FALSE, 1.0);
   tl_pen_end (cr, "TD");
   tl_pen_end (cr, "TR");
-  height = MAX (4.8, height + 1.3);
+  height = MAX (5.0, height + 1.4);
   tl_pen_line (cr, x, y + height, x + COLUMN, y + height, 0.15);
   return height;
 }
@@ -171,8 +171,13 @@ tl_block_words (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y
   double height;
 
   for (guint i = block->first; i < block->first + block->count; i++)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? "  " : "",
-                            (const char *) g_ptr_array_index (self->words, i));
+    {
+      const char *words = g_ptr_array_index (self->words, i);
+
+      if (text->len > 0)
+        g_string_append (text, text->str[text->len - 1] == '.' ? " " : "; ");
+      g_string_append (text, words);
+    }
   tl_pen_begin (cr, "P");
   height = tl_pen_paragraph (cr, text->str, TL_SHEET_LEFT, y, TL_SHEET_WIDTH, TL_SIZE_LABEL, FALSE);
   tl_pen_end (cr, "P");

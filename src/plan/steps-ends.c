@@ -265,38 +265,49 @@ brush_ends (TlPlanner *self)
           self, TL_N_ ("brush again; a nicked or pitted end is cut back and started anew."))));
 }
 
-/* Ferrules and lugs that sit on one leg are pressed on before the leg goes anywhere. */
+/* The leg that a ferrule or lug holds: the one it sits on, or the one in its barrel; (nullable). */
+static const char *
+leg_held (const TlPlanner *self, const TlLayer *layer)
+{
+  if (layer->seat.kind == TL_SEAT_ON)
+    return layer->seat.of;
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    {
+      const TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+
+      if (leg->seat.kind == TL_SEAT_PORT && g_strcmp0 (leg->seat.of, layer->id) == 0)
+        return leg->id;
+    }
+  return NULL;
+}
+
+/* Ferrules and lugs are pressed on before their leg goes anywhere. */
 static void
 press_on (TlPlanner *self)
 {
   for (guint i = 0; i < self->joint->layers->len; i++)
     {
       const TlLayer   *layer = g_ptr_array_index (self->joint->layers, i);
+      const char      *id = leg_held (self, layer);
       g_autofree char *part = NULL;
       g_autofree char *leg = NULL;
       TlStep          *step;
 
-      if (layer->kind != TL_PART_LUG && layer->kind != TL_PART_FERRULE)
+      if ((layer->kind != TL_PART_LUG && layer->kind != TL_PART_FERRULE) || id == NULL)
         continue;
       part = tl_planner_mark (self, layer->id);
-      leg = layer->seat.of != NULL ? tl_planner_mark (self, layer->seat.of) : g_strdup ("");
+      leg = tl_planner_mark (self, id);
       step = tl_planner_step (
           self, "press-on",
-          *leg != '\0'
-              ? tl_wording_fill (
-                  tl_planner_text (
-                      self, TL_N_ ("Press {part} onto {leg} with the die that belongs to it.")),
-                  "part", part, "leg", leg, NULL)
-              : tl_wording_fill (
-                  tl_planner_text (
-                      self,
-                      TL_N_ ("Press {part} onto its conductor with the die that belongs to it.")),
-                  "part", part, NULL));
-      tl_planner_figure (
-          self, step, tl_planner_text (self, TL_N_ ("die")),
-          tl_layer_fact (layer, self->stock, TL_FIELD_DIE) != NULL ? tl_planner_quantity (
-              self, tl_layer_number (layer, self->stock, TL_FIELD_DIE, 0.0), "mm")
-                                                                   : NULL);
+          tl_wording_fill (
+              tl_planner_text (self, TL_N_ ("Press {part} onto {leg} with the die that belongs to "
+                                            "it, the core fully inside.")),
+              "part", part, "leg", leg, NULL));
+      if (tl_layer_fact (layer, self->stock, TL_FIELD_DIE) != NULL)
+        tl_planner_figure (
+            self, step, tl_planner_text (self, TL_N_ ("die")),
+            tl_planner_quantity (self, tl_layer_number (layer, self->stock, TL_FIELD_DIE, 0.0),
+                                 "mm"));
       tl_planner_tool (self, TL_N_ ("Press tool with its die"), NULL);
     }
 }

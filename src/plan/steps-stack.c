@@ -51,7 +51,7 @@ put_together (TlPlanner *self)
   TlStep *step = tl_planner_step (
       self, "stack",
       g_strdup (tl_planner_text (
-          self, TL_N_ ("Put the stack together from the head to the nut, in the order beside. Flat "
+          self, TL_N_ ("Put the stack together from the head to the nut, in the order listed. Flat "
                        "faces lie flat; no insulation gets between."))));
 
   for (guint i = 0; i < stack->len; i++)

@@ -125,6 +125,28 @@ test_order_of_acts (void)
   assert_order (sheet, ids);
 }
 
+/* A ferrule is pressed on before its leg goes into anything. */
+static void
+test_ferrule (void)
+{
+  static const char *const ids[] = { "strip", "press-on", "insert", NULL };
+  g_autoptr (TlJoint) joint = pt_example (PRESSED);
+  g_auto (TlSeat) seat = tl_seat_on ("leg-1");
+  g_autoptr (GError) error = NULL;
+  TlJoint *edited = tl_edit_add_own_layer (joint, TL_PART_FERRULE, NULL, &seat, NULL, &error);
+  g_autoptr (TlVerdict) verdict = NULL;
+  g_autoptr (TlStepSheet) sheet = NULL;
+
+  g_assert_no_error (error);
+  verdict = pt_judge (edited);
+  /* The order is asked for, not whether a ferrule is wise here. */
+  verdict->has_severity = TRUE;
+  verdict->severity = TL_SEVERITY_WATCH;
+  g_array_set_size (verdict->unfinished, 0);
+  sheet = tl_steps_new (verdict, NULL, tl_language_plain ());
+  assert_order (sheet, ids);
+}
+
 static void
 test_numbers (void)
 {
@@ -454,6 +476,7 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/order/pressed", test_order_pressed);
   g_test_add_func ("/steps/order/bolted", test_order_bolted);
   g_test_add_func ("/steps/order/acts", test_order_of_acts);
+  g_test_add_func ("/steps/order/ferrule", test_ferrule);
   g_test_add_func ("/steps/order/numbers", test_numbers);
   g_test_add_func ("/steps/order/own-brushes", test_own_brushes);
   g_test_add_func ("/steps/figures/bench-sample", test_bench_sample);
