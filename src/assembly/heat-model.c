@@ -3,7 +3,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "assembly/heat-private.h"
-#include "physics/lead.h"
 
 #include <math.h>
 
@@ -286,7 +285,7 @@ cold_ohm (const TlHeatModel *self, TlHeatCase which, double ratio)
   network.ambient_C = 20.0;
   network.box_extra_W = 0.0;
   network.has_end_a = network.has_end_b = FALSE;
-  if (!tl_network_solve_quick (&network, NULL, &result) || result.status != TL_NET_OK)
+  if (!tl_network_solve_quick (&network, self->workspace, &result) || result.status != TL_NET_OK)
     return 0.0;
   return result.joint_ohm;
 }
@@ -311,13 +310,14 @@ fit_measured (TlHeatModel *self)
   self->resistance_ratio = 1e-3; /* below what the bodies alone would have: contacts as good as nothing */
   if (wanted <= without)
     return;
-  /* The share of the bodies changes a little with the contacts: three secant steps are plenty. */
+  /* Better contacts draw current into other bodies, so the answer is not quite in proportion: repeat until it fits. */
   self->resistance_ratio = 1.0;
-  for (guint i = 0; i < 4; i++)
+  for (guint i = 0; i < 20; i++)
     {
       with = cold_ohm (self, TL_HEAT_BEST, self->resistance_ratio);
-      if (with > without)
-        self->resistance_ratio *= (wanted - without) / (with - without);
+      if (with <= without || fabs (with - wanted) < 1e-4 * wanted)
+        break;
+      self->resistance_ratio *= (wanted - without) / (with - without);
     }
 }
 
@@ -329,6 +329,7 @@ tl_heat_model_new (TlAssembly *assembly, const char **reason, const char **owner
   self->assembly = assembly;
   self->field = TL_N_FIELDS;
   self->resistance_ratio = 1.0;
+  self->workspace = tl_net_workspace_new ();
   self->rows = g_array_new (FALSE, FALSE, sizeof (TlHeatInterface));
   self->lines = g_array_new (FALSE, FALSE, sizeof (TlHeatLine));
   g_array_set_clear_func (self->lines, (GDestroyNotify) line_clear);
@@ -348,6 +349,7 @@ tl_heat_model_free (TlHeatModel *self)
 {
   if (self == NULL)
     return;
+  tl_net_workspace_free (self->workspace);
   g_array_unref (self->rows);
   g_array_unref (self->lines);
   g_free (self);
@@ -433,7 +435,7 @@ tl_heat_model_quick (const TlHeatModel *self, double *hot_C)
 {
   g_auto (TlNetResult) result = { 0 };
 
-  if (!tl_network_solve_quick (&self->network, NULL, &result) || result.status != TL_NET_OK)
+  if (!tl_network_solve_quick (&self->network, self->workspace, &result) || result.status != TL_NET_OK)
     return FALSE;
   *hot_C = result.value[TL_NET_HOT_C];
   return TRUE;
@@ -441,20 +443,36 @@ tl_heat_model_quick (const TlHeatModel *self, double *hot_C)
 
 /* --- references --- */
 
+/* A lead alone: one line with one surface and closed ends is everywhere as warm as a long one is far from its joint. */
 static gboolean
 far_C (const TlHeatModel *self, guint line, double current_A, double *temperature_C)
 {
-  TlNetZone zone;
-  gboolean found = FALSE;
+  g_auto (TlNetResult) result = { 0 };
+  TlNetBody body = self->bodies[line];
+  TlNetZone zone = { 0 };
+  TlNetwork network;
 
   /* The longest covered stretch of the line is its lead. */
   for (guint i = 0; i < self->network.n_zones; i++)
-    if (self->zones[i].body == line && (!found || self->zones[i].x1_m - self->zones[i].x0_m > zone.x1_m - zone.x0_m))
-      {
-        zone = self->zones[i];
-        found = TRUE;
-      }
-  return found && tl_lead_far_C (&self->bodies[line], &zone, current_A, self->network.ambient_C, temperature_C);
+    if (self->zones[i].body == line && self->zones[i].x1_m - self->zones[i].x0_m > zone.x1_m - zone.x0_m)
+      zone = self->zones[i];
+  tl_network_init_defaults (&network);
+  body.x0_m = zone.x0_m = 0.0;
+  body.x1_m = zone.x1_m = 0.01;
+  zone.body = 0;
+  network.bodies = &body;
+  network.n_bodies = 1;
+  network.zones = &zone;
+  network.n_zones = 1;
+  network.body_a = network.body_b = 0;
+  network.current_A = current_A;
+  network.ambient_C = self->network.ambient_C;
+  network.joint_x0_m = network.volt_a_x_m = network.lead_a_x_m = 0.002;
+  network.joint_x1_m = network.volt_b_x_m = network.lead_b_x_m = 0.008;
+  if (zone.perimeter_m <= 0.0 || !tl_network_solve_quick (&network, self->workspace, &result) || result.status != TL_NET_OK)
+    return FALSE;
+  *temperature_C = result.value[TL_NET_HOT_C];
+  return TRUE;
 }
 
 gboolean

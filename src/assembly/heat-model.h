@@ -39,6 +39,7 @@ typedef struct
   gboolean is_lead;        /* runs on outside the joint */
 } TlHeatLine;
 
+/* Keeps room to work in: one thread at a time. Lives no longer than its assembly. */
 typedef struct _TlHeatModel TlHeatModel;
 
 /* What a solve may change of the model as built; init with tl_heat_change_init(). */

@@ -32,6 +32,7 @@ struct _TlHeatModel
   GArray        *lines; /* (element-type TlHeatLine) */
   const TlLeg   *leg_a, *leg_b;
   double         load_A;
+  TlNetWorkspace *workspace;       /* of the one mesh answers */
   double         resistance_ratio; /* from a measured joint; 1 without */
   gboolean       is_measured;
   /* why it could not be built */

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
+#include "assembly/heat-model.h"
 #include "rules/verdict.h"
 
 G_BEGIN_DECLS
@@ -13,7 +14,14 @@ struct _TlFindings
   const TlRule *rule;  /* the one that runs */
   gboolean      quick;
   double        slack[TL_N_MARGINS];
+  TlHeatModel  *heat;  /* (nullable): built when first asked for */
+  gboolean      heat_was_tried;
+  const char   *heat_reason, *heat_owner;
+  TlField       heat_field;
 };
+
+/* The electro-thermal model of the joint, built once for all rules; (nullable) (transfer none). */
+TlHeatModel *tl_findings_heat (TlFindings *self);
 
 /* @strings: takes the strings of the finding, and outlives it. */
 TlFinding *tl_finding_new (const TlRule *rule, GStringChunk *strings) G_GNUC_WARN_UNUSED_RESULT;
@@ -29,6 +37,8 @@ extern const TlRule tl_rules_seal[];
 extern const TlRule tl_rules_room[];
 extern const TlRule tl_rules_current[];
 extern const TlRule tl_rules_roles[];
+extern const TlRule tl_rules_circuit[];
+extern const TlRule tl_rules_heat[];
 extern const TlRule tl_rules_practice[];
 
 G_END_DECLS

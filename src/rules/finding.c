@@ -143,6 +143,18 @@ tl_findings_is_quick (const TlFindings *self)
   return self->quick;
 }
 
+TlHeatModel *
+tl_findings_heat (TlFindings *self)
+{
+  if (!self->heat_was_tried)
+    {
+      self->heat_was_tried = TRUE;
+      self->heat_field = TL_N_FIELDS;
+      self->heat = tl_heat_model_new (self->verdict->assembly, &self->heat_reason, &self->heat_owner, &self->heat_field);
+    }
+  return self->heat;
+}
+
 static gboolean
 margin_of_concern (TlConcern concern, TlMargin *margin)
 {

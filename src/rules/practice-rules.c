@@ -157,20 +157,9 @@ rule_access (TlAssembly *assembly, TlFindings *findings)
     tl_finding_owner (finding, assembly->stack.bolt);
 }
 
-/* --- heat: said, not guessed --- */
-
-static void
-rule_hot_spot (TlAssembly *assembly, TlFindings *findings)
-{
-  if (assembly->family != TL_FAMILY_NONE)
-    tl_findings_not_computed (findings, TL_N_ ("This version reckons no temperatures: measure the closed joint under load."), NULL,
-                              TL_N_FIELDS);
-}
-
 const TlRule tl_rules_practice[] = {
   { "practice.unlike-direct", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Unlike conductors in direct touch"), rule_unlike_direct },
   { "practice.sleeve-pair", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Copper and aluminium in one sleeve"), rule_sleeve_pair },
   { "practice.access", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Access for a later look"), rule_access },
-  { "heat.hot-spot", TL_CONCERN_HEAT, "common-practice", TL_N_ ("Temperature in the closed box"), rule_hot_spot },
   { NULL }
 };

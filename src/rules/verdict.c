@@ -9,7 +9,7 @@
 /* In the order of their concerns; this order breaks ties between findings of one severity. */
 static const TlRule *const tables[] = {
   tl_rules_galvanic, tl_rules_grip_stack, tl_rules_grip_press, tl_rules_leg,      tl_rules_seal,
-  tl_rules_room,     tl_rules_current,    tl_rules_roles,      tl_rules_practice,
+  tl_rules_room,     tl_rules_current,    tl_rules_circuit,    tl_rules_heat,       tl_rules_roles,     tl_rules_practice,
 };
 
 const TlRule *const *
@@ -119,6 +119,7 @@ tl_verdict_new (const TlJoint *joint, const TlStock *stock, TlVerdictDepth depth
       findings.rule = rules[i];
       rules[i]->run (self->assembly, &findings);
     }
+  tl_heat_model_free (findings.heat);
   sort_findings (self);
   sum_up (self);
   return self;

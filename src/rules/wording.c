@@ -14,8 +14,8 @@
 static char *
 format_figure (double value, const char *unit, const TlLanguage *language)
 {
-  /* Potentials are kept in whole millivolts, and read in volts. */
-  if (g_str_equal (unit, "mV"))
+  /* Steps of potential are kept in whole millivolts, and read in volts; a drop of a few millivolts stays one. */
+  if (g_str_equal (unit, "mV") && (fabs (value) >= 50.0 || value == 0.0))
     {
       g_autofree char *number = tl_language_number (language, value / 1000.0, 2);
 

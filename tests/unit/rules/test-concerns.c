@@ -89,6 +89,17 @@ static const Case cases[] = {
   { "device-16", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 16.0, "current.rating", "Sound" },
   { "load-19", BOLTED, "duty", TL_FIELD_LOAD, NULL, 19.0, "current.rating", "Unsafe" },
   { "load-above-device", BOLTED, "duty", TL_FIELD_LOAD, NULL, 17.0, "current.load", "Change" },
+  /* heat: IEC 60364-5-52, PVC 70 degC; conventional tripping current 1.45 times the rating (from memory) */
+  { "cool", PRESSED, "duty", TL_FIELD_LOAD, NULL, 10.0, "heat.hot-spot", "Sound" },
+  { "hot", PRESSED, "duty", TL_FIELD_LOAD, NULL, 32.0, "heat.hot-spot", "Unsafe" },
+  { "hot-air", PRESSED, "duty", TL_FIELD_AMBIENT, NULL, 69.0, "heat.hot-spot", "Unsafe" },
+  { "overload", PRESSED, "duty", TL_FIELD_DEVICE_RATING, NULL, 32.0, "heat.overload", "Change" },
+  { "overload-fair", PRESSED, "duty", TL_FIELD_DEVICE_RATING, NULL, 16.0, "heat.overload", "Sound" },
+  /* ohm: 20 m of 2.5 mm2 copper at 10 A, 1.25 rho: 3.4 V of 230 V; 200 m: 15 % */
+  { "drop-short", BOLTED, "duty", TL_FIELD_EXTENSION, NULL, 20.0, "current.voltage-drop", "Sound" },
+  { "drop-long", BOLTED, "duty", TL_FIELD_EXTENSION, NULL, 200.0, "current.voltage-drop", "Watch" },
+  { "short-circuit", BOLTED, "duty", TL_FIELD_PROSPECTIVE, NULL, 500.0, "heat.short-circuit", "Sound" },
+  { "short-circuit-hard", BOLTED, "duty", TL_FIELD_PROSPECTIVE, NULL, 3000.0, "heat.short-circuit", "Unsafe" },
   /* roles */
   { "line-to-neutral", BOLTED, "leg-2", TL_FIELD_ROLE, "neutral", 0, "roles.alike", "Unsafe" },
   { "line-to-protective", BOLTED, "leg-2", TL_FIELD_ROLE, "protective", 0, "roles.alike", "Unsafe" },
@@ -226,11 +237,34 @@ test_fill_by_practice (void)
 static void
 test_never_sound_unless_computed (void)
 {
-  g_autoptr (TlJoint) joint = rt_example (BOLTED);
-  g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  g_autoptr (TlJoint) joint = rt_example (CABLE);
+  g_autoptr (TlVerdict) whole = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL), lacking = NULL;
 
-  g_assert_cmpuint (verdict->not_computed->len, >, 0);
-  g_assert_cmpint (verdict->severity, >=, TL_SEVERITY_WATCH);
+  g_assert_cmpuint (whole->not_computed->len, ==, 0);
+  g_assert_cmpint (whole->severity, ==, TL_SEVERITY_SOUND);
+  rt_word (&joint, "leg-1", TL_FIELD_INSULATION, "rubber");
+  lacking = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  g_assert_cmpuint (lacking->not_computed->len, >, 0);
+  g_assert_cmpint (lacking->severity, >=, TL_SEVERITY_WATCH);
+}
+
+/* A joint that was measured is judged by the measurement, and is of class A. */
+static void
+test_measured (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (PRESSED);
+  g_autoptr (TlVerdict) good = NULL, bad = NULL;
+  const TlFinding *finding;
+
+  rt_number (&joint, "duty", TL_FIELD_JOINT_RESISTANCE, 200.0);
+  good = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  finding = rt_worst (good, "heat.against-conductor");
+  g_assert_nonnull (finding);
+  g_assert_cmpint (finding->trust, ==, TL_TRUST_A);
+  g_assert_cmpfloat_with_epsilon (g_array_index (finding->figures, TlFigure, 0).value.best, 200.0, 1.0);
+  rt_number (&joint, "duty", TL_FIELD_JOINT_RESISTANCE, 5000.0);
+  bad = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (bad, "heat.against-conductor", "Change");
 }
 
 /* An empty joint is Unfinished and says what is missing; nothing crashes. */
@@ -313,6 +347,7 @@ main (int argc, char **argv)
   g_test_add_func ("/concerns/washer-order", test_washer_order);
   g_test_add_func ("/concerns/fill-by-practice", test_fill_by_practice);
   g_test_add_func ("/concerns/never-sound-unless-computed", test_never_sound_unless_computed);
+  g_test_add_func ("/concerns/measured", test_measured);
   g_test_add_func ("/concerns/empty", test_empty);
   g_test_add_func ("/concerns/rule-ids", test_rule_ids);
   g_test_add_func ("/concerns/sources-exist", test_sources_exist);

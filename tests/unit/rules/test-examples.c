@@ -30,7 +30,7 @@ static const Case cases[] = {
   { "two-aluminium-one-copper", "Change", "seal.mouths" },
   { "three-joints-in-a-small-box", "Change", "room.fit" },
   { "stub-too-short", "Change", "room.stub" },
-  { "lift-feed-aluminium", "Watch", NULL },
+  { "lift-feed-aluminium", "Sound", NULL },
 };
 
 static void
@@ -53,7 +53,7 @@ test_example (gconstpointer data)
     rt_assert (verdict, c->rule, c->verdict);
 }
 
-/* Quick and full judge alike; the same joint gives the same findings twice. */
+/* Quick judges as full does, but leaves the slower questions about heat out. */
 static void
 test_quick (gconstpointer data)
 {
@@ -61,17 +61,28 @@ test_quick (gconstpointer data)
   g_autoptr (TlJoint) joint = rt_example (c->name);
   g_autoptr (TlVerdict) full = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
   g_autoptr (TlVerdict) quick = tl_verdict_new (joint, rt_stock (), TL_VERDICT_QUICK);
+  guint same = 0;
 
-  g_assert_cmpuint (full->findings->len, ==, quick->findings->len);
-  g_assert_cmpint (full->severity, ==, quick->severity);
   for (guint i = 0; i < full->findings->len; i++)
     {
-      const TlFinding *a = full->findings->pdata[i], *b = quick->findings->pdata[i];
+      const TlFinding *a = full->findings->pdata[i], *b;
 
-      g_assert_cmpstr (a->rule->id, ==, b->rule->id);
+      if (same == quick->findings->len)
+        {
+          g_assert_cmpint (a->rule->concern, ==, TL_CONCERN_HEAT);
+          continue;
+        }
+      b = quick->findings->pdata[same];
+      if (a->rule != b->rule)
+        {
+          g_assert_cmpint (a->rule->concern, ==, TL_CONCERN_HEAT);
+          continue;
+        }
       g_assert_cmpint (a->severity, ==, b->severity);
       g_assert_cmpuint (b->calls->len, ==, 0);
+      same++;
     }
+  g_assert_cmpuint (same, ==, quick->findings->len);
 }
 
 /* A mend, applied, takes its own finding away or makes it milder. */
