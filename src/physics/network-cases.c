@@ -47,12 +47,13 @@ field_of (const Row *row, const char *column)
 }
 
 static gboolean
-parse_figure (const char *column, const char *entry, const char *field, const char *text, double *value, GError **error)
+parse_figure (const char *column, const char *entry, const char *field, const char *text,
+              double *value, GError **error)
 {
   if (tl_number_parse (text, value, NULL))
     return TRUE;
-  g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s: %s%s%s is \"%.60s\"; it must be a number"), column, entry,
-               entry[0] == '\0' ? "" : ": ", field, text);
+  g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s: %s%s%s is \"%.60s\"; it must be a number"),
+               column, entry, entry[0] == '\0' ? "" : ": ", field, text);
   return FALSE;
 }
 
@@ -84,7 +85,8 @@ split_entries (const char *column, const char *text, guint width, GError **error
         g_strstrip (fields[f]);
       if (got != width)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s: entry %u (%.40s) has %u fields; it must have %u"), column, i + 1,
+          g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                       _ ("%s: entry %u (%.40s) has %u fields; it must have %u"), column, i + 1,
                        got > 0 ? fields[0] : "", got, width);
           return NULL;
         }
@@ -95,8 +97,8 @@ split_entries (const char *column, const char *text, guint width, GError **error
 
 /* The numbers of an entry from its field @first on. */
 static gboolean
-parse_numbers (const char *column, const char *entry, char **fields, const char *const *names, guint first, guint width,
-               double *values, GError **error)
+parse_numbers (const char *column, const char *entry, char **fields, const char *const *names,
+               guint first, guint width, double *values, GError **error)
 {
   for (guint i = first; i < width; i++)
     if (!parse_figure (column, entry, names[i - first], fields[i], &values[i - first], error))
@@ -109,7 +111,8 @@ too_many (const char *column, guint n, guint most, GError **error)
 {
   if (n <= most)
     return FALSE;
-  g_set_error (error, TL_ERROR, TL_ERROR_LIMIT, _ ("%s: there are %u entries; there may be %u"), column, n, most);
+  g_set_error (error, TL_ERROR, TL_ERROR_LIMIT, _ ("%s: there are %u entries; there may be %u"),
+               column, n, most);
   return TRUE;
 }
 
@@ -117,7 +120,8 @@ static gboolean
 read_bodies (const Row *row, TlNetwork *network, GError **error)
 {
   static const char *const names[] = { "x0", "x1", "S", "rho20", "alpha", "k", "cv" };
-  g_autoptr (GPtrArray) entries = split_entries ("bodies", field_of (row, "bodies"), BODY_FIELDS, error);
+  g_autoptr (GPtrArray) entries =
+      split_entries ("bodies", field_of (row, "bodies"), BODY_FIELDS, error);
 
   if (entries == NULL || too_many ("bodies", entries->len, TL_NET_MAX_BODIES, error))
     return FALSE;
@@ -138,7 +142,8 @@ read_bodies (const Row *row, TlNetwork *network, GError **error)
       for (guint k = 0; k < i; k++)
         if (strcmp (bodies[k].name, bodies[i].name) == 0)
           {
-            g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("bodies: %s stands twice; every body needs its own name"), fields[0]);
+            g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+                         _ ("bodies: %s stands twice; every body needs its own name"), fields[0]);
             return FALSE;
           }
       if (!parse_numbers ("bodies", fields[0], fields, names, 1, BODY_FIELDS, v, error))
@@ -149,7 +154,8 @@ read_bodies (const Row *row, TlNetwork *network, GError **error)
 }
 
 static gboolean
-find_body (const TlNetwork *network, const char *column, const char *name, guint *body, GError **error)
+find_body (const TlNetwork *network, const char *column, const char *name, guint *body,
+           GError **error)
 {
   for (guint i = 0; i < network->n_bodies; i++)
     if (strcmp (network->bodies[i].name, name) == 0)
@@ -157,7 +163,8 @@ find_body (const TlNetwork *network, const char *column, const char *name, guint
         *body = i;
         return TRUE;
       }
-  g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("%s: there is no body called \"%.40s\""), column, name);
+  g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("%s: there is no body called \"%.40s\""), column,
+               name);
   return FALSE;
 }
 
@@ -165,7 +172,8 @@ static gboolean
 read_interfaces (const Row *row, TlNetwork *network, GError **error)
 {
   static const char *const names[] = { "x0", "x1", "R20", "a", "G" };
-  g_autoptr (GPtrArray) entries = split_entries ("interfaces", field_of (row, "interfaces"), INTERFACE_FIELDS, error);
+  g_autoptr (GPtrArray) entries =
+      split_entries ("interfaces", field_of (row, "interfaces"), INTERFACE_FIELDS, error);
 
   if (entries == NULL || too_many ("interfaces", entries->len, TL_NET_MAX_INTERFACES, error))
     return FALSE;
@@ -179,7 +187,8 @@ read_interfaces (const Row *row, TlNetwork *network, GError **error)
       guint            p, q;
       g_autofree char *entry = g_strdup_printf ("%s-%s", fields[0], fields[1]);
 
-      if (!find_body (network, "interfaces", fields[0], &p, error) || !find_body (network, "interfaces", fields[1], &q, error)
+      if (!find_body (network, "interfaces", fields[0], &p, error)
+          || !find_body (network, "interfaces", fields[1], &q, error)
           || !parse_numbers ("interfaces", entry, fields, names, 2, INTERFACE_FIELDS, v, error))
         return FALSE;
       faces[i] = (TlNetInterface){ p, q, v[0], v[1], v[2], v[3], v[4] };
@@ -191,7 +200,8 @@ static gboolean
 read_zones (const Row *row, TlNetwork *network, GError **error)
 {
   static const char *const names[] = { "x0", "x1", "P", "D", "R'", "C", "n", "eps", "c_a" };
-  g_autoptr (GPtrArray) entries = split_entries ("zones", field_of (row, "zones"), ZONE_FIELDS, error);
+  g_autoptr (GPtrArray) entries =
+      split_entries ("zones", field_of (row, "zones"), ZONE_FIELDS, error);
 
   if (entries == NULL || too_many ("zones", entries->len, TL_NET_MAX_ZONES, error))
     return FALSE;
@@ -222,7 +232,8 @@ find_ends (TlNetwork *network, GError **error)
 
   if (network->n_bodies == 0)
     {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_PARSE, _ ("bodies: there is none; give two conductors at least"));
+      g_set_error_literal (error, TL_ERROR, TL_ERROR_PARSE,
+                           _ ("bodies: there is none; give two conductors at least"));
       return FALSE;
     }
   for (guint i = 1; i < network->n_bodies; i++)
@@ -247,7 +258,9 @@ read_end (const Row *row, const char *column, gboolean *held, double *held_C, GE
   *held = strcmp (text, "adiabatic") != 0;
   if (!*held || tl_number_parse (text, held_C, NULL))
     return TRUE;
-  g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s: \"%.40s\" must be adiabatic or a temperature in degrees Celsius"), column, text);
+  g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+               _ ("%s: \"%.40s\" must be adiabatic or a temperature in degrees Celsius"), column,
+               text);
   return FALSE;
 }
 
@@ -259,11 +272,14 @@ read_scalars (const Row *row, TlNetwork *network, GError **error)
     const char *column;
     double     *value;
   } columns[] = {
-    { "I_A", &network->current_A },         { "T_amb_C", &network->ambient_C },     { "box_x0", &network->box_x0_m },
-    { "box_x1", &network->box_x1_m },       { "G_box_W_K", &network->box_W_per_K }, { "P_extra_W", &network->box_extra_W },
-    { "C_box_J_K", &network->box_J_per_K }, { "I_pre_A", &network->before_A },      { "t_end_s", &network->duration_s },
-    { "xj0", &network->joint_x0_m },        { "xj1", &network->joint_x1_m },        { "x_leadA", &network->lead_a_x_m },
-    { "x_leadB", &network->lead_b_x_m },    { "xv_A", &network->volt_a_x_m },       { "xv_B", &network->volt_b_x_m },
+    { "I_A", &network->current_A },         { "T_amb_C", &network->ambient_C },
+    { "box_x0", &network->box_x0_m },       { "box_x1", &network->box_x1_m },
+    { "G_box_W_K", &network->box_W_per_K }, { "P_extra_W", &network->box_extra_W },
+    { "C_box_J_K", &network->box_J_per_K }, { "I_pre_A", &network->before_A },
+    { "t_end_s", &network->duration_s },    { "xj0", &network->joint_x0_m },
+    { "xj1", &network->joint_x1_m },        { "x_leadA", &network->lead_a_x_m },
+    { "x_leadB", &network->lead_b_x_m },    { "xv_A", &network->volt_a_x_m },
+    { "xv_B", &network->volt_b_x_m },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
@@ -282,7 +298,8 @@ read_expected (const Row *row, TlNetCase *self, GError **error)
   self->expects_no_steady = self->has_status && strcmp (status, "no_steady_state") == 0;
   if (self->has_status && !self->expects_no_steady && strcmp (status, "ok") != 0)
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("expect_status: \"%.40s\" must be ok or no_steady_state"), status);
+      g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+                   _ ("expect_status: \"%.40s\" must be ok or no_steady_state"), status);
       return FALSE;
     }
   for (guint i = 0; i < TL_NET_N_FIGURES; i++)
@@ -303,7 +320,8 @@ read_expected (const Row *row, TlNetCase *self, GError **error)
         return FALSE;
       if (self->tolerance[i] < 0.0)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("%s: the tolerance is %g; it must not be negative"), column,
+          g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+                       _ ("%s: the tolerance is %g; it must not be negative"), column,
                        self->tolerance[i]);
           return FALSE;
         }
@@ -328,7 +346,8 @@ read_case (const Row *row, guint line, GError **error)
     }
   if (!read_bodies (row, &self->network, error) || !read_interfaces (row, &self->network, error)
       || !read_zones (row, &self->network, error) || !read_scalars (row, &self->network, error)
-      || !find_ends (&self->network, error) || !read_expected (row, self, error) || !tl_network_check (&self->network, error))
+      || !find_ends (&self->network, error) || !read_expected (row, self, error)
+      || !tl_network_check (&self->network, error))
     return NULL;
   return g_steal_pointer (&self);
 }
@@ -339,8 +358,9 @@ static gboolean
 check_header (char **header, const char *file, guint line, GError **error)
 {
   static const char *const needed[] = {
-    "case",      "bodies",    "interfaces", "zones",   "I_A", "T_amb_C", "box_x0",  "box_x1",  "G_box_W_K", "P_extra_W", "C_box_J_K",
-    "bc_A",      "bc_B",      "I_pre_A",    "t_end_s", "xj0", "xj1",     "x_leadA", "x_leadB", "xv_A",      "xv_B",
+    "case",    "bodies",    "interfaces", "zones",     "I_A",     "T_amb_C", "box_x0",
+    "box_x1",  "G_box_W_K", "P_extra_W",  "C_box_J_K", "bc_A",    "bc_B",    "I_pre_A",
+    "t_end_s", "xj0",       "xj1",        "x_leadA",   "x_leadB", "xv_A",    "xv_B",
   };
 
   for (guint i = 0; header[i] != NULL; i++)
@@ -349,7 +369,8 @@ check_header (char **header, const char *file, guint line, GError **error)
       for (guint k = 0; k < i; k++)
         if (header[i][0] != '\0' && strcmp (header[i], header[k]) == 0)
           {
-            g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the column %s stands twice; it must stand once"), file, line,
+            g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                         _ ("%s:%u: the column %s stands twice; it must stand once"), file, line,
                          header[i]);
             return FALSE;
           }
@@ -357,7 +378,8 @@ check_header (char **header, const char *file, guint line, GError **error)
   for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
     if (!g_strv_contains ((const char *const *) header, needed[i]))
       {
-        g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the column %s is missing"), file, line, needed[i]);
+        g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the column %s is missing"), file,
+                     line, needed[i]);
         return FALSE;
       }
   return TRUE;
@@ -374,7 +396,8 @@ tl_net_cases_parse (const char *data, gsize length, const char *file, GError **e
     return NULL;
   if (rows->len == 0)
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:1: the file is empty; it must begin with a line of column names"), file);
+      g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                   _ ("%s:1: the file is empty; it must begin with a line of column names"), file);
       return NULL;
     }
   char **header = rows->pdata[0];
@@ -388,7 +411,8 @@ tl_net_cases_parse (const char *data, gsize length, const char *file, GError **e
 
       if (got != width)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_PARSE, _ ("%s:%u: the row has %u fields; it must have %u"), file, line, got, width);
+          g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
+                       _ ("%s:%u: the row has %u fields; it must have %u"), file, line, got, width);
           return NULL;
         }
       for (guint i = 0; i < width; i++)
@@ -426,5 +450,6 @@ tl_net_case_fits (const TlNetCase *self, const TlNetResult *result, guint i)
 {
   if (!self->has_expected[i] || !self->has_tolerance[i])
     return TRUE;
-  return result->status == TL_NET_OK && fabs (result->value[i] - self->expected[i]) <= self->tolerance[i];
+  return result->status == TL_NET_OK
+         && fabs (result->value[i] - self->expected[i]) <= self->tolerance[i];
 }

@@ -17,16 +17,16 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  guint       line;
-  char       *id;
-  char       *note;
-  TlNetwork   network;           /* its arrays belong to the case */
-  gboolean    expects_no_steady; /* expect_status is no_steady_state */
-  gboolean    has_status;        /* expect_status is given */
-  gboolean    has_expected[TL_NET_N_FIGURES];
-  gboolean    has_tolerance[TL_NET_N_FIGURES];
-  double      expected[TL_NET_N_FIGURES];
-  double      tolerance[TL_NET_N_FIGURES]; /* absolute, in the figure's unit */
+  guint     line;
+  char     *id;
+  char     *note;
+  TlNetwork network;           /* its arrays belong to the case */
+  gboolean  expects_no_steady; /* expect_status is no_steady_state */
+  gboolean  has_status;        /* expect_status is given */
+  gboolean  has_expected[TL_NET_N_FIGURES];
+  gboolean  has_tolerance[TL_NET_N_FIGURES];
+  double    expected[TL_NET_N_FIGURES];
+  double    tolerance[TL_NET_N_FIGURES]; /* absolute, in the figure's unit */
 } TlNetCase;
 
 /**
@@ -38,7 +38,8 @@ typedef struct
  * one that alone reaches the left (right) end does.
  * Returns: (transfer full) (nullable) (element-type TlNetCase): %NULL with "FILE:LINE: column: ..."
  */
-GPtrArray *tl_net_cases_parse (const char *data, gsize length, const char *file, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray *tl_net_cases_parse (const char *data, gsize length, const char *file,
+                               GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Reads @path, then tl_net_cases_parse(). */
 GPtrArray *tl_net_cases_read (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;

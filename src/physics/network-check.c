@@ -22,19 +22,23 @@ typedef struct
 } Figure;
 
 static gboolean
-check_figures (const char *column, const char *entry, const Figure *figures, guint n, GError **error)
+check_figures (const char *column, const char *entry, const Figure *figures, guint n,
+               GError **error)
 {
   for (guint i = 0; i < n; i++)
     {
       const Figure *f = &figures[i];
 
-      if (isfinite (f->value) && f->value <= f->high && (f->open ? f->value > f->low : f->value >= f->low))
+      if (isfinite (f->value) && f->value <= f->high
+          && (f->open ? f->value > f->low : f->value >= f->low))
         continue;
       if (f->open)
-        g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("%s: %s%s%s is %g %s; it must be above %g and at most %g"), column,
-                     entry, entry[0] == '\0' ? "" : ": ", f->field, f->value, f->unit, f->low, f->high);
+        g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+                     _ ("%s: %s%s%s is %g %s; it must be above %g and at most %g"), column, entry,
+                     entry[0] == '\0' ? "" : ": ", f->field, f->value, f->unit, f->low, f->high);
       else
-        g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("%s: %s%s%s is %g %s; it must be from %g to %g"), column, entry,
+        g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+                     _ ("%s: %s%s%s is %g %s; it must be from %g to %g"), column, entry,
                      entry[0] == '\0' ? "" : ": ", f->field, f->value, f->unit, f->low, f->high);
       return FALSE;
     }
@@ -53,7 +57,8 @@ check_interval (const char *column, const char *entry, double x0_m, double x1_m,
     return FALSE;
   if (x1_m - x0_m > 10.0 * TL_NET_SAME_M)
     return TRUE;
-  g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("%s: %s: the interval from x0 = %g to x1 = %g does not rise; x1 must be greater"),
+  g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+               _ ("%s: %s: the interval from x0 = %g to x1 = %g does not rise; x1 must be greater"),
                column, entry, x0_m, x1_m);
   return FALSE;
 }
@@ -68,15 +73,17 @@ body_name (const TlNetwork *self, guint body)
 }
 
 static gboolean
-check_inside (const TlNetwork *self, const char *column, const char *entry, guint body, double x0_m, double x1_m, GError **error)
+check_inside (const TlNetwork *self, const char *column, const char *entry, guint body, double x0_m,
+              double x1_m, GError **error)
 {
   const TlNetBody *b = &self->bodies[body];
 
   if (x0_m >= b->x0_m - TL_NET_SAME_M && x1_m <= b->x1_m + TL_NET_SAME_M)
     return TRUE;
   g_autofree char *name = body_name (self, body);
-  g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("%s: %s: %g to %g m is not within the body %s, which reaches from %g to %g m"), column,
-               entry, x0_m, x1_m, name, b->x0_m, b->x1_m);
+  g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+               _ ("%s: %s: %g to %g m is not within the body %s, which reaches from %g to %g m"),
+               column, entry, x0_m, x1_m, name, b->x0_m, b->x1_m);
   return FALSE;
 }
 
@@ -88,11 +95,11 @@ check_bodies (const TlNetwork *self, GError **error)
       const TlNetBody *b = &self->bodies[i];
       g_autofree char *name = body_name (self, i);
       const Figure     figures[] = {
-        { "S", "m2", b->section_m2, 0.0, 1.0, TRUE },
-        { "rho20", "ohm m", b->resistivity_20_ohm_m, 0.0, 1.0, TRUE },
-        { "alpha", "1/K", b->coefficient_per_K, 0.0, 0.1, FALSE },
-        { "k", "W/mK", b->conductivity_W_per_mK, 0.0, 1e5, TRUE },
-        { "cv", "J/m3K", b->capacity_J_per_m3K, 0.0, 1e9, self->duration_s > 0.0 },
+            { "S", "m2", b->section_m2, 0.0, 1.0, TRUE },
+            { "rho20", "ohm m", b->resistivity_20_ohm_m, 0.0, 1.0, TRUE },
+            { "alpha", "1/K", b->coefficient_per_K, 0.0, 0.1, FALSE },
+            { "k", "W/mK", b->conductivity_W_per_mK, 0.0, 1e5, TRUE },
+            { "cv", "J/m3K", b->capacity_J_per_m3K, 0.0, 1e9, self->duration_s > 0.0 },
       };
 
       if (!check_interval ("bodies", name, b->x0_m, b->x1_m, error)
@@ -111,15 +118,16 @@ check_interfaces (const TlNetwork *self, GError **error)
 
       if (face->p >= self->n_bodies || face->q >= self->n_bodies || face->p == face->q)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("interfaces: entry %u must join two different bodies"), i + 1);
+          g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+                       _ ("interfaces: entry %u must join two different bodies"), i + 1);
           return FALSE;
         }
       g_autofree char *p = body_name (self, face->p), *q = body_name (self, face->q);
       g_autofree char *name = g_strdup_printf ("%s-%s", p, q);
       const Figure     figures[] = {
-        { "R20", "ohm", face->resistance_20_ohm, 0.0, 1e6, TRUE },
-        { "a", "1/K", face->coefficient_per_K, 0.0, 0.1, FALSE },
-        { "G", "W/K", face->conductance_W_per_K, 0.0, 1e9, FALSE },
+            { "R20", "ohm", face->resistance_20_ohm, 0.0, 1e6, TRUE },
+            { "a", "1/K", face->coefficient_per_K, 0.0, 0.1, FALSE },
+            { "G", "W/K", face->conductance_W_per_K, 0.0, 1e9, FALSE },
       };
       if (!check_interval ("interfaces", name, face->x0_m, face->x1_m, error)
           || !check_figures ("interfaces", name, figures, G_N_ELEMENTS (figures), error)
@@ -139,18 +147,19 @@ check_zones (const TlNetwork *self, GError **error)
 
       if (zone->body >= self->n_bodies)
         {
-          g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("zones: entry %u must name a body"), i + 1);
+          g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("zones: entry %u must name a body"),
+                       i + 1);
           return FALSE;
         }
       g_autofree char *name = body_name (self, zone->body);
       const Figure     figures[] = {
-        { "P", "m", zone->perimeter_m, 0.0, THICKEST, TRUE },
-        { "D", "m", zone->size_m, 0.0, THICKEST, TRUE },
-        { "R'", "K m/W", zone->layer_mK_per_W, 0.0, 1e4, FALSE },
-        { "C", "SI", zone->film_constant, 0.0, 1e6, FALSE },
-        { "n", "1", zone->film_exponent, 0.0, 1.0, FALSE },
-        { "eps", "1", zone->emissivity, 0.0, 1.0, FALSE },
-        { "c_a", "J/mK", zone->capacity_J_per_mK, 0.0, 1e9, FALSE },
+            { "P", "m", zone->perimeter_m, 0.0, THICKEST, TRUE },
+            { "D", "m", zone->size_m, 0.0, THICKEST, TRUE },
+            { "R'", "K m/W", zone->layer_mK_per_W, 0.0, 1e4, FALSE },
+            { "C", "SI", zone->film_constant, 0.0, 1e6, FALSE },
+            { "n", "1", zone->film_exponent, 0.0, 1.0, FALSE },
+            { "eps", "1", zone->emissivity, 0.0, 1.0, FALSE },
+            { "c_a", "J/mK", zone->capacity_J_per_mK, 0.0, 1e9, FALSE },
       };
       if (!check_interval ("zones", name, zone->x0_m, zone->x1_m, error)
           || !check_figures ("zones", name, figures, G_N_ELEMENTS (figures), error)
@@ -160,7 +169,8 @@ check_zones (const TlNetwork *self, GError **error)
   if (self->n_zones > 0 || self->has_end_a || self->has_end_b)
     return TRUE;
   g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE,
-                       _ ("zones: there is no surface and no end is held at a temperature; the heat must have a way out"));
+                       _ ("zones: there is no surface and no end is held at a temperature; the "
+                          "heat must have a way out"));
   return FALSE;
 }
 
@@ -185,7 +195,9 @@ check_joined (const TlNetwork *self, GError **error)
         g_autofree char *name = body_name (self, i), *first = body_name (self, self->body_a);
 
         g_set_error (error, TL_ERROR, TL_ERROR_STATE,
-                     _ ("interfaces: the body %s is not joined to %s; every body must be reached through interfaces"), name, first);
+                     _ ("interfaces: the body %s is not joined to %s; every body must be reached "
+                        "through interfaces"),
+                     name, first);
         return FALSE;
       }
   return TRUE;
@@ -196,18 +208,21 @@ check_ends (const TlNetwork *self, GError **error)
 {
   for (guint i = 0; i < self->n_bodies; i++)
     {
-      const gboolean   left = self->bodies[i].x0_m < self->bodies[self->body_a].x0_m - TL_NET_SAME_M;
-      const gboolean   right = self->bodies[i].x1_m > self->bodies[self->body_b].x1_m + TL_NET_SAME_M;
+      const gboolean left = self->bodies[i].x0_m < self->bodies[self->body_a].x0_m - TL_NET_SAME_M;
+      const gboolean right = self->bodies[i].x1_m > self->bodies[self->body_b].x1_m + TL_NET_SAME_M;
 
       if (!left && !right)
         continue;
-      g_autofree char *name = body_name (self, i), *outer = body_name (self, left ? self->body_a : self->body_b);
+      g_autofree char *name = body_name (self, i),
+                      *outer = body_name (self, left ? self->body_a : self->body_b);
       if (left)
-        g_set_error (error, TL_ERROR, TL_ERROR_STATE, _ ("bodies: %s: x0 lies left of the body %s, which must reach the left end"), name,
-                     outer);
+        g_set_error (error, TL_ERROR, TL_ERROR_STATE,
+                     _ ("bodies: %s: x0 lies left of the body %s, which must reach the left end"),
+                     name, outer);
       else
-        g_set_error (error, TL_ERROR, TL_ERROR_STATE, _ ("bodies: %s: x1 lies right of the body %s, which must reach the right end"), name,
-                     outer);
+        g_set_error (error, TL_ERROR, TL_ERROR_STATE,
+                     _ ("bodies: %s: x1 lies right of the body %s, which must reach the right end"),
+                     name, outer);
       return FALSE;
     }
   return TRUE;
@@ -221,8 +236,9 @@ check_probe (const TlNetwork *self, const char *column, guint body, double x_m, 
   if (isfinite (x_m) && x_m >= b->x0_m - TL_NET_SAME_M && x_m <= b->x1_m + TL_NET_SAME_M)
     return TRUE;
   g_autofree char *name = body_name (self, body);
-  g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("%s: %g m is not on the body %s, which reaches from %g to %g m"), column, x_m, name,
-               b->x0_m, b->x1_m);
+  g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+               _ ("%s: %g m is not on the body %s, which reaches from %g to %g m"), column, x_m,
+               name, b->x0_m, b->x1_m);
   return FALSE;
 }
 
@@ -240,14 +256,18 @@ check_places (const TlNetwork *self, GError **error)
     return FALSE;
   if (self->joint_x0_m < left - TL_NET_SAME_M || self->joint_x1_m > right + TL_NET_SAME_M)
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("xj0, xj1: the joint zone from %g to %g m is not within the model, %g to %g m"),
-                   self->joint_x0_m, self->joint_x1_m, left, right);
+      g_set_error (
+          error, TL_ERROR, TL_ERROR_RANGE,
+          _ ("xj0, xj1: the joint zone from %g to %g m is not within the model, %g to %g m"),
+          self->joint_x0_m, self->joint_x1_m, left, right);
       return FALSE;
     }
   if ((self->joint_x1_m - self->joint_x0_m) / mesh_m > MOST_JOINT_CELLS)
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_LIMIT, _ ("xj0, xj1: the joint zone is %g m long; with cells of %g m it may be %g m at most"),
-                   self->joint_x1_m - self->joint_x0_m, mesh_m, MOST_JOINT_CELLS * mesh_m);
+      g_set_error (
+          error, TL_ERROR, TL_ERROR_LIMIT,
+          _ ("xj0, xj1: the joint zone is %g m long; with cells of %g m it may be %g m at most"),
+          self->joint_x1_m - self->joint_x0_m, mesh_m, MOST_JOINT_CELLS * mesh_m);
       return FALSE;
     }
   if (self->box_W_per_K > 0.0)
@@ -287,15 +307,17 @@ tl_network_check (const TlNetwork *self, GError **error)
     { "t_end_s", { "t", "s", self->duration_s, 0.0, 1e7, FALSE } },
   };
 
-  if (!check_figures ("bodies", "", counts, 1, error) || !check_figures ("interfaces", "", more_counts, 1, error)
+  if (!check_figures ("bodies", "", counts, 1, error)
+      || !check_figures ("interfaces", "", more_counts, 1, error)
       || !check_figures ("zones", "", most_counts, 1, error))
     return FALSE;
   g_return_val_if_fail (self->body_a < self->n_bodies && self->body_b < self->n_bodies, FALSE);
   for (guint i = 0; i < G_N_ELEMENTS (scalars); i++)
     if (!check_figures (scalars[i].column, "", &scalars[i].figure, 1, error))
       return FALSE;
-  if (!check_figures ("bc_A", "", &ends_C[0], 1, error) || !check_figures ("bc_B", "", &ends_C[1], 1, error))
+  if (!check_figures ("bc_A", "", &ends_C[0], 1, error)
+      || !check_figures ("bc_B", "", &ends_C[1], 1, error))
     return FALSE;
-  return check_bodies (self, error) && check_interfaces (self, error) && check_zones (self, error) && check_joined (self, error)
-         && check_ends (self, error) && check_places (self, error);
+  return check_bodies (self, error) && check_interfaces (self, error) && check_zones (self, error)
+         && check_joined (self, error) && check_ends (self, error) && check_places (self, error);
 }

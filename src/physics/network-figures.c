@@ -26,13 +26,15 @@ closed_end (const TlNetMesh *mesh, const double *values, guint cell, guint next)
 {
   if (next == TL_NET_NONE)
     return values[cell];
-  const double near = 0.5 * mesh->cells[cell].dx_m, far = mesh->cells[cell].dx_m + 0.5 * mesh->cells[next].dx_m;
+  const double near = 0.5 * mesh->cells[cell].dx_m,
+               far = mesh->cells[cell].dx_m + 0.5 * mesh->cells[next].dx_m;
 
   return values[cell] + (values[cell] - values[next]) * near * near / (far * far - near * near);
 }
 
 static double
-edge_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint edge, guint body)
+edge_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint edge,
+        guint body)
 {
   const Sides   s = sides_of (mesh, edge, body);
   const double *t = state->temperature_C;
@@ -54,7 +56,8 @@ edge_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state
 }
 
 static double
-edge_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, double current_A, guint edge, guint body)
+edge_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, double current_A,
+        guint edge, guint body)
 {
   const Sides   s = sides_of (mesh, edge, body);
   const double *v = state->potential_V;
@@ -74,7 +77,8 @@ edge_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state
 
 /* Heat conducted from left to right through an edge of a body; nothing through closed ends. */
 static double
-edge_W (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint edge, guint body)
+edge_W (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint edge,
+        guint body)
 {
   const Sides   s = sides_of (mesh, edge, body);
   const double *t = state->temperature_C;
@@ -83,9 +87,12 @@ edge_W (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state
     return mesh->cells[s.left].right_W_per_K * (t[s.left] - t[s.right]);
   const TlNetBody *b = &network->bodies[body];
   if (s.right != TL_NET_NONE && edge == 0 && body == network->body_a && network->has_end_a)
-    return 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[s.right].dx_m * (network->end_a_C - t[s.right]);
-  if (s.left != TL_NET_NONE && edge == mesh->n_columns && body == network->body_b && network->has_end_b)
-    return 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[s.left].dx_m * (t[s.left] - network->end_b_C);
+    return 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[s.right].dx_m
+           * (network->end_a_C - t[s.right]);
+  if (s.left != TL_NET_NONE && edge == mesh->n_columns && body == network->body_b
+      && network->has_end_b)
+    return 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[s.left].dx_m
+           * (t[s.left] - network->end_b_C);
   return 0.0;
 }
 
@@ -118,7 +125,7 @@ lift_crest (Peak *peak, const TlNetMesh *mesh, const double *t, guint i)
   const double rise = (t[i] - t[cell->left]) / before, fall = (t[cell->right] - t[i]) / after;
   if (!(rise >= 0.0 && fall <= 0.0 && rise > fall))
     return;
-  const double bend = (fall - rise) / (before + after);   /* half the second derivative */
+  const double bend = (fall - rise) / (before + after); /* half the second derivative */
   const double slope = (rise * after + fall * before) / (before + after);
   const double shift = -0.5 * slope / bend;
 
@@ -127,7 +134,8 @@ lift_crest (Peak *peak, const TlNetMesh *mesh, const double *t, guint i)
 
 /* Over the columns from edge @from to edge @to, both edges included. */
 static Peak
-hottest (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint from, guint to)
+hottest (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint from,
+         guint to)
 {
   const double *t = state->temperature_C;
   Peak          peak = { -G_MAXDOUBLE, 0.0, 0 };
@@ -140,22 +148,26 @@ hottest (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *stat
       if (cell->column < from || cell->column >= to)
         continue;
       lift_crest (&peak, mesh, t, i);
-      lift (&peak, t[i], 0.5 * (mesh->edge_m[cell->column] + mesh->edge_m[cell->column + 1]), cell->body);
+      lift (&peak, t[i], 0.5 * (mesh->edge_m[cell->column] + mesh->edge_m[cell->column + 1]),
+            cell->body);
       if (cell->left == TL_NET_NONE || cell->column == from || i == first)
-        lift (&peak, edge_C (network, mesh, state, cell->column, cell->body), mesh->edge_m[cell->column], cell->body);
+        lift (&peak, edge_C (network, mesh, state, cell->column, cell->body),
+              mesh->edge_m[cell->column], cell->body);
       if (cell->right == TL_NET_NONE || cell->column + 1 == to)
-        lift (&peak, edge_C (network, mesh, state, cell->column + 1, cell->body), mesh->edge_m[cell->column + 1], cell->body);
+        lift (&peak, edge_C (network, mesh, state, cell->column + 1, cell->body),
+              mesh->edge_m[cell->column + 1], cell->body);
     }
   return peak;
 }
 
 /* Largest drop along an interface, its ends included. */
 static double
-largest_drop_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, double current_A, guint which)
+largest_drop_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                double current_A, guint which)
 {
   const TlNetInterface *face = &network->interfaces[which];
-  const guint           from = tl_net_mesh_edge (mesh, face->x0_m), to = tl_net_mesh_edge (mesh, face->x1_m);
-  double                largest = 0.0;
+  const guint from = tl_net_mesh_edge (mesh, face->x0_m), to = tl_net_mesh_edge (mesh, face->x1_m);
+  double      largest = 0.0;
 
   for (guint e = from; e <= to; e++)
     largest = MAX (largest, fabs (edge_V (network, mesh, state, current_A, e, face->p)
@@ -168,14 +180,16 @@ link_W (const TlNetLink *link, const TlNetState *state)
 {
   const double mean = 0.5 * (state->temperature_C[link->p] + state->temperature_C[link->q]);
 
-  return link->current_A * link->current_A * link->ohm_20 * (1.0 + link->coefficient_per_K * (mean - 20.0));
+  return link->current_A * link->current_A * link->ohm_20
+         * (1.0 + link->coefficient_per_K * (mean - 20.0));
 }
 
 void
-tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, double current_A, double *value,
-                guint *hot_body, double *hot_x_m)
+tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                double current_A, double *value, guint *hot_body, double *hot_x_m)
 {
-  const guint from = tl_net_mesh_edge (mesh, network->joint_x0_m), to = tl_net_mesh_edge (mesh, network->joint_x1_m);
+  const guint from = tl_net_mesh_edge (mesh, network->joint_x0_m),
+              to = tl_net_mesh_edge (mesh, network->joint_x1_m);
   const Peak  zone = hottest (network, mesh, state, from, to);
   const guint a = network->body_a, b = network->body_b;
 
@@ -185,17 +199,21 @@ tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetStat
   *hot_x_m = zone.x_m;
   value[TL_NET_HOT_C] = zone.temperature_C;
   value[TL_NET_MAX_C] = hottest (network, mesh, state, 0, mesh->n_columns).temperature_C;
-  value[TL_NET_LEAD_A_C] = edge_C (network, mesh, state, tl_net_mesh_edge (mesh, network->lead_a_x_m), a);
-  value[TL_NET_LEAD_B_C] = edge_C (network, mesh, state, tl_net_mesh_edge (mesh, network->lead_b_x_m), b);
+  value[TL_NET_LEAD_A_C] =
+      edge_C (network, mesh, state, tl_net_mesh_edge (mesh, network->lead_a_x_m), a);
+  value[TL_NET_LEAD_B_C] =
+      edge_C (network, mesh, state, tl_net_mesh_edge (mesh, network->lead_b_x_m), b);
   value[TL_NET_BOX_C] = state->box_C;
-  value[TL_NET_JOINT_V] = edge_V (network, mesh, state, current_A, tl_net_mesh_edge (mesh, network->volt_a_x_m), a)
-                          - edge_V (network, mesh, state, current_A, tl_net_mesh_edge (mesh, network->volt_b_x_m), b);
+  value[TL_NET_JOINT_V] =
+      edge_V (network, mesh, state, current_A, tl_net_mesh_edge (mesh, network->volt_a_x_m), a)
+      - edge_V (network, mesh, state, current_A, tl_net_mesh_edge (mesh, network->volt_b_x_m), b);
   for (guint k = 0; k < mesh->n_links; k++)
     value[TL_NET_INTERFACES_W] += link_W (&mesh->links[k], state);
   for (guint i = 0; i < mesh->n_cells; i++)
     if (mesh->cells[i].column >= from && mesh->cells[i].column < to)
-      value[TL_NET_BODIES_W] += state->square_A2[i] * mesh->cells[i].ohm_20
-                                * (1.0 + mesh->cells[i].coefficient_per_K * (state->temperature_C[i] - 20.0));
+      value[TL_NET_BODIES_W] +=
+          state->square_A2[i] * mesh->cells[i].ohm_20
+          * (1.0 + mesh->cells[i].coefficient_per_K * (state->temperature_C[i] - 20.0));
   for (guint i = 0; i < network->n_bodies; i++)
     {
       value[TL_NET_LEAD_A_W] -= edge_W (network, mesh, state, from, i);
@@ -204,14 +222,15 @@ tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetStat
   for (guint k = mesh->first_skin[from]; k < mesh->first_skin[to]; k++)
     value[TL_NET_SURFACE_W] += mesh->skins[k].loss_W;
   for (guint i = 0; i < network->n_interfaces; i++)
-    value[TL_NET_INTERFACE_V] = MAX (value[TL_NET_INTERFACE_V], largest_drop_V (network, mesh, state, current_A, i));
+    value[TL_NET_INTERFACE_V] =
+        MAX (value[TL_NET_INTERFACE_V], largest_drop_V (network, mesh, state, current_A, i));
 }
 
 /* --- profiles --- */
 
 static void
-fill_line (TlNetLine *line, const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, double current_A,
-           guint body)
+fill_line (TlNetLine *line, const TlNetwork *network, const TlNetMesh *mesh,
+           const TlNetState *state, double current_A, guint body)
 {
   const guint from = tl_net_mesh_edge (mesh, network->bodies[body].x0_m);
   const guint to = tl_net_mesh_edge (mesh, network->bodies[body].x1_m);
@@ -239,7 +258,8 @@ fill_line (TlNetLine *line, const TlNetwork *network, const TlNetMesh *mesh, con
 }
 
 TlNetProfile *
-tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, double current_A)
+tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                    double current_A)
 {
   TlNetProfile *self = g_new0 (TlNetProfile, 1);
 
@@ -253,8 +273,9 @@ tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh, const TlNet
   for (guint i = 0; i < self->n_bodies; i++)
     fill_line (&self->lines[i], network, mesh, state, current_A, i);
   for (guint i = 0; i < mesh->n_cells; i++)
-    self->body_W[mesh->cells[i].body] += state->square_A2[i] * mesh->cells[i].ohm_20
-                                         * (1.0 + mesh->cells[i].coefficient_per_K * (state->temperature_C[i] - 20.0));
+    self->body_W[mesh->cells[i].body] +=
+        state->square_A2[i] * mesh->cells[i].ohm_20
+        * (1.0 + mesh->cells[i].coefficient_per_K * (state->temperature_C[i] - 20.0));
   for (guint k = 0; k < mesh->n_links; k++)
     {
       self->interface_W[mesh->links[k].which] += link_W (&mesh->links[k], state);

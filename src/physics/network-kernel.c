@@ -13,11 +13,11 @@
 #include <string.h>
 
 #define MOST_PASSES 40
-#define FIRST_STEPS 3           /* Newton steps on the first guess of the currents */
+#define FIRST_STEPS 3 /* Newton steps on the first guess of the currents */
 #define LARGEST_STEP_K 80.0
 #define STILL_K 1e-4
 #define BALANCE_SHARE 1e-6
-#define BALANCE_FLOOR_W 1e-6    /* heats below this are no heat: the share is taken of it */
+#define BALANCE_FLOOR_W 1e-6 /* heats below this are no heat: the share is taken of it */
 #define HOTTEST_C 3000.0
 #define COLDEST_C -250.0
 #define REFERENCE_C 20.0
@@ -45,12 +45,14 @@ tl_net_state_clear (TlNetState *self)
 void
 tl_net_state_fit (TlNetState *self, const TlNetMesh *mesh)
 {
-  const gsize wanted = (gsize) mesh->n_cells + mesh->band, entries = TL_BANDED_SIZE (mesh->n_cells, mesh->band);
+  const gsize wanted = (gsize) mesh->n_cells + mesh->band,
+              entries = TL_BANDED_SIZE (mesh->n_cells, mesh->band);
 
   if (wanted > self->room)
     {
-      double **arrays[] = { &self->temperature_C, &self->potential_V, &self->ohm,     &self->face_A, &self->square_A2,
-                            &self->source,        &self->border,      &self->start_C, &self->base_C };
+      double **arrays[] = { &self->temperature_C, &self->potential_V, &self->ohm,
+                            &self->face_A,        &self->square_A2,   &self->source,
+                            &self->border,        &self->start_C,     &self->base_C };
 
       self->room = wanted + wanted / 2;
       for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
@@ -64,7 +66,8 @@ tl_net_state_fit (TlNetState *self, const TlNetMesh *mesh)
 }
 
 double
-tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint column)
+tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+              guint column)
 {
   return mesh->in_box[column] ? state->box_C : network->ambient_C;
 }
@@ -82,7 +85,8 @@ tl_net_state_begin (TlNetState *self, TlNetMesh *mesh, const TlNetwork *network,
 
 /* Straight lines through the neighbours of each coarse cell. */
 void
-tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh *fine, TlNetState *to)
+tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh *fine,
+                     TlNetState *to)
 {
   tl_net_state_fit (to, fine);
   to->box_C = from->box_C;
@@ -111,10 +115,12 @@ tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh 
       for (guint k = coarse->first_skin[c]; k < coarse->first_skin[c + 1]; k++)
         {
           const TlNetSkin *skin = &coarse->skins[k];
-          TlNetSkin       *finer = &fine->skins[fine->first_skin[2 * c + s] + k - coarse->first_skin[c]];
+          TlNetSkin *finer = &fine->skins[fine->first_skin[2 * c + s] + k - coarse->first_skin[c]];
 
-          finer->surface_C = skin->surface_C
-                             + skin->surface_slope * (to->temperature_C[finer->cell] - from->temperature_C[skin->cell]);
+          finer->surface_C =
+              skin->surface_C
+              + skin->surface_slope
+                    * (to->temperature_C[finer->cell] - from->temperature_C[skin->cell]);
         }
 }
 
@@ -125,15 +131,16 @@ tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh 
 static gboolean
 solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, double current_A)
 {
-  const guint  n = mesh->n_cells, w = mesh->band, stride = w + 1;
-  const guint  first = tl_net_cell_at (mesh, 0, network->body_a);
-  const guint  last = tl_net_cell_at (mesh, mesh->n_columns - 1, network->body_b);
-  double      *a = state->matrix, *v = state->potential_V;
+  const guint   n = mesh->n_cells, w = mesh->band, stride = w + 1;
+  const guint   first = tl_net_cell_at (mesh, 0, network->body_a);
+  const guint   last = tl_net_cell_at (mesh, mesh->n_columns - 1, network->body_b);
+  double       *a = state->matrix, *v = state->potential_V;
   const double *t = state->temperature_C;
-  guint        bad;
+  guint         bad;
 
   for (guint i = 0; i < n; i++)
-    state->ohm[i] = mesh->cells[i].ohm_20 * (1.0 + mesh->cells[i].coefficient_per_K * (t[i] - REFERENCE_C));
+    state->ohm[i] =
+        mesh->cells[i].ohm_20 * (1.0 + mesh->cells[i].coefficient_per_K * (t[i] - REFERENCE_C));
   memset (a, 0, TL_BANDED_SIZE (n, w) * sizeof (double));
   memset (v, 0, ((gsize) n + w) * sizeof (double));
   for (guint i = 0; i < n; i++)
@@ -152,8 +159,9 @@ solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, 
     {
       TlNetLink   *link = &mesh->links[k];
       const double mean = 0.5 * (t[link->p] + t[link->q]);
-      const double siemens = 1.0 / (link->ohm_20 * (1.0 + link->coefficient_per_K * (mean - REFERENCE_C)));
-      const guint  upper = MIN (link->p, link->q), lower = MAX (link->p, link->q);
+      const double siemens =
+          1.0 / (link->ohm_20 * (1.0 + link->coefficient_per_K * (mean - REFERENCE_C)));
+      const guint upper = MIN (link->p, link->q), lower = MAX (link->p, link->q);
 
       link->current_A = siemens;
       a[(gsize) upper * stride] += siemens;
@@ -215,7 +223,8 @@ solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, double air_C
       const double rise = surface_C - air_C, surface_K = surface_C + TL_NET_KELVIN;
       const double convected = film->film * power_of (fabs (rise), film->exponent);
       const double radiated = film->radiation * cube (surface_K);
-      const double loss = convected * rise + radiated * surface_K - film->radiation * cube (air_K) * air_K;
+      const double loss =
+          convected * rise + radiated * surface_K - film->radiation * cube (air_K) * air_K;
       const double slope = (1.0 + film->exponent) * convected + 4.0 * radiated;
       const double hold = 1.0 / (1.0 + layer * slope);
       const double move = (metal_C - surface_C - layer * loss) * hold;
@@ -229,7 +238,9 @@ solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, double air_C
       skin->surface_slope = hold;
       skin->loss_W = (loss + slope * move) * skin->dx_m;
       skin->slope_W_per_K = slope * hold * skin->dx_m;
-      skin->air_W_per_K = -((1.0 + film->exponent) * convected + 4.0 * film->radiation * cube (air_K)) * hold * skin->dx_m;
+      skin->air_W_per_K =
+          -((1.0 + film->exponent) * convected + 4.0 * film->radiation * cube (air_K)) * hold
+          * skin->dx_m;
       return;
     }
 }
@@ -317,10 +328,11 @@ add_links (const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
     {
       const TlNetLink *link = &mesh->links[k];
       const guint      p = link->p, q = link->q, upper = MIN (p, q), lower = MAX (p, q);
-      const double     ohm = link->ohm_20 * (1.0 + link->coefficient_per_K * (0.5 * (t[p] + t[q]) - REFERENCE_C));
-      const double     square = link->current_A * link->current_A, heat = square * ohm;
-      const double     flow = link->W_per_K * (t[p] - t[q]);
-      const double     slope = 0.25 * square * link->ohm_20 * link->coefficient_per_K;
+      const double     ohm =
+          link->ohm_20 * (1.0 + link->coefficient_per_K * (0.5 * (t[p] + t[q]) - REFERENCE_C));
+      const double square = link->current_A * link->current_A, heat = square * ohm;
+      const double flow = link->W_per_K * (t[p] - t[q]);
+      const double slope = 0.25 * square * link->ohm_20 * link->coefficient_per_K;
 
       f[p] += 0.5 * heat - flow;
       f[q] += 0.5 * heat + flow;
@@ -333,7 +345,8 @@ add_links (const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
 }
 
 static void
-add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
+add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
+           TlNetSum *sum)
 {
   const guint stride = mesh->band + 1;
 
@@ -343,11 +356,14 @@ add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, Tl
       const TlNetCell *cell = &mesh->cells[skin->cell];
       const gboolean   boxed = mesh->in_box[cell->column] != 0;
 
-      solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell], boxed ? state->box_C : network->ambient_C);
+      solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell],
+                  boxed ? state->box_C : network->ambient_C);
       state->source[skin->cell] -= skin->loss_W;
       state->matrix[(gsize) skin->cell * stride] += skin->slope_W_per_K;
       if (skin->slope_W_per_K > 0.0)
-        sum->margin = MIN (sum->margin, 1.0 - state->square_A2[skin->cell] * cell->ohm_20 * cell->coefficient_per_K / skin->slope_W_per_K);
+        sum->margin = MIN (sum->margin, 1.0
+                                            - state->square_A2[skin->cell] * cell->ohm_20
+                                                  * cell->coefficient_per_K / skin->slope_W_per_K);
       if (!boxed)
         {
           sum->balance_W -= skin->loss_W;
@@ -362,7 +378,8 @@ add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, Tl
 
 /* Residuals, matrix and sums at the temperatures that stand. */
 static void
-evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage, TlNetSum *sum)
+evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage,
+          TlNetSum *sum)
 {
   TlNetMesh     *mesh = &work->mesh[which];
   TlNetState    *state = &work->state[which];
@@ -379,7 +396,8 @@ evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlN
   if (!has_box)
     return;
   const double store_W_per_K = network->box_J_per_K * stage->per_step_per_s;
-  sum->box_residual_W += network->box_extra_W - network->box_W_per_K * (state->box_C - network->ambient_C)
+  sum->box_residual_W += network->box_extra_W
+                         - network->box_W_per_K * (state->box_C - network->ambient_C)
                          - store_W_per_K * (state->box_C - state->box_base_C);
   sum->box_slope_W_per_K = network->box_W_per_K + store_W_per_K - sum->box_air_W_per_K;
   sum->heat_W += network->box_extra_W;
@@ -387,8 +405,8 @@ evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlN
 
 /* The Newton step into state->source; the box's by the Schur complement of its row. */
 static gboolean
-solve_step (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, const TlNetSum *sum, double *box_K,
-            gboolean *is_stable)
+solve_step (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, const TlNetSum *sum,
+            double *box_K, gboolean *is_stable)
 {
   const guint n = mesh->n_cells, w = mesh->band;
   guint       bad;
@@ -443,12 +461,16 @@ take_step (TlNetMesh *mesh, TlNetState *state, double box_K, double *largest_K)
     }
   state->box_C = MAX (state->box_C + share * box_K, COLDEST_C);
   for (guint k = 0; k < mesh->n_skins; k++)
-    mesh->skins[k].surface_C = MAX (mesh->skins[k].surface_C + mesh->skins[k].surface_slope * state->source[mesh->skins[k].cell], COLDEST_C);
+    mesh->skins[k].surface_C =
+        MAX (mesh->skins[k].surface_C
+                 + mesh->skins[k].surface_slope * state->source[mesh->skins[k].cell],
+             COLDEST_C);
   return hottest <= HOTTEST_C && state->box_C <= HOTTEST_C;
 }
 
 gboolean
-tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage, TlNetSum *sum)
+tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage,
+               TlNetSum *sum)
 {
   TlNetMesh  *mesh = &work->mesh[which];
   TlNetState *state = &work->state[which];
@@ -457,7 +479,8 @@ tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, cons
 
   for (guint pass = 0; pass < MOST_PASSES; pass++)
     {
-      const guint steps = pass == 0 && which == 0 && !(stage->per_step_per_s > 0.0) ? FIRST_STEPS : 1;
+      const guint steps =
+          pass == 0 && which == 0 && !(stage->per_step_per_s > 0.0) ? FIRST_STEPS : 1;
 
       work->passes++;
       if (!solve_potentials (network, mesh, state, stage->current_A))

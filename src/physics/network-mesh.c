@@ -13,7 +13,8 @@
 /* Cells grow by this much of their distance to the joint zone and to an end held at a temperature. */
 #define GROWTH 0.2
 #define DEFAULT_MESH_M 1e-3
-#define ROOM(pointer, type, room, wanted) ((pointer) = make_room ((pointer), &(room), (wanted), sizeof (type)))
+#define ROOM(pointer, type, room, wanted)                                                          \
+  ((pointer) = make_room ((pointer), &(room), (wanted), sizeof (type)))
 
 static gpointer
 make_room (gpointer old, gsize *room, gsize wanted, gsize size)
@@ -51,8 +52,9 @@ compare_doubles (const void *a, const void *b)
 static guint
 collect_marks (TlNetWorkspace *work, const TlNetwork *network)
 {
-  const gsize most = 2 * ((gsize) network->n_bodies + network->n_interfaces + network->n_zones) + 12;
-  guint       n = 0, kept = 1;
+  const gsize most =
+      2 * ((gsize) network->n_bodies + network->n_interfaces + network->n_zones) + 12;
+  guint n = 0, kept = 1;
 
   ROOM (work->marks_m, double, work->marks_room, most);
   double *marks = work->marks_m;
@@ -71,9 +73,11 @@ collect_marks (TlNetWorkspace *work, const TlNetwork *network)
       marks[n++] = network->zones[i].x0_m;
       marks[n++] = network->zones[i].x1_m;
     }
-  const double left = network->bodies[network->body_a].x0_m, right = network->bodies[network->body_b].x1_m;
-  const double extra[] = { network->joint_x0_m, network->joint_x1_m, network->lead_a_x_m, network->lead_b_x_m,
-                           network->volt_a_x_m, network->volt_b_x_m, network->box_x0_m,   network->box_x1_m };
+  const double left = network->bodies[network->body_a].x0_m,
+               right = network->bodies[network->body_b].x1_m;
+  const double extra[] = { network->joint_x0_m, network->joint_x1_m, network->lead_a_x_m,
+                           network->lead_b_x_m, network->volt_a_x_m, network->volt_b_x_m,
+                           network->box_x0_m,   network->box_x1_m };
   const guint  n_extra = network->box_W_per_K > 0.0 ? 8 : 6;
   for (guint i = 0; i < n_extra; i++)
     if (extra[i] > left && extra[i] < right)
@@ -111,11 +115,11 @@ add_edge (TlNetMesh *mesh, double x_m)
 static gboolean
 cut_piece (TlNetMesh *mesh, double a, double b, double size_a, double size_b, guint least)
 {
-  const double length = b - a;
+  const double   length = b - a;
   /* With size growing linearly, the number of cells is the integral of dx/size. */
-  const double slope = (size_b - size_a) / length;
+  const double   slope = (size_b - size_a) / length;
   const gboolean even = fabs (size_b - size_a) < 1e-9 * size_a;
-  const double wanted = even ? length / size_a : log (size_b / size_a) / slope;
+  const double   wanted = even ? length / size_a : log (size_b / size_a) / slope;
 
   if (wanted > TL_NET_MAX_COLUMNS)
     return FALSE;
@@ -123,7 +127,8 @@ cut_piece (TlNetMesh *mesh, double a, double b, double size_a, double size_b, gu
   for (guint i = 1; i < n; i++)
     {
       const double share = (double) i / n;
-      const double x = even ? a + share * length : a + size_a / slope * (pow (size_b / size_a, share) - 1.0);
+      const double x =
+          even ? a + share * length : a + size_a / slope * (pow (size_b / size_a, share) - 1.0);
 
       if (!add_edge (mesh, x))
         return FALSE;
@@ -143,7 +148,8 @@ cut_ridge (TlNetMesh *mesh, const TlNetwork *network, double mesh_m, double a, d
       && fabs (size_at (network, mesh_m, top) - (size_a + GROWTH * (top - a))) < 1e-6 * size_a)
     {
       const double size_top = size_a + GROWTH * (top - a);
-      return cut_piece (mesh, a, top, size_a, size_top, 1) && cut_piece (mesh, top, b, size_top, size_b, 1);
+      return cut_piece (mesh, a, top, size_a, size_top, 1)
+             && cut_piece (mesh, top, b, size_top, size_b, 1);
     }
   return cut_piece (mesh, a, b, size_a, size_b, 1);
 }
@@ -207,8 +213,10 @@ static void
 add_link (const TlNetwork *network, TlNetMesh *mesh, guint column, guint which)
 {
   const TlNetInterface *face = &network->interfaces[which];
-  const double share = (mesh->edge_m[column + 1] - mesh->edge_m[column]) / (face->x1_m - face->x0_m);
-  const guint  p = tl_net_cell_at (mesh, column, face->p), q = tl_net_cell_at (mesh, column, face->q);
+  const double          share =
+      (mesh->edge_m[column + 1] - mesh->edge_m[column]) / (face->x1_m - face->x0_m);
+  const guint p = tl_net_cell_at (mesh, column, face->p),
+              q = tl_net_cell_at (mesh, column, face->q);
 
   mesh->links[mesh->n_links++] = (TlNetLink){
     .p = p,
@@ -238,9 +246,11 @@ fill_columns (const TlNetwork *network, TlNetMesh *mesh)
   mesh->band = 1;
   for (guint c = 0; c < mesh->n_columns; c++)
     {
-      const double x = 0.5 * (mesh->edge_m[c] + mesh->edge_m[c + 1]), dx = mesh->edge_m[c + 1] - mesh->edge_m[c];
+      const double x = 0.5 * (mesh->edge_m[c] + mesh->edge_m[c + 1]),
+                   dx = mesh->edge_m[c + 1] - mesh->edge_m[c];
 
-      mesh->in_box[c] = network->box_W_per_K > 0.0 && covers (network->box_x0_m, network->box_x1_m, x);
+      mesh->in_box[c] =
+          network->box_W_per_K > 0.0 && covers (network->box_x0_m, network->box_x1_m, x);
       for (guint i = 0; i < network->n_bodies; i++)
         if (covers (network->bodies[i].x0_m, network->bodies[i].x1_m, x))
           add_cell (network, mesh, c, i);
@@ -285,10 +295,11 @@ tl_net_mesh_build (TlNetWorkspace *work, const TlNetwork *network, TlNetMesh *me
   mesh->edge_m[0] = work->marks_m[0];
   for (guint i = 0; i + 1 < n; i++)
     {
-      const double a = work->marks_m[i], b = work->marks_m[i + 1];
+      const double   a = work->marks_m[i], b = work->marks_m[i + 1];
       const gboolean inside = covers (network->joint_x0_m, network->joint_x1_m, 0.5 * (a + b));
 
-      if (!(inside ? cut_piece (mesh, a, b, mesh_m, mesh_m, 2) : cut_ridge (mesh, network, mesh_m, a, b)))
+      if (!(inside ? cut_piece (mesh, a, b, mesh_m, mesh_m, 2)
+                   : cut_ridge (mesh, network, mesh_m, a, b)))
         return FALSE;
     }
   fill_columns (network, mesh);

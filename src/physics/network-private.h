@@ -20,11 +20,11 @@
 typedef struct
 {
   double dx_m;
-  double ohm_20;          /* along the cell at 20 degC */
+  double ohm_20; /* along the cell at 20 degC */
   double coefficient_per_K;
-  double right_W_per_K;   /* to the next cell of the body */
+  double right_W_per_K; /* to the next cell of the body */
   double capacity_J_per_K;
-  guint  right;           /* its unknown; TL_NET_NONE at the body's right end */
+  guint  right; /* its unknown; TL_NET_NONE at the body's right end */
   guint  left;
   guint  body;
   guint  column;
@@ -33,12 +33,12 @@ typedef struct
 /* One column of an interface. */
 typedef struct
 {
-  guint  p, q;            /* unknowns */
-  guint  which;           /* interface */
+  guint  p, q;  /* unknowns */
+  guint  which; /* interface */
   double ohm_20;
   double coefficient_per_K;
   double W_per_K;
-  double current_A;       /* p to q, frozen during a Newton step */
+  double current_A; /* p to q, frozen during a Newton step */
 } TlNetLink;
 
 /* One column of a surface. */
@@ -47,19 +47,19 @@ typedef struct
   guint  cell;
   guint  zone;
   double dx_m;
-  double surface_C;       /* kept from pass to pass */
+  double surface_C; /* kept from pass to pass */
   double loss_W;
-  double slope_W_per_K;   /* by the metal's temperature */
-  double air_W_per_K;     /* by the air's, mostly negative */
-  double surface_slope;   /* dTs/dT */
+  double slope_W_per_K; /* by the metal's temperature */
+  double air_W_per_K;   /* by the air's, mostly negative */
+  double surface_slope; /* dTs/dT */
 } TlNetSkin;
 
 /* A zone's law with its constants multiplied out. */
 typedef struct
 {
-  double film;            /* P C / D^n */
+  double film; /* P C / D^n */
   double exponent;
-  double radiation;       /* P eps sigma */
+  double radiation; /* P eps sigma */
   double layer_mK_per_W;
 } TlNetFilm;
 
@@ -67,10 +67,10 @@ typedef struct
 typedef struct
 {
   guint      n_columns, n_cells, n_links, n_skins, band, n_bodies;
-  double    *edge_m;      /* (array length=n_columns + 1) */
-  guint     *cell_at;     /* (array length=n_columns * n_bodies): unknown or TL_NET_NONE */
-  guint     *first_skin;  /* (array length=n_columns + 1) */
-  guint     *in_box;      /* (array length=n_columns): booleans */
+  double    *edge_m;     /* (array length=n_columns + 1) */
+  guint     *cell_at;    /* (array length=n_columns * n_bodies): unknown or TL_NET_NONE */
+  guint     *first_skin; /* (array length=n_columns + 1) */
+  guint     *in_box;     /* (array length=n_columns): booleans */
   TlNetCell *cells;
   TlNetLink *links;
   TlNetSkin *skins;
@@ -82,14 +82,14 @@ typedef struct
 {
   double *temperature_C;
   double *potential_V;
-  double *ohm;            /* of each cell at its temperature */
-  double *face_A;         /* through the right face of each cell */
-  double *square_A2;      /* half the squares of both face currents: times ohm it is the heat */
-  double *source;         /* Newton: residual, then step */
-  double *border;         /* Newton: what a kelvin of the box changes */
+  double *ohm;       /* of each cell at its temperature */
+  double *face_A;    /* through the right face of each cell */
+  double *square_A2; /* half the squares of both face currents: times ohm it is the heat */
+  double *source;    /* Newton: residual, then step */
+  double *border;    /* Newton: what a kelvin of the box changes */
   double *matrix;
-  double *start_C;        /* time step: temperatures at its begin */
-  double *base_C;         /* time step: what the stage starts from */
+  double *start_C; /* time step: temperatures at its begin */
+  double *base_C;  /* time step: what the stage starts from */
   double  box_C, box_start_C, box_base_C;
   gsize   room, matrix_room;
 } TlNetState;
@@ -97,8 +97,8 @@ typedef struct
 /* What one evaluation found. */
 typedef struct
 {
-  double heat_W;          /* made in cells and interfaces, and other heat in the box */
-  double balance_W;       /* made less gone (stored included) */
+  double heat_W;    /* made in cells and interfaces, and other heat in the box */
+  double balance_W; /* made less gone (stored included) */
   double box_residual_W, box_slope_W_per_K, box_air_W_per_K;
   double margin;
 } TlNetSum;
@@ -107,16 +107,16 @@ typedef struct
 typedef struct
 {
   double current_A;
-  double per_step_per_s;  /* 1/(gamma dt); 0: steady */
+  double per_step_per_s; /* 1/(gamma dt); 0: steady */
 } TlNetStage;
 
 struct _TlNetWorkspace
 {
-  TlNetMesh  mesh[2];     /* the last and the one before */
+  TlNetMesh  mesh[2]; /* the last and the one before */
   TlNetState state[2];
   TlNetFilm *films;
   guint      n_films;
-  double    *marks_m;     /* breakpoints */
+  double    *marks_m; /* breakpoints */
   gsize      marks_room;
   guint      passes;
 };
@@ -137,20 +137,24 @@ tl_net_cell_at (const TlNetMesh *self, guint column, guint body)
 void     tl_net_state_fit (TlNetState *self, const TlNetMesh *mesh);
 void     tl_net_state_clear (TlNetState *self);
 /* All metal at @rise_K over the air, all surfaces too. */
-void     tl_net_state_begin (TlNetState *self, TlNetMesh *mesh, const TlNetwork *network, double rise_K);
+void     tl_net_state_begin (TlNetState *self, TlNetMesh *mesh, const TlNetwork *network,
+                             double rise_K);
 /* The coarse answer as the start of the fine one. */
-void     tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh *fine, TlNetState *to);
+void     tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh *fine,
+                              TlNetState *to);
 /* Newton until still and balanced; %FALSE: no solution or an unstable one. */
-gboolean tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage,
-                        TlNetSum *sum);
-double   tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state, guint column);
+gboolean tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which,
+                        const TlNetStage *stage, TlNetSum *sum);
+double   tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                       guint column);
 
 /* --- network-transient.c --- */
 /* From the state at hand through @network's duration in @steps; %FALSE: it ran away. */
-gboolean tl_net_march (TlNetWorkspace *work, const TlNetwork *network, guint which, guint steps, TlNetSum *sum);
+gboolean tl_net_march (TlNetWorkspace *work, const TlNetwork *network, guint which, guint steps,
+                       TlNetSum *sum);
 
 /* --- network-figures.c --- */
-void     tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
-                         double current_A, double *value, guint *hot_body, double *hot_x_m);
-TlNetProfile *tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
-                                  double current_A);
+void tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                     double current_A, double *value, guint *hot_body, double *hot_x_m);
+TlNetProfile *tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh,
+                                  const TlNetState *state, double current_A);

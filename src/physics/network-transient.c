@@ -16,7 +16,8 @@
 
 /* One stage: from base, implicit part gamma dt. */
 static gboolean
-solve_stage (TlNetWorkspace *work, const TlNetwork *network, guint which, double dt_s, TlNetSum *sum)
+solve_stage (TlNetWorkspace *work, const TlNetwork *network, guint which, double dt_s,
+             TlNetSum *sum)
 {
   const TlNetStage stage = { network->current_A, 1.0 / (GAMMA * dt_s) };
 
@@ -43,7 +44,8 @@ step (TlNetWorkspace *work, const TlNetwork *network, guint which, double dt_s, 
 }
 
 gboolean
-tl_net_march (TlNetWorkspace *work, const TlNetwork *network, guint which, guint steps, TlNetSum *sum)
+tl_net_march (TlNetWorkspace *work, const TlNetwork *network, guint which, guint steps,
+              TlNetSum *sum)
 {
   double before_s = 0.0;
 

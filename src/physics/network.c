@@ -149,7 +149,8 @@ swap_levels (TlNetWorkspace *work)
 
 /* One level in mesh and state @which, from the steady state before where time counts. */
 static gboolean
-solve_level (TlNetWorkspace *work, const TlNetwork *network, guint which, guint level, TlNetSum *sum)
+solve_level (TlNetWorkspace *work, const TlNetwork *network, guint which, guint level,
+             TlNetSum *sum)
 {
   const gboolean   marches = network->duration_s > 0.0;
   const TlNetStage steady = { marches ? network->before_A : network->current_A, 0.0 };
@@ -177,15 +178,18 @@ solve_level (TlNetWorkspace *work, const TlNetwork *network, guint which, guint 
 }
 
 static void
-finish (TlNetResult *result, const TlNetwork *network, TlNetWorkspace *work, guint which, const TlNetSum *sum)
+finish (TlNetResult *result, const TlNetwork *network, TlNetWorkspace *work, guint which,
+        const TlNetSum *sum)
 {
   result->balance_W = sum->balance_W + sum->box_residual_W;
   result->heat_W = sum->heat_W;
   result->runaway_margin = sum->margin;
   result->cells = work->mesh[which].n_cells;
-  result->joint_ohm = network->current_A > 0.0 ? result->value[TL_NET_JOINT_V] / network->current_A : 0.0;
+  result->joint_ohm =
+      network->current_A > 0.0 ? result->value[TL_NET_JOINT_V] / network->current_A : 0.0;
   if (network->want_profile)
-    result->profile = tl_net_profile_new (network, &work->mesh[which], &work->state[which], network->current_A);
+    result->profile =
+        tl_net_profile_new (network, &work->mesh[which], &work->state[which], network->current_A);
 }
 
 static gboolean
@@ -232,8 +236,8 @@ solve_levels (TlNetWorkspace *work, const TlNetwork *network, guint most, TlNetR
           return TRUE;
         }
       double now[TL_NET_N_FIGURES];
-      tl_net_figures (network, &work->mesh[which], &work->state[which], network->current_A, now, &result->hot_body,
-                      &result->hot_x_m);
+      tl_net_figures (network, &work->mesh[which], &work->state[which], network->current_A, now,
+                      &result->hot_body, &result->hot_x_m);
       for (guint i = 0; i < TL_NET_N_FIGURES; i++)
         {
           const double change = level == 0 ? 0.0 : (now[i] - last[i]) / 3.0;
@@ -259,7 +263,8 @@ tl_network_solve_quick (const TlNetwork *self, TlNetWorkspace *workspace, TlNetR
 }
 
 gboolean
-tl_network_solve (const TlNetwork *self, TlNetWorkspace *workspace, TlNetResult *result, GError **error)
+tl_network_solve (const TlNetwork *self, TlNetWorkspace *workspace, TlNetResult *result,
+                  GError **error)
 {
   g_autoptr (TlNetWorkspace) own = NULL;
 
