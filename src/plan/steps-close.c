@@ -6,6 +6,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "base/quantity.h"
 #include "plan/steps-private.h"
 
 #include <math.h>
@@ -213,16 +214,42 @@ tl_steps_shrink (TlPlanner *self)
   shrink (self, seal);
 }
 
+/* Figure @name of the first finding of @rule, as a person reads it; (transfer full) (nullable) */
+static char *
+found_figure (const TlPlanner *self, const char *rule, const char *name)
+{
+  for (guint i = 0; i < self->verdict->findings->len; i++)
+    {
+      const TlFinding *finding = g_ptr_array_index (self->verdict->findings, i);
+
+      for (guint k = 0; g_str_equal (finding->rule->id, rule) && k < finding->figures->len; k++)
+        {
+          const TlFigure *figure = &g_array_index (finding->figures, TlFigure, k);
+
+          if (g_str_equal (figure->name, name))
+            return tl_range_format (figure->value, figure->unit, self->language);
+        }
+    }
+  return NULL;
+}
+
 void
 tl_steps_measure_bare (TlPlanner *self)
 {
-  tl_planner_hold (
+  TlStep *step = tl_planner_hold (
       self, "hold-resistance",
       g_strdup (tl_planner_text (
           self, TL_N_ ("Circuit still dead: resistance over the joint by the four-wire method, "
                        "probes on the bare metal on both sides of it."))),
       g_strdup (tl_planner_text (
           self, TL_N_ ("do not cover it; cut the joint out and start anew with new parts."))));
+
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("mouth to mouth (estimate)")),
+                     found_figure (self, "heat.expected-drop", "resistance"));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("or drop (estimate)")),
+                     found_figure (self, "heat.expected-drop", "drop"));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("at")),
+                     found_figure (self, "heat.expected-drop", "test"));
   tl_planner_tool (self, TL_N_ ("Micro-ohmmeter, four-wire, needle probes"), NULL);
 }
 
@@ -271,6 +298,16 @@ tl_steps_dress_and_close (TlPlanner *self)
       g_strdup (tl_planner_text (self, TL_N_ ("Close the box, fix the label to its cover, remove "
                                               "lock and tag last, and switch on."))));
   step = tl_planner_hold (
+      self, "hold-loop",
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Box closed: loop impedance at the outlet, beside the reading from before the "
+                       "work. Most meters show no less than 0.01 Ω and cannot see a good joint; a clear "
+                       "rise tells of a bad one."))),
+      g_strdup (tl_planner_text (self, TL_N_ ("switch off, lock off, prove dead, and measure the joint itself."))));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("the joint adds (estimate)")),
+                     found_figure (self, "heat.expected-drop", "resistance"));
+  tl_planner_tool (self, TL_N_ ("Loop impedance tester"), NULL);
+  step = tl_planner_hold (
       self, "hold-warm",
       g_strdup (tl_planner_text (
           self, TL_N_ ("Cover closed, usual load on for an hour: the cover stays cool, no smell, "
@@ -281,5 +318,7 @@ tl_steps_dress_and_close (TlPlanner *self)
               "switch off, lock off, prove dead, and open the joint again from the first step."))));
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("box")),
                      g_strdup (tl_planner_text (self, TL_N_ ("stays closed"))));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("air inside over the room (estimate)")),
+                     found_figure (self, "heat.hot-spot", "air-rise"));
   tl_planner_tool (self, TL_N_ ("Contact thermometer"), NULL);
 }

@@ -128,6 +128,10 @@ judge_hot_spot (TlFindings *findings, const TlHeatModel *model, const Answer *an
   about_hot_metal (finding, model, answer, owner);
   tl_finding_limit (finding, "hot", answer->hot_C, limit, FALSE, "degC", trust, TL_KNOWN_COMPUTED, "iec-60364-5-52");
   tl_finding_figure (finding, "current", tl_range_exact (tl_heat_model_load_A (model)), "A", TL_TRUST_A);
+  if (answer->hot_line != G_MAXUINT)
+    tl_finding_figure (finding, "air-rise",
+                       tl_range_around (MAX (answer->best.value[TL_NET_BOX_C] - tl_heat_model_network (model)->ambient_C, 0.0), 0.3),
+                       "K", TL_TRUST_B);
   tl_finding_word (finding, "material", TL_WORD_MATERIAL, material);
   tl_finding_why (finding, TL_N_ ("In most good joints the wire itself is the hottest metal and warms the joint; the box is warmed by all leads inside "
                                   "it. Film laws in still air are good to a fifth of the rise."));
