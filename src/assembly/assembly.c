@@ -29,11 +29,10 @@ assembly_alloc (const TlJoint *joint, const TlStock *stock)
 
   g_atomic_ref_count_init (&self->ref_count);
   self->joint = tl_joint_ref (joint);
-  self->stock
-      = joint->used != NULL ? tl_stock_overlay (stock, joint->used) : tl_stock_ref (stock);
-  self->bodies = g_ptr_array_new_full (24, (GDestroyNotify)body_free);
+  self->stock = joint->used != NULL ? tl_stock_overlay (stock, joint->used) : tl_stock_ref (stock);
+  self->bodies = g_ptr_array_new_full (24, (GDestroyNotify) body_free);
   self->contacts = g_array_sized_new (FALSE, TRUE, sizeof (TlContact), 24);
-  g_array_set_clear_func (self->contacts, (GDestroyNotify)contact_clear);
+  g_array_set_clear_func (self->contacts, (GDestroyNotify) contact_clear);
   self->problems = g_array_new (FALSE, FALSE, sizeof (TlProblem));
   self->order = g_ptr_array_sized_new (16);
   self->limits = g_hash_table_new (g_str_hash, g_str_equal);
@@ -58,9 +57,8 @@ need_site (TlAssembly *self)
   else if (self->joint->box == NULL
            && tl_joint_site_fact (self->joint, self->stock, TL_FIELD_INNER_WIDTH) == NULL
            && tl_joint_site_fact (self->joint, self->stock, TL_FIELD_VOLUME) == NULL)
-    tl_assembly_problem (self, "site", TRUE,
-                         TL_N_ ("Choose a box or enter its inner sizes."), TL_FIELD_INNER_WIDTH,
-                         NAN, NAN);
+    tl_assembly_problem (self, "site", TRUE, TL_N_ ("Choose a box or enter its inner sizes."),
+                         TL_FIELD_INNER_WIDTH, NAN, NAN);
 }
 
 static void
@@ -99,14 +97,14 @@ need_legs (TlAssembly *self)
 static TlFamily
 family_of (const TlAssembly *self)
 {
-  guint stacked = 0, ported = 0;
+  guint    stacked = 0, ported = 0;
   gboolean has_bolt = FALSE, has_sleeve = FALSE;
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
-      const TlLeg *leg = self->joint->legs->pdata[i];
-      const TlLayer *of
-          = leg->seat.kind == TL_SEAT_PORT ? tl_joint_layer (self->joint, leg->seat.of) : NULL;
+      const TlLeg   *leg = self->joint->legs->pdata[i];
+      const TlLayer *of =
+          leg->seat.kind == TL_SEAT_PORT ? tl_joint_layer (self->joint, leg->seat.of) : NULL;
 
       stacked += leg->seat.kind == TL_SEAT_STACK;
       ported += of != NULL && of->kind == TL_PART_SLEEVE;
@@ -124,7 +122,29 @@ family_of (const TlAssembly *self)
   return stacked > 0 || has_bolt ? TL_FAMILY_STACK : TL_FAMILY_NONE;
 }
 
+static gboolean
+has_problem (const TlAssembly *self, const char *owner)
+{
+  for (guint i = 0; i < self->problems->len; i++)
+    if (strcmp (g_array_index (self->problems, TlProblem, i).owner, owner) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* Whatever found no place in the drawing has to say so, once. */
+static void
+report_if_unplaced (TlAssembly *self, const char *id, const TlSeat *seat)
+{
+  if (tl_assembly_is_placed (self, id))
+    return;
+  if (seat->kind == TL_SEAT_NONE)
+    tl_assembly_problem (self, id, TRUE, TL_N_ ("{part} lies beside the joint."), TL_N_FIELDS, NAN,
+                         NAN);
+  else if (self->family != TL_FAMILY_NONE && !has_problem (self, id))
+    tl_assembly_problem (self, id, TRUE, TL_N_ ("{part} has no place in this joint yet."),
+                         TL_N_FIELDS, NAN, NAN);
+}
+
 static void
 report_unplaced (TlAssembly *self)
 {
@@ -132,20 +152,14 @@ report_unplaced (TlAssembly *self)
     {
       const TlLeg *leg = self->joint->legs->pdata[i];
 
-      if (leg->seat.kind == TL_SEAT_NONE && !tl_assembly_is_placed (self, leg->id))
-        tl_assembly_problem (self, leg->id, TRUE, TL_N_ ("{part} lies beside the joint."),
-                             TL_N_FIELDS, NAN, NAN);
+      report_if_unplaced (self, leg->id, &leg->seat);
     }
   for (guint i = 0; i < self->joint->layers->len; i++)
     {
       const TlLayer *layer = self->joint->layers->pdata[i];
 
-      if (!tl_assembly_knows_part (self, layer->id, layer->part)
-          || tl_assembly_is_placed (self, layer->id))
-        continue;
-      if (layer->seat.kind == TL_SEAT_NONE)
-        tl_assembly_problem (self, layer->id, TRUE, TL_N_ ("{part} lies beside the joint."),
-                             TL_N_FIELDS, NAN, NAN);
+      if (tl_assembly_knows_part (self, layer->id, layer->part))
+        report_if_unplaced (self, layer->id, &layer->seat);
     }
 }
 
@@ -157,12 +171,12 @@ problem_rank (const TlAssembly *self, const TlProblem *problem)
   if (*problem->owner == '\0')
     return -1;
   for (guint i = 0; i < self->joint->legs->len; i++, rank++)
-    if (strcmp (((const TlLeg *)self->joint->legs->pdata[i])->id, problem->owner) == 0)
-      return (int)rank;
+    if (strcmp (((const TlLeg *) self->joint->legs->pdata[i])->id, problem->owner) == 0)
+      return (int) rank;
   for (guint i = 0; i < self->joint->layers->len; i++, rank++)
-    if (strcmp (((const TlLayer *)self->joint->layers->pdata[i])->id, problem->owner) == 0)
-      return (int)rank;
-  return strcmp (problem->owner, "site") == 0 ? (int)rank : (int)rank + 1;
+    if (strcmp (((const TlLayer *) self->joint->layers->pdata[i])->id, problem->owner) == 0)
+      return (int) rank;
+  return strcmp (problem->owner, "site") == 0 ? (int) rank : (int) rank + 1;
 }
 
 /* What cannot be built comes first, then the joint, legs, layers, site, duty. */
@@ -170,7 +184,7 @@ static int
 compare_problems (gconstpointer a, gconstpointer b, gpointer data)
 {
   const TlProblem *left = a, *right = b;
-  int rank_left, rank_right;
+  int              rank_left, rank_right;
 
   if (left->is_missing != right->is_missing)
     return left->is_missing ? 1 : -1;
@@ -236,8 +250,8 @@ tl_assembly_unref (TlAssembly *self)
   g_array_unref (self->problems);
   g_ptr_array_unref (self->order);
   g_hash_table_unref (self->limits);
-  tl_joint_unref ((TlJoint *)self->joint);
-  tl_stock_unref ((TlStock *)self->stock);
+  tl_joint_unref ((TlJoint *) self->joint);
+  tl_stock_unref ((TlStock *) self->stock);
   g_free (self);
 }
 
@@ -284,12 +298,18 @@ double
 tl_assembly_stack_thickness_mm (const TlAssembly *self, const char *owner)
 {
   static const TlBodyRole stacked[] = { TL_BODY_WASHER, TL_BODY_EYE, TL_BODY_TANG };
+  const TlLeg *leg;
+  const TlLayer *lug;
 
   g_return_val_if_fail (self != NULL && owner != NULL, 0.0);
 
+  leg = tl_joint_leg (self->joint, owner);
+  lug = leg != NULL ? tl_leg_lug (self, leg) : NULL;
+  if (lug != NULL)
+    owner = lug->id;
   for (guint i = 0; i < G_N_ELEMENTS (stacked); i++)
     {
-      const TlBody *body = tl_assembly_find_body (self, owner, stacked[i], NULL);
+      const TlBody  *body = tl_assembly_find_body (self, owner, stacked[i], NULL);
       const TlSolid *solid;
 
       if (body == NULL || body->solids->len == 0)

@@ -88,8 +88,8 @@ tinning_of (const TlLeg *leg)
 static void
 set_leg_coating (const TlAssembly *self, TlBody *body, const TlLeg *leg)
 {
-  const char *coating = tl_leg_word (leg, self->stock, TL_FIELD_COATING, NULL);
-  const TlLayer *solder = tl_assembly_layer_on (self, leg->id, TL_PART_SOLDER);
+  const char          *coating = tl_leg_word (leg, self->stock, TL_FIELD_COATING, NULL);
+  const TlLayer       *solder = tl_assembly_layer_on (self, leg->id, TL_PART_SOLDER);
   const TlPreparation *tinning = tinning_of (leg);
 
   if (solder != NULL)
@@ -105,7 +105,7 @@ set_leg_coating (const TlAssembly *self, TlBody *body, const TlLeg *leg)
 guint
 tl_assembly_leg_body (TlAssembly *self, const TlLeg *leg, const char *suffix, TlBodyRole role)
 {
-  guint index = body_new (self, leg->id, suffix, role);
+  guint   index = body_new (self, leg->id, suffix, role);
   TlBody *body = self->bodies->pdata[index];
 
   body->is_leg = TRUE;
@@ -120,19 +120,21 @@ tl_assembly_leg_body (TlAssembly *self, const TlLeg *leg, const char *suffix, Tl
   set_material (self, body, tl_leg_word (leg, self->stock, TL_FIELD_METAL, NULL));
   body->is_metal = TRUE;
   set_leg_coating (self, body, leg);
-  body->strands = (guint)CLAMP (tl_leg_number (leg, self->stock, TL_FIELD_STRANDS, 1.0), 1.0, 5000.0);
+  body->strands =
+      (guint) CLAMP (tl_leg_number (leg, self->stock, TL_FIELD_STRANDS, 1.0), 1.0, 5000.0);
   return index;
 }
 
 guint
 tl_assembly_layer_body (TlAssembly *self, const TlLayer *layer, const char *suffix, TlBodyRole role)
 {
-  static const TlLook looks[] = { [TL_BODY_SEAL] = TL_LOOK_POLYMER, [TL_BODY_CAP] = TL_LOOK_POLYMER,
+  static const TlLook looks[] = { [TL_BODY_SEAL] = TL_LOOK_POLYMER,
+                                  [TL_BODY_CAP] = TL_LOOK_POLYMER,
                                   [TL_BODY_ADHESIVE] = TL_LOOK_ADHESIVE,
                                   [TL_BODY_FILLER] = TL_LOOK_ADHESIVE,
                                   [TL_BODY_COMPOUND] = TL_LOOK_COMPOUND };
-  guint index = body_new (self, layer->id, suffix, role);
-  TlBody *body = self->bodies->pdata[index];
+  guint               index = body_new (self, layer->id, suffix, role);
+  TlBody             *body = self->bodies->pdata[index];
 
   set_material (self, body, tl_layer_word (layer, self->stock, TL_FIELD_MATERIAL, NULL));
   if (role == TL_BODY_SEAL || role == TL_BODY_CAP || role == TL_BODY_ADHESIVE

@@ -14,7 +14,8 @@ surface_of (const TlBody *body)
   return surface != NULL ? surface : "";
 }
 
-/* What keeps water from a contact: the seal over all of it, else compound on one of the two or in the sleeve. */
+/* What keeps water from a contact: the seal over all of it, else compound on one of the two or in
+ * the sleeve. */
 static TlClosure
 closure_of (const TlAssembly *self, const TlBody *a, const TlBody *b)
 {
@@ -31,12 +32,12 @@ TlContact *
 tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind)
 {
   const TlBody *first = self->bodies->pdata[a], *second = self->bodies->pdata[b];
-  TlContact contact = { .kind = kind };
+  TlContact     contact = { .kind = kind };
 
   if (strcmp (first->id, second->id) > 0)
     {
       const TlBody *body = first;
-      guint index = a;
+      guint         index = a;
 
       first = second;
       second = body;
@@ -70,7 +71,7 @@ tl_assembly_has_contact (const TlAssembly *self, guint a, guint b)
 static int
 compare_contacts (gconstpointer a, gconstpointer b)
 {
-  return strcmp (((const TlContact *)a)->id, ((const TlContact *)b)->id);
+  return strcmp (((const TlContact *) a)->id, ((const TlContact *) b)->id);
 }
 
 void

@@ -1,9 +1,10 @@
 /* distance.c: metal pairs of a stack that are apart but near enough to bridge.
  *
- * Distance is that of a straight line through free space: a thin washer that covers both its neighbours keeps
- * them apart, one that ends short of them does not. Bodies of a stack are round about the bolt or reach away
- * from it, so lines are looked for in half planes through the axis: every 5 degrees and along each lead. Two
- * leads are measured against each other in space. Insulation stands in the way like metal.
+ * Distance is that of a straight line through free space: a thin washer that covers both its
+ * neighbours keeps them apart, one that ends short of them does not. Bodies of a stack are round
+ * about the bolt or reach away from it, so lines are looked for in half planes through the axis:
+ * every 5 degrees and along each lead. Two leads are measured against each other in space.
+ * Insulation stands in the way like metal.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -53,7 +54,8 @@ is_in_plane (double direction_deg, double plane_deg)
   return away < 1e-6 || away > 360.0 - 1e-6;
 }
 
-/* Radius at which a half plane leaves a circle of radius @radius whose centre lies @offset on the x axis. */
+/* Radius at which a half plane leaves a circle of radius @radius whose centre lies @offset on the
+ * x axis. */
 static double
 radius_in_plane (double radius, double offset, double plane_deg)
 {
@@ -160,9 +162,9 @@ choose_planes (Planes *planes)
     planes->planes[planes->n_planes++] = degrees;
   for (guint i = 0; i < bodies->len; i++)
     {
-      const TlBody *body = bodies->pdata[i];
-      const TlSolid *solid
-          = body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
+      const TlBody  *body = bodies->pdata[i];
+      const TlSolid *solid =
+          body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
       gboolean is_new = solid != NULL && (body->role == TL_BODY_EYE || body->role == TL_BODY_TANG);
 
       for (guint k = 0; k < planes->n_planes && is_new; k++)
@@ -180,12 +182,15 @@ typedef struct
   guint   n_others;
 } View;
 
-/* TRUE if a line between the pair that is shorter than @limit_mm could meet @other: it stays near both. */
+/* TRUE if a line between the pair that is shorter than @limit_mm could meet @other: it stays near
+ * both. */
 static gboolean
 may_part (const View *view, const TlShape *other, double limit_mm)
 {
-  double low_r = MAX (view->a.r0, view->b.r0) - limit_mm, high_r = MIN (view->a.r1, view->b.r1) + limit_mm;
-  double low_z = MAX (view->a.z0, view->b.z0) - limit_mm, high_z = MIN (view->a.z1, view->b.z1) + limit_mm;
+  double low_r = MAX (view->a.r0, view->b.r0) - limit_mm,
+         high_r = MIN (view->a.r1, view->b.r1) + limit_mm;
+  double low_z = MAX (view->a.z0, view->b.z0) - limit_mm,
+         high_z = MIN (view->a.z1, view->b.z1) + limit_mm;
 
   return other->body != view->a.body && other->body != view->b.body && other->r1 > low_r
          && other->r0 < high_r && other->z1 > low_z && other->z0 < high_z;
@@ -225,20 +230,21 @@ take_view (const GArray *shapes, const TlShape *a, const TlShape *b, double limi
   return TRUE;
 }
 
-/* Keeps the line in @nearest if this half plane shows a shorter one. A view like the @last one is passed over. */
+/* Keeps the line in @nearest if this half plane shows a shorter one. A view like the @last one is
+ * passed over. */
 static gboolean
-look_in_plane (const GArray *shapes, double plane_deg, guint a, guint b, double limit_mm, View *last,
-               Nearest *nearest)
+look_in_plane (const GArray *shapes, double plane_deg, guint a, guint b, double limit_mm,
+               View *last, Nearest *nearest)
 {
-  double angle = plane_deg * G_PI / 180.0;
+  double   angle = plane_deg * G_PI / 180.0;
   gboolean is_better = FALSE;
 
   for (guint i = 0; i < shapes->len; i++)
     for (guint k = 0; g_array_index (shapes, TlShape, i).body == a && k < shapes->len; k++)
       {
         TlPoint from, to;
-        View view;
-        double distance;
+        View    view;
+        double  distance;
 
         if (g_array_index (shapes, TlShape, k).body != b
             || !take_view (shapes, &g_array_index (shapes, TlShape, i),
@@ -265,7 +271,7 @@ is_lopsided (const TlAssembly *self, guint a, guint b)
 {
   for (guint i = 0; i < 2; i++)
     {
-      const TlBody *body = self->bodies->pdata[i == 0 ? a : b];
+      const TlBody  *body = self->bodies->pdata[i == 0 ? a : b];
       const TlSolid *solid = &g_array_index (body->solids, TlSolid, 0);
 
       if (solid->kind == TL_SOLID_PLATE || fabs (solid->u_mm) > TL_SAME_PLACE_MM)
@@ -279,13 +285,14 @@ static void
 nearest_in_planes (Planes *planes, guint a, guint b, Nearest *nearest)
 {
   double best_deg = -1.0;
-  View last = { .n_others = G_MAXUINT };
+  View   last = { .n_others = G_MAXUINT };
 
   for (guint i = 0; i < planes->n_planes && nearest->distance_mm > 0.0; i++)
     {
       if (planes->shapes[i] == NULL)
         planes->shapes[i] = shapes_at (planes->assembly, planes->planes[i]);
-      if (look_in_plane (planes->shapes[i], planes->planes[i], a, b, planes->bridge_mm, &last, nearest))
+      if (look_in_plane (planes->shapes[i], planes->planes[i], a, b, planes->bridge_mm, &last,
+                         nearest))
         best_deg = planes->planes[i];
     }
   if (best_deg < 0.0 || !is_lopsided (planes->assembly, a, b))
@@ -358,7 +365,8 @@ onto_lead (const TlSolid *lead, Point3 p)
   return lead->kind == TL_SOLID_ROD ? onto_rod (lead, p) : onto_strip (lead, p);
 }
 
-/* Rods and strips are convex: going to and fro between the nearest points of both ends at the shortest line. */
+/* Rods and strips are convex: going to and fro between the nearest points of both ends at the
+ * shortest line. */
 static double
 lead_distance (const TlSolid *a, const TlSolid *b, Point3 *p, Point3 *q)
 {
@@ -387,7 +395,7 @@ holds (const TlSolid *solid, Point3 p)
   if (solid->kind == TL_SOLID_ROD)
     {
       TlSolid thinner = *solid;
-      double off;
+      double  off;
 
       thinner.outer_mm = solid->inner_mm;
       nearest = onto_rod (&thinner, p);
@@ -405,7 +413,8 @@ holds (const TlSolid *solid, Point3 p)
              && (r < solid->outer_mm / 2.0 - graze
                  || hypot (p.x - nearest.x, p.y - nearest.y) < graze / 100.0);
     }
-  return solid->kind == TL_SOLID_TUBE && r > solid->inner_mm / 2.0 && r < solid->outer_mm / 2.0 - graze;
+  return solid->kind == TL_SOLID_TUBE && r > solid->inner_mm / 2.0
+         && r < solid->outer_mm / 2.0 - graze;
 }
 
 /* A washer, another lead or insulation between two leads keeps them apart. */
@@ -421,7 +430,7 @@ is_parted (const TlAssembly *self, Point3 p, Point3 q, guint a, guint b)
       for (guint k = 0; k < body->solids->len; k++)
         for (guint step = 1; step < LINE_STEPS; step++)
           {
-            double share = (double)step / LINE_STEPS;
+            double share = (double) step / LINE_STEPS;
 
             if (holds (&g_array_index (body->solids, TlSolid, k),
                        (Point3){ p.x + share * (q.x - p.x), p.y + share * (q.y - p.y),
@@ -461,8 +470,8 @@ nearest_leads (const Planes *planes, guint a, guint b, Nearest *nearest)
       {
         const TlSolid *lead = &g_array_index (first->solids, TlSolid, i);
         const TlSolid *other = &g_array_index (second->solids, TlSolid, k);
-        Point3 p, q;
-        double distance;
+        Point3         p, q;
+        double         distance;
 
         if (!is_lead (lead) || !is_lead (other)
             || is_in_plane (lead->direction_deg, other->direction_deg)
@@ -489,7 +498,7 @@ extent (const TlBody *body, double *top, double *bottom)
   for (guint i = 0; i < body->solids->len; i++)
     {
       const TlSolid *solid = &g_array_index (body->solids, TlSolid, i);
-      gboolean is_rod = solid->kind == TL_SOLID_ROD;
+      gboolean       is_rod = solid->kind == TL_SOLID_ROD;
 
       *top = MIN (*top, is_rod ? solid->z0_mm - solid->outer_mm / 2.0 : solid->start_mm);
       *bottom = MAX (*bottom, is_rod ? solid->z0_mm + solid->outer_mm / 2.0 : solid->end_mm);
@@ -501,7 +510,7 @@ is_worth_a_look (const Planes *planes, guint a, guint b)
 {
   const TlBody *first = planes->assembly->bodies->pdata[a];
   const TlBody *second = planes->assembly->bodies->pdata[b];
-  double top_a, bottom_a, top_b, bottom_b;
+  double        top_a, bottom_a, top_b, bottom_b;
 
   if (!first->is_metal || !second->is_metal || g_str_equal (first->owner, second->owner))
     return FALSE;
@@ -515,8 +524,8 @@ void
 tl_stack_bridges (TlStackBuild *build, double bridge_mm)
 {
   TlAssembly *self = build->assembly;
-  Planes planes = { .assembly = self, .bridge_mm = bridge_mm };
-  guint count = self->bodies->len;
+  Planes      planes = { .assembly = self, .bridge_mm = bridge_mm };
+  guint       count = self->bodies->len;
 
   if (bridge_mm <= 0.0)
     return;
@@ -524,7 +533,7 @@ tl_stack_bridges (TlStackBuild *build, double bridge_mm)
   for (guint a = 0; a < count; a++)
     for (guint b = a + 1; b < count; b++)
       {
-        Nearest nearest = { .distance_mm = bridge_mm };
+        Nearest    nearest = { .distance_mm = bridge_mm };
         TlContact *contact;
 
         if (!is_worth_a_look (&planes, a, b))
@@ -533,12 +542,10 @@ tl_stack_bridges (TlStackBuild *build, double bridge_mm)
         nearest_leads (&planes, a, b, &nearest);
         if (nearest.distance_mm >= bridge_mm)
           continue;
-        contact = tl_assembly_add_contact (self, a, b,
-                                           nearest.distance_mm <= TL_SAME_PLACE_MM
-                                               ? TL_CONTACT_TOUCHING
-                                               : TL_CONTACT_MAY_BRIDGE);
-        contact->distance_mm
-            = nearest.distance_mm <= TL_SAME_PLACE_MM ? 0.0 : nearest.distance_mm;
+        contact = tl_assembly_add_contact (
+            self, a, b,
+            nearest.distance_mm <= TL_SAME_PLACE_MM ? TL_CONTACT_TOUCHING : TL_CONTACT_MAY_BRIDGE);
+        contact->distance_mm = nearest.distance_mm <= TL_SAME_PLACE_MM ? 0.0 : nearest.distance_mm;
         contact->rim_mm = nearest.rim_mm;
         contact->at_x_mm = nearest.x_mm;
         contact->at_z_mm = nearest.z_mm;

@@ -1,7 +1,8 @@
 /* free-line.c: the shortest straight line between two shapes that runs through nothing else.
  *
- * If the nearest points do not see each other, the line either runs inside a band of r that is clear of every
- * edge, or it bends round a corner of what stands between, which a straight line touches there.
+ * If the nearest points do not see each other, the line either runs inside a band of r that is
+ * clear of every edge, or it bends round a corner of what stands between, which a straight line
+ * touches there.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -30,11 +31,12 @@ between (TlPoint p, TlPoint q)
   return hypot (p.r - q.r, p.z - q.z);
 }
 
-/* Nearest point to @p of the part of @shape whose r lies in low..high; that part must not be empty. */
+/* Nearest point to @p of the part of @shape whose r lies in low..high; that part must not be
+ * empty. */
 static TlPoint
 project (const TlShape *shape, double low, double high, TlPoint p)
 {
-  double radius, cr, cz, away, edge, reach;
+  double  radius, cr, cz, away, edge, reach;
   TlPoint q;
 
   if (!shape->is_disc)
@@ -57,7 +59,7 @@ project (const TlShape *shape, double low, double high, TlPoint p)
 static gboolean
 crosses (const TlShape *other, TlPoint p, TlPoint q)
 {
-  double low = 0.0, high = 1.0;
+  double       low = 0.0, high = 1.0;
   const double start[] = { p.r, p.z }, way[] = { q.r - p.r, q.z - p.z };
   const double from[] = { other->r0 + NEAR_MM, other->z0 + NEAR_MM };
   const double to[] = { other->r1 - NEAR_MM, other->z1 - NEAR_MM };
@@ -89,8 +91,7 @@ is_free (const Search *search, TlPoint p, TlPoint q)
     {
       const TlShape *other = &search->others[i];
 
-      if (other->body != search->a->body && other->body != search->b->body
-          && crosses (other, p, q))
+      if (other->body != search->a->body && other->body != search->b->body && crosses (other, p, q))
         return FALSE;
     }
   return TRUE;
@@ -114,8 +115,8 @@ static void
 try_band (Search *search, double low, double high)
 {
   const TlShape *a = search->a, *b = search->b;
-  TlPoint p, q;
-  double middle;
+  TlPoint        p, q;
+  double         middle;
 
   if (a->r1 < low || a->r0 > high || b->r1 < low || b->r0 > high)
     return;
@@ -125,7 +126,7 @@ try_band (Search *search, double low, double high)
   for (guint i = 0; i < PROJECTIONS; i++)
     {
       TlPoint next = project (a, low, high, q);
-      double moved = between (next, p);
+      double  moved = between (next, p);
 
       p = next;
       q = project (b, low, high, p);
@@ -142,7 +143,8 @@ stretch (const TlShape *shape, TlPoint pivot, TlPoint way, double *low, double *
   if (shape->is_disc)
     {
       double radius = (shape->r1 - shape->r0) / 2.0;
-      double r = pivot.r - (shape->r0 + shape->r1) / 2.0, z = pivot.z - (shape->z0 + shape->z1) / 2.0;
+      double r = pivot.r - (shape->r0 + shape->r1) / 2.0,
+             z = pivot.z - (shape->z0 + shape->z1) / 2.0;
       double along = r * way.r + z * way.z;
       double root = along * along - (r * r + z * z - radius * radius);
 
@@ -171,12 +173,13 @@ stretch (const TlShape *shape, TlPoint pivot, TlPoint way, double *low, double *
   return *low <= *high;
 }
 
-/* Line through @pivot at @angle, offered if it joins the two shapes; gives its length or G_MAXDOUBLE. */
+/* Line through @pivot at @angle, offered if it joins the two shapes; gives its length or
+ * G_MAXDOUBLE. */
 static double
 try_line (Search *search, TlPoint pivot, double angle)
 {
   TlPoint way = { cos (angle), sin (angle) }, p, q;
-  double low_a, high_a, low_b, high_b, t, u;
+  double  low_a, high_a, low_b, high_b, t, u;
 
   if (!stretch (search->a, pivot, way, &low_a, &high_a)
       || !stretch (search->b, pivot, way, &low_b, &high_b))
@@ -240,14 +243,15 @@ try_corner (Search *search, TlPoint corner)
     }
 }
 
-/* TRUE if @other could stand in the way of a line no longer than @limit_mm: it reaches into the gap between the
+/* TRUE if @other could stand in the way of a line no longer than @limit_mm: it reaches into the
+ * gap between the
  * two, along z where they lie above each other, else along r. */
 static gboolean
 is_between (const Search *search, const TlShape *other, double limit_mm)
 {
   const TlShape *a = search->a, *b = search->b;
-  double z0 = MIN (a->z1, b->z1), z1 = MAX (a->z0, b->z0);
-  double r0 = MIN (a->r1, b->r1), r1 = MAX (a->r0, b->r0);
+  double         z0 = MIN (a->z1, b->z1), z1 = MAX (a->z0, b->z0);
+  double         r0 = MIN (a->r1, b->r1), r1 = MAX (a->r0, b->r0);
 
   if (other->body == a->body || other->body == b->body)
     return FALSE;
@@ -262,7 +266,7 @@ static void
 go_round (Search *search, double limit_mm)
 {
   double edges[MAX_EDGES];
-  guint n = 0;
+  guint  n = 0;
 
   for (guint i = 0; i < search->n_others && n + 2 <= MAX_EDGES; i++)
     if (is_between (search, &search->others[i], limit_mm))

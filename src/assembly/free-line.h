@@ -1,7 +1,8 @@
-/* free-line.h: the shortest straight line between two shapes of one half plane that runs through nothing else.
+/* free-line.h: the shortest straight line between two shapes of one half plane that runs through
+ * nothing else.
  *
- * The half plane is bounded by the axis of the bolt; r is the distance from it, z runs along it, both in mm.
- * Not here: which shapes a body shows in a half plane (distance.h).
+ * The half plane is bounded by the axis of the bolt; r is the distance from it, z runs along it,
+ * both in mm. Not here: which shapes a body shows in a half plane (distance.h).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -26,7 +27,8 @@ typedef struct
 /**
  * tl_free_line:
  * @a, @b: two shapes
- * @others: (array length=n_others): what may stand between; shapes of the bodies of @a and @b do not count
+ * @others: (array length=n_others): what may stand between; shapes of the bodies of @a and @b do
+ * not count
  * @limit_mm: only lines shorter than this are looked for
  * @from, @to: (out): ends of the line
  *

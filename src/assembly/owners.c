@@ -78,7 +78,7 @@ tl_assembly_place (TlAssembly *self, const char *owner)
 {
   if (tl_assembly_is_placed (self, owner))
     return;
-  g_ptr_array_add (self->order, (gpointer)owner);
+  g_ptr_array_add (self->order, (gpointer) owner);
   for (guint i = 0; i < self->joint->layers->len; i++)
     {
       const TlLayer *layer = self->joint->layers->pdata[i];
@@ -106,7 +106,7 @@ tl_assembly_limit (TlAssembly *self, const char *id, TlThreshold *threshold)
 
   if (!tl_stock_threshold (self->stock, self->joint->practice, id, threshold))
     return FALSE;
-  g_hash_table_add (self->limits, (gpointer)g_intern_string (id));
+  g_hash_table_add (self->limits, (gpointer) g_intern_string (id));
   return TRUE;
 }
 
@@ -123,7 +123,7 @@ static TlFacts *
 merged_facts (const TlAssembly *self, const char *part_id, const TlFacts *own)
 {
   const TlPart *part = part_id != NULL ? tl_stock_part (self->stock, part_id) : NULL;
-  TlFacts *facts = part != NULL ? tl_facts_ref (part->facts) : tl_facts_new ();
+  TlFacts      *facts = part != NULL ? tl_facts_ref (part->facts) : tl_facts_new ();
 
   for (guint i = 0; i < tl_facts_count (own); i++)
     {
@@ -138,13 +138,12 @@ merged_facts (const TlAssembly *self, const char *part_id, const TlFacts *own)
 static char *
 leg_name (const TlAssembly *self, const TlLeg *leg, const TlLanguage *language)
 {
-  const char *metal = tl_leg_word (leg, self->stock, TL_FIELD_METAL, NULL);
-  double section = tl_leg_number (leg, self->stock, TL_FIELD_SECTION, 0.0);
-  g_autofree char *size
-      = section > 0.0 ? tl_quantity_format (section, "mm2", language) : g_strdup ("");
-  g_autoptr (GString) name = g_string_new (
-      tl_language_text (language, metal != NULL ? TL_N_ ("{metal} conductor {size}")
-                                                : TL_N_ ("conductor {size}")));
+  const char      *metal = tl_leg_word (leg, self->stock, TL_FIELD_METAL, NULL);
+  double           section = tl_leg_number (leg, self->stock, TL_FIELD_SECTION, 0.0);
+  g_autofree char *size =
+      section > 0.0 ? tl_quantity_format (section, "mm2", language) : g_strdup ("");
+  g_autoptr (GString) name = g_string_new (tl_language_text (
+      language, metal != NULL ? TL_N_ ("{metal} conductor {size}") : TL_N_ ("conductor {size}")));
 
   if (metal != NULL)
     g_string_replace (name, "{metal}", tl_material_name (self->stock, metal, language), 0);
@@ -152,7 +151,8 @@ leg_name (const TlAssembly *self, const TlLeg *leg, const TlLanguage *language)
   return g_strstrip (g_strdup (name->str));
 }
 
-/* English writes the name of a thing small inside a sentence; other languages keep what the translator wrote. */
+/* English writes the name of a thing small inside a sentence; other languages keep what the
+ * translator wrote. */
 static char *
 inside_sentence (const char *name, const TlLanguage *language)
 {
@@ -174,7 +174,7 @@ inside_sentence (const char *name, const TlLanguage *language)
 char *
 tl_assembly_owner_name (const TlAssembly *self, const char *owner, const TlLanguage *language)
 {
-  const TlLeg *leg;
+  const TlLeg   *leg;
   const TlLayer *layer;
 
   g_return_val_if_fail (self != NULL && owner != NULL && language != NULL, NULL);

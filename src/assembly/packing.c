@@ -1,8 +1,8 @@
 /* packing.c: round conductors side by side in a round hole.
  *
- * Up to eight circles. The two largest lie on each other; each further one goes where it touches two that lie
- * already and stays nearest to the middle. That is the closest packing for two and three circles and a good one
- * beyond; the circle round them is exact.
+ * Up to eight circles. The two largest lie on each other; each further one goes where it touches
+ * two that lie already and stays nearest to the middle. That is the closest packing for two and
+ * three circles and a good one beyond; the circle round them is exact.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -43,7 +43,8 @@ round_two (const TlCircle *a, const TlCircle *b)
                      2.0 * radius };
 }
 
-/* Circle that touches three from outside of them all (problem of Apollonius); FALSE if there is none. */
+/* Circle that touches three from outside of them all (problem of Apollonius); FALSE if there is
+ * none. */
 static gboolean
 round_three (const TlCircle *a, const TlCircle *b, const TlCircle *c, TlCircle *round)
 {
@@ -112,7 +113,8 @@ round_all (const TlCircle *circles, guint count)
   return best;
 }
 
-/* Place for circle @next where it touches @a and @b, on side @sign; FALSE if they lie too far apart. */
+/* Place for circle @next where it touches @a and @b, on side @sign; FALSE if they lie too far
+ * apart. */
 static gboolean
 touch_two (const TlCircle *a, const TlCircle *b, double sign, TlCircle *next)
 {
@@ -145,7 +147,7 @@ static void
 lay_next (TlCircle *laid, guint count)
 {
   TlCircle best = laid[count];
-  double best_mm = G_MAXDOUBLE;
+  double   best_mm = G_MAXDOUBLE;
 
   for (guint i = 0; i < count; i++)
     for (guint k = i + 1; k < count; k++)
@@ -169,7 +171,7 @@ lay_next (TlCircle *laid, guint count)
 double
 tl_pack_circles (TlCircle *circles, guint count)
 {
-  guint order[TL_MAX_LEGS];
+  guint    order[TL_MAX_LEGS];
   TlCircle laid[TL_MAX_LEGS], round;
 
   g_return_val_if_fail (circles != NULL && count <= TL_MAX_LEGS, 0.0);

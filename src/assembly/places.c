@@ -37,9 +37,9 @@ guest_number (const Guest *guest, TlField field)
 static void
 offer (Guest *guest, TlSeat seat, const char *refusal, double a, double b)
 {
-  TlPlace place = { seat, refusal == NULL, refusal, a, b };
-  const TlSeat *own
-      = guest->moving != NULL ? tl_joint_seat (guest->assembly->joint, guest->moving) : NULL;
+  TlPlace       place = { seat, refusal == NULL, refusal, a, b };
+  const TlSeat *own =
+      guest->moving != NULL ? tl_joint_seat (guest->assembly->joint, guest->moving) : NULL;
 
   if (own != NULL && tl_seat_equal (own, &seat))
     {
@@ -72,7 +72,7 @@ static const char *
 bore_refusal (const Guest *guest, double *a, double *b)
 {
   const TlLayer *bolt = find_kind (guest, TL_PART_BOLT);
-  TlField field = guest->kind == TL_PART_CONDUCTOR ? TL_FIELD_EYE_BORE : TL_FIELD_BORE;
+  TlField        field = guest->kind == TL_PART_CONDUCTOR ? TL_FIELD_EYE_BORE : TL_FIELD_BORE;
 
   if (guest->kind == TL_PART_LUG && guest_number (guest, TL_FIELD_EYE_BORE) > 0.0)
     field = TL_FIELD_EYE_BORE;
@@ -126,13 +126,14 @@ offer_gaps (Guest *guest)
   g_autoptr (GPtrArray) stack = tl_joint_stack (guest->assembly->joint);
   guint count = stack->len;
 
-  /* A thing that moves is taken out first: gaps are counted without it, and its own gap is no place. */
+  /* A thing that moves is taken out first: gaps are counted without it, and its own gap is no
+   * place. */
   for (guint i = 0; i < stack->len; i++)
     if (g_strcmp0 (stack->pdata[i], guest->moving) == 0)
       count--;
   for (guint gap = 0; gap <= count; gap++)
     {
-      double a = NAN, b = NAN;
+      double      a = NAN, b = NAN;
       const char *refusal = gap_refusal (guest, gap, count, &a, &b);
 
       offer (guest, tl_seat_stack (gap), refusal, a, b);
@@ -168,7 +169,7 @@ offer_on_legs (Guest *guest)
   for (guint i = 0; i < joint->legs->len; i++)
     {
       const TlLeg *leg = joint->legs->pdata[i];
-      const char *refusal = NULL;
+      const char  *refusal = NULL;
 
       for (guint k = 0; k < joint->layers->len; k++)
         {
@@ -203,9 +204,9 @@ offer_mouths (Guest *guest, TlPartKind kind)
     {
       const TlLayer *layer = joint->layers->pdata[i];
       const TlStock *stock = guest->assembly->stock;
-      double bore = tl_layer_number (layer, stock, TL_FIELD_BORE, 0.0);
-      double metal = guest->kind == TL_PART_CONDUCTOR ? leg_metal_mm (guest) : 0.0;
-      gboolean fits = metal <= 0.0 || bore <= 0.0 || metal <= bore;
+      double         bore = tl_layer_number (layer, stock, TL_FIELD_BORE, 0.0);
+      double         metal = guest->kind == TL_PART_CONDUCTOR ? leg_metal_mm (guest) : 0.0;
+      gboolean       fits = metal <= 0.0 || bore <= 0.0 || metal <= bore;
 
       if (layer->kind != kind || g_strcmp0 (layer->id, guest->moving) == 0)
         continue;
@@ -220,8 +221,8 @@ static void
 offer_around (Guest *guest, const char *refusal, double a, double b)
 {
   const GPtrArray *legs = guest->assembly->joint->legs;
-  const TlLeg *first = legs->len > 0 ? legs->pdata[0] : NULL;
-  const TlLeg *last = legs->len > 0 ? legs->pdata[legs->len - 1] : NULL;
+  const TlLeg     *first = legs->len > 0 ? legs->pdata[0] : NULL;
+  const TlLeg     *last = legs->len > 0 ? legs->pdata[legs->len - 1] : NULL;
 
   offer (guest, first != NULL ? tl_seat_around (first->id, last->id) : tl_seat_none (), refusal, a,
          b);
@@ -231,7 +232,8 @@ static void
 offer_seal (Guest *guest)
 {
   double expanded = guest_number (guest, TL_FIELD_EXPANDED);
-  double largest = guest->assembly->family == TL_FAMILY_SLEEVE ? guest->assembly->sleeve.outer_mm : 0.0;
+  double largest =
+      guest->assembly->family == TL_FAMILY_SLEEVE ? guest->assembly->sleeve.outer_mm : 0.0;
 
   if (expanded > 0.0 && expanded <= largest)
     offer_around (guest, TL_N_ ("Not here: it opens to {a}, the joint is {b} thick."), expanded,
@@ -243,8 +245,8 @@ offer_seal (Guest *guest)
 static void
 offer_conductor (Guest *guest)
 {
-  gboolean has_bolt = find_kind (guest, TL_PART_BOLT) != NULL;
-  gboolean has_sleeve = find_kind (guest, TL_PART_SLEEVE) != NULL;
+  gboolean    has_bolt = find_kind (guest, TL_PART_BOLT) != NULL;
+  gboolean    has_sleeve = find_kind (guest, TL_PART_SLEEVE) != NULL;
   const char *refusal = guest->moving == NULL && guest->assembly->joint->legs->len >= 8
                             ? TL_N_ ("Not here: a joint takes eight conductors at most.")
                             : NULL;
@@ -311,8 +313,8 @@ offer_all (Guest *guest)
       offer_mouths (guest, TL_PART_SEAL);
       break;
     case TL_PART_BOX:
-      offer (guest, tl_seat_none (), TL_N_ ("Not on the bench: the box is chosen for the site."), NAN,
-             NAN);
+      offer (guest, tl_seat_none (), TL_N_ ("Not on the bench: the box is chosen for the site."),
+             NAN, NAN);
       break;
     case TL_PART_TERMINAL:
     case TL_PART_BRANCH:
@@ -325,12 +327,12 @@ offer_all (Guest *guest)
 GArray *
 tl_places_for (const TlAssembly *assembly, const char *part, const char *moving)
 {
-  Guest guest = { .assembly = assembly, .moving = moving };
+  Guest   guest = { .assembly = assembly, .moving = moving };
   GArray *places = g_array_new (FALSE, TRUE, sizeof (TlPlace));
 
   g_return_val_if_fail (assembly != NULL, places);
 
-  g_array_set_clear_func (places, (GDestroyNotify)tl_place_clear);
+  g_array_set_clear_func (places, (GDestroyNotify) tl_place_clear);
   guest.places = places;
   guest.part = part != NULL ? tl_stock_part (assembly->stock, part) : NULL;
   if (moving != NULL)

@@ -1,7 +1,7 @@
 /* seal.c: what closes a joint against water: sealing sleeve, end cap, filler, compound.
  *
- * The seal is laid along the leads (x) over the middle of the joint, in its shape after shrinking. The share of
- * its wall that is adhesive is drawn, not known.
+ * The seal is laid along the leads (x) over the middle of the joint, in its shape after shrinking.
+ * The share of its wall that is adhesive is drawn, not known.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -73,9 +73,9 @@ mouth_figures (TlAssembly *self, const TlLayer *seal, const TlSealTarget *target
       if (is_around (layer, TL_PART_CAP)
           || (layer->kind == TL_PART_CAP && layer->seat.kind == TL_SEAT_PORT))
         for (guint mouth = 0; mouth < 2; mouth++)
-          figures->capped[mouth]
-              |= target->conductors[mouth] == 0
-                 && (layer->seat.kind != TL_SEAT_PORT || layer->seat.place == mouth + 1);
+          figures->capped[mouth] |=
+              target->conductors[mouth] == 0
+              && (layer->seat.kind != TL_SEAT_PORT || layer->seat.place == mouth + 1);
     }
   if (seal != NULL && word_is_yes (self, seal, TL_FIELD_FILLER))
     figures->filler[0] = figures->filler[1] = TRUE;
@@ -85,7 +85,7 @@ static void
 size_figures (TlAssembly *self, const TlLayer *seal, const TlSealTarget *target)
 {
   TlSealFigures *figures = &self->seal;
-  double change = tl_layer_number (seal, self->stock, TL_FIELD_LENGTH_CHANGE, 0.0);
+  double         change = tl_layer_number (seal, self->stock, TL_FIELD_LENGTH_CHANGE, 0.0);
 
   figures->seal = seal->id;
   figures->has_adhesive = word_is_yes (self, seal, TL_FIELD_ADHESIVE);
@@ -94,8 +94,7 @@ size_figures (TlAssembly *self, const TlLayer *seal, const TlSealTarget *target)
   tl_assembly_need_layer (self, seal, TL_FIELD_LENGTH, &figures->length_mm);
   figures->wall_mm = tl_layer_number (seal, self->stock, TL_FIELD_RECOVERED_WALL, 0.0);
   figures->recovered_length_mm = figures->length_mm * (1.0 + change / 100.0);
-  figures->largest_mm
-      = MAX (target->middle_mm, MAX (target->mouth_mm[0], target->mouth_mm[1]));
+  figures->largest_mm = MAX (target->middle_mm, MAX (target->mouth_mm[0], target->mouth_mm[1]));
   figures->needed_bare_mm = target->bare_end_mm - target->bare_start_mm;
 }
 
@@ -104,8 +103,8 @@ static void
 seal_extent (const TlAssembly *self, const TlSealTarget *target, double *start, double *end)
 {
   const TlSealFigures *figures = &self->seal;
-  double length = figures->recovered_length_mm;
-  double middle = (target->bare_start_mm + target->bare_end_mm) / 2.0;
+  double               length = figures->recovered_length_mm;
+  double               middle = (target->bare_start_mm + target->bare_end_mm) / 2.0;
 
   *start = middle - length / 2.0;
   *end = middle + length / 2.0;
@@ -125,8 +124,8 @@ static void
 close_mouths (TlAssembly *self)
 {
   TlSealFigures *figures = &self->seal;
-  double cover_least = tl_assembly_limit_or (self, "seal.cover-least", 0.0);
-  double margin = tl_assembly_limit_or (self, "seal.recovered-margin", 0.0);
+  double         cover_least = tl_assembly_limit_or (self, "seal.cover-least", 0.0);
+  double         margin = tl_assembly_limit_or (self, "seal.recovered-margin", 0.0);
 
   for (guint i = 0; i < 2; i++)
     {
@@ -137,8 +136,7 @@ close_mouths (TlAssembly *self)
         }
       figures->closed[i] = figures->has_adhesive && cover_least > 0.0 && margin > 0.0
                            && figures->conductors[i] > 0 && figures->smallest_mm[i] > 0.0
-                           && figures->cover_mm[i] >= cover_least
-                           && figures->recovered_mm > 0.0
+                           && figures->cover_mm[i] >= cover_least && figures->recovered_mm > 0.0
                            && figures->recovered_mm <= margin * figures->smallest_mm[i]
                            && (figures->conductors[i] == 1 || figures->filler[i]);
     }
@@ -165,8 +163,9 @@ outside_over (const TlSealFigures *figures, double object_mm)
 static void
 add_ring (TlAssembly *self, guint body, double start, double end, double inner, double outer)
 {
-  TlSolid solid = { .kind = TL_SOLID_TUBE, .start_mm = start, .end_mm = end, .inner_mm = inner,
-                    .outer_mm = outer };
+  TlSolid solid = {
+    .kind = TL_SOLID_TUBE, .start_mm = start, .end_mm = end, .inner_mm = inner, .outer_mm = outer
+  };
 
   if (end - start <= TL_SAME_PLACE_MM || outer <= inner)
     return;
@@ -198,12 +197,12 @@ lay_seal (TlAssembly *self, const TlLayer *seal, const TlSealTarget *target, dou
           double end)
 {
   gboolean is_cap = seal->kind == TL_PART_CAP;
-  guint body = tl_assembly_layer_body (self, seal, is_cap ? "cap" : "seal",
+  guint    body = tl_assembly_layer_body (self, seal, is_cap ? "cap" : "seal",
                                        is_cap ? TL_BODY_CAP : TL_BODY_SEAL);
-  guint lining = self->seal.has_adhesive
-                     ? tl_assembly_layer_body (self, seal, "adhesive", TL_BODY_ADHESIVE)
-                     : TL_NO_BODY;
-  double left = MAX (start, target->start_mm), right = MIN (end, target->end_mm);
+  guint    lining = self->seal.has_adhesive
+                        ? tl_assembly_layer_body (self, seal, "adhesive", TL_BODY_ADHESIVE)
+                        : TL_NO_BODY;
+  double   left = MAX (start, target->start_mm), right = MIN (end, target->end_mm);
 
   lay_wall (self, body, lining, start, MIN (left, end), target->mouth_mm[0]);
   lay_wall (self, body, lining, left, right, target->middle_mm);
@@ -216,8 +215,8 @@ lay_fillers (TlAssembly *self, const TlSealTarget *target, double start, double 
   for (guint i = 0; i < self->joint->layers->len; i++)
     {
       const TlLayer *layer = self->joint->layers->pdata[i];
-      gboolean mouths[2] = { FALSE, FALSE };
-      guint body;
+      gboolean       mouths[2] = { FALSE, FALSE };
+      guint          body;
 
       if (layer->kind != TL_PART_FILLER || layer->seat.kind == TL_SEAT_NONE)
         continue;
@@ -247,7 +246,7 @@ void
 tl_seal_build (TlAssembly *self, const TlSealTarget *target)
 {
   const TlLayer *seal = outermost_seal (self);
-  double start = 0.0, end = 0.0, diameter;
+  double         start = 0.0, end = 0.0, diameter;
 
   mouth_figures (self, seal, target);
   place_around (self);
@@ -255,7 +254,8 @@ tl_seal_build (TlAssembly *self, const TlSealTarget *target)
     return;
   size_figures (self, seal, target);
   seal_extent (self, target, &start, &end);
-  self->seal.cover_mm[0] = target->conductors[0] > 0 ? MAX (0.0, target->bare_start_mm - start) : 0.0;
+  self->seal.cover_mm[0] =
+      target->conductors[0] > 0 ? MAX (0.0, target->bare_start_mm - start) : 0.0;
   self->seal.cover_mm[1] = target->conductors[1] > 0 ? MAX (0.0, end - target->bare_end_mm) : 0.0;
   close_mouths (self);
   if (self->seal.length_mm <= 0.0 || self->seal.recovered_mm <= 0.0)

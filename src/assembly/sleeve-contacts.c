@@ -1,6 +1,7 @@
 /* sleeve-contacts.c: who touches whom inside and before a barrel.
  *
- * All metal in a pressed sleeve runs along its axis, so distances are those of parallel rods and rings.
+ * All metal in a pressed sleeve runs along its axis, so distances are those of parallel rods and
+ * rings.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -8,7 +9,8 @@
 
 #include <math.h>
 
-/* Share of its round that a conductor turns to the wall: all of it alone, about half beside others. */
+/* Share of its round that a conductor turns to the wall: all of it alone, about half beside
+ * others. */
 #define WALL_SHARE_BESIDE 0.5
 #define SCAN_STEPS 720
 
@@ -48,7 +50,7 @@ rod_distance (const Rod *a, const Rod *b)
 static double
 wall_distance (const TlSleeveBuild *build, const Rod *rod)
 {
-  Rod barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  Rod    barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
   double radial = build->bore_mm / 2.0 - hypot (rod->y_mm, rod->z_mm) - rod->radius_mm;
 
   return hypot (axial_gap (rod, &barrel), MAX (0.0, radial));
@@ -56,7 +58,8 @@ wall_distance (const TlSleeveBuild *build, const Rod *rod)
 
 /* --- what stands between, seen along the axis --- */
 
-/* TRUE if a third conductor stands in the way of the line from @y,@z to @y2,@z2 all along where @a runs. */
+/* TRUE if a third conductor stands in the way of the line from @y,@z to @y2,@z2 all along where
+ * @a runs. */
 static gboolean
 is_shaded (const TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double y, double z,
            double y2, double z2)
@@ -66,7 +69,7 @@ is_shaded (const TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, doubl
   for (guint i = 0; i < build->n_entries && all > 0.0; i++)
     {
       const TlEntry *other = &build->entries[i];
-      double share, away;
+      double         share, away;
 
       if (other == a || other == b || other->start_mm > MAX (0.0, a->start_mm) + TL_SAME_PLACE_MM
           || other->end_mm < MIN (build->length_mm, a->end_mm) - TL_SAME_PLACE_MM)
@@ -88,7 +91,8 @@ wall_beside_others (const TlSleeveBuild *build, const TlEntry *entry, double lim
 
   for (guint i = 0; i < SCAN_STEPS; i++)
     {
-      double angle = 2.0 * G_PI * i / SCAN_STEPS, y = radius * cos (angle), z = radius * sin (angle);
+      double angle = 2.0 * G_PI * i / SCAN_STEPS, y = radius * cos (angle),
+             z = radius * sin (angle);
       double distance = hypot (y - entry->y_mm, z - entry->z_mm) - entry->metal_mm / 2.0;
 
       if (distance < best && !is_shaded (build, entry, NULL, entry->y_mm, entry->z_mm, y, z))
@@ -101,7 +105,7 @@ wall_beside_others (const TlSleeveBuild *build, const TlEntry *entry, double lim
 static double
 free_wall_distance (const TlSleeveBuild *build, const TlEntry *entry, double limit_mm)
 {
-  Rod rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  Rod    rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
   double off = hypot (entry->y_mm, entry->z_mm), radius = build->bore_mm / 2.0;
   double distance = wall_distance (build, &rod);
 
@@ -131,9 +135,8 @@ is_stranded (const TlSleeveBuild *build, const TlEntry *entry)
 static guint
 shown_body (const TlSleeveBuild *build, const TlEntry *entry)
 {
-  const TlLayer *ferrule
-      = tl_assembly_layer_on (build->assembly, entry->leg->id, TL_PART_FERRULE);
-  guint body = entry->body;
+  const TlLayer *ferrule = tl_assembly_layer_on (build->assembly, entry->leg->id, TL_PART_FERRULE);
+  guint          body = entry->body;
 
   if (ferrule != NULL)
     tl_assembly_find_body (build->assembly, ferrule->id, TL_BODY_FERRULE, &body);
@@ -143,7 +146,7 @@ shown_body (const TlSleeveBuild *build, const TlEntry *entry)
 static guint
 neighbours_inside (const TlSleeveBuild *build, guint index)
 {
-  Rod own = rod_of (&build->entries[index]);
+  Rod   own = rod_of (&build->entries[index]);
   guint count = 0;
 
   for (guint i = 0; i < build->n_entries; i++)
@@ -159,10 +162,11 @@ static void
 wall_contact (TlSleeveBuild *build, guint index, double bridge_mm)
 {
   const TlEntry *entry = &build->entries[index];
-  Rod rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
-  double distance = free_wall_distance (build, entry, bridge_mm), inside = shared_length (&rod, &barrel);
-  gboolean is_pressed = build->is_pressed && inside > TL_SAME_PLACE_MM;
-  double share = neighbours_inside (build, index) > 0 ? WALL_SHARE_BESIDE : 1.0;
+  Rod            rod = rod_of (entry), barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  double         distance = free_wall_distance (build, entry, bridge_mm),
+         inside = shared_length (&rod, &barrel);
+  gboolean   is_pressed = build->is_pressed && inside > TL_SAME_PLACE_MM;
+  double     share = neighbours_inside (build, index) > 0 ? WALL_SHARE_BESIDE : 1.0;
   TlContact *contact;
 
   if (!is_pressed && distance >= bridge_mm)
@@ -172,8 +176,9 @@ wall_contact (TlSleeveBuild *build, guint index, double bridge_mm)
   contact->distance_mm = contact->kind == TL_CONTACT_MAY_BRIDGE ? distance : 0.0;
   contact->is_line = is_stranded (build, entry);
   contact->rim_mm = G_PI * entry->metal_mm;
-  contact->at_x_mm = entry->port == 1 ? MAX (0.0, rod.end_mm) / 2.0
-                                      : (MIN (rod.start_mm, build->length_mm) + build->length_mm) / 2.0;
+  contact->at_x_mm = entry->port == 1
+                         ? MAX (0.0, rod.end_mm) / 2.0
+                         : (MIN (rod.start_mm, build->length_mm) + build->length_mm) / 2.0;
   contact->at_z_mm = entry->z_mm - entry->metal_mm / 2.0;
   if (is_pressed)
     contact->area_mm2 = G_PI * entry->metal_mm * inside * share;
@@ -182,11 +187,11 @@ wall_contact (TlSleeveBuild *build, guint index, double bridge_mm)
 static void
 pair_contact (TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double bridge_mm)
 {
-  Rod first = rod_of (a), second = rod_of (b);
-  Rod barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
-  double distance = rod_distance (&first, &second);
+  Rod      first = rod_of (a), second = rod_of (b);
+  Rod      barrel = { 0.0, build->length_mm, 0.0, 0.0, 0.0 };
+  double   distance = rod_distance (&first, &second);
   gboolean is_apart = distance > TL_SAME_PLACE_MM && axial_gap (&first, &second) <= 0.0;
-  double shared = shared_length (&first, &second);
+  double   shared = shared_length (&first, &second);
   gboolean is_pressed = build->is_pressed && shared > TL_SAME_PLACE_MM
                         && shared_length (&first, &barrel) > TL_SAME_PLACE_MM
                         && shared_length (&second, &barrel) > TL_SAME_PLACE_MM;
@@ -201,7 +206,8 @@ pair_contact (TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double b
   contact->distance_mm = contact->kind == TL_CONTACT_MAY_BRIDGE ? distance : 0.0;
   contact->is_line = is_stranded (build, a) || is_stranded (build, b);
   contact->rim_mm = G_PI * MIN (a->metal_mm, b->metal_mm);
-  contact->at_x_mm = (MAX (first.start_mm, second.start_mm) + MIN (first.end_mm, second.end_mm)) / 2.0;
+  contact->at_x_mm =
+      (MAX (first.start_mm, second.start_mm) + MIN (first.end_mm, second.end_mm)) / 2.0;
   contact->at_z_mm = (a->z_mm + b->z_mm) / 2.0;
   if (is_pressed)
     contact->area_mm2 = MIN (a->metal_mm, b->metal_mm) * shared * WALL_SHARE_BESIDE;
@@ -211,7 +217,7 @@ pair_contact (TlSleeveBuild *build, const TlEntry *a, const TlEntry *b, double b
 static void
 ferrule_contact (TlSleeveBuild *build, const TlEntry *entry)
 {
-  guint shown = shown_body (build, entry);
+  guint      shown = shown_body (build, entry);
   TlContact *contact;
 
   if (shown == entry->body)

@@ -1,7 +1,7 @@
 /* sleeve.c: the pressed sleeve laid out along its axis.
  *
- * The barrel is drawn as it is before pressing; where it is pressed, its conductors lie in the middle of it.
- * One that is not pressed lets them lie on its wall.
+ * The barrel is drawn as it is before pressing; where it is pressed, its conductors lie in the
+ * middle of it. One that is not pressed lets them lie on its wall.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -46,12 +46,12 @@ find_sleeve (TlAssembly *self)
 static gboolean
 has_both_mouths (const TlSleeveBuild *build)
 {
-  gboolean seen[3] = { FALSE, FALSE, FALSE };
+  gboolean       seen[3] = { FALSE, FALSE, FALSE };
   const TlJoint *joint = build->assembly->joint;
 
   for (guint i = 0; i < joint->legs->len; i++)
     {
-      const TlSeat *seat = &((const TlLeg *)joint->legs->pdata[i])->seat;
+      const TlSeat *seat = &((const TlLeg *) joint->legs->pdata[i])->seat;
 
       if (seat->kind == TL_SEAT_PORT && g_strcmp0 (seat->of, build->sleeve->id) == 0)
         seen[CLAMP (seat->place, 1, 2)] = TRUE;
@@ -59,19 +59,19 @@ has_both_mouths (const TlSleeveBuild *build)
   return seen[1] && seen[2];
 }
 
-/* Length inside the barrel: stated, else as far as the bare metal, the half barrel or the stop lets it. */
+/* Length inside the barrel: stated, else as far as the bare metal, the half barrel or the stop
+ * lets it. */
 static gboolean
 find_insertion (TlSleeveBuild *build, TlEntry *entry)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly   *self = build->assembly;
   const TlFact *stated = tl_leg_fact (entry->leg, self->stock, TL_FIELD_INSERTION);
-  gboolean is_parallel
-      = strcmp (tl_layer_word (build->sleeve, self->stock, TL_FIELD_FORM,
-                               has_both_mouths (build) ? "butt" : "parallel"),
-                "parallel")
-        == 0;
-  gboolean has_stop
-      = strcmp (tl_layer_word (build->sleeve, self->stock, TL_FIELD_STOP, "no"), "yes") == 0;
+  gboolean      is_parallel = strcmp (tl_layer_word (build->sleeve, self->stock, TL_FIELD_FORM,
+                                                has_both_mouths (build) ? "butt" : "parallel"),
+                                      "parallel")
+                         == 0;
+  gboolean has_stop =
+      strcmp (tl_layer_word (build->sleeve, self->stock, TL_FIELD_STOP, "no"), "yes") == 0;
   double room = is_parallel && !has_stop ? build->length_mm : build->length_mm / 2.0;
 
   if (!tl_assembly_need_leg (self, entry->leg, TL_FIELD_STRIP, &entry->strip_mm))
@@ -83,9 +83,10 @@ find_insertion (TlSleeveBuild *build, TlEntry *entry)
   entry->inserted_mm = stated != NULL ? stated->value.best : MIN (entry->strip_mm, room);
   if (has_stop && entry->inserted_mm > build->length_mm / 2.0 + TL_SAME_PLACE_MM)
     {
-      tl_assembly_problem (self, entry->leg->id, FALSE,
-                           TL_N_ ("{part} cannot go in {a}: the stop of the sleeve ends it at {b}."),
-                           TL_FIELD_INSERTION, entry->inserted_mm, build->length_mm / 2.0);
+      tl_assembly_problem (
+          self, entry->leg->id, FALSE,
+          TL_N_ ("{part} cannot go in {a}: the stop of the sleeve ends it at {b}."),
+          TL_FIELD_INSERTION, entry->inserted_mm, build->length_mm / 2.0);
       entry->inserted_mm = build->length_mm / 2.0;
     }
   if (entry->inserted_mm > entry->strip_mm + TL_SAME_PLACE_MM)
@@ -101,14 +102,14 @@ find_insertion (TlSleeveBuild *build, TlEntry *entry)
 static void
 take_entry (TlSleeveBuild *build, const TlLeg *leg)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly    *self = build->assembly;
   const TlLayer *ferrule = tl_assembly_layer_on (self, leg->id, TL_PART_FERRULE);
-  TlEntry entry = { .leg = leg, .body = TL_NO_BODY, .port = CLAMP (leg->seat.place, 1, 2) };
+  TlEntry        entry = { .leg = leg, .body = TL_NO_BODY, .port = CLAMP (leg->seat.place, 1, 2) };
 
   entry.wire_mm = entry.metal_mm = tl_leg_metal_diameter_mm (self, leg);
   if (ferrule != NULL)
-    entry.metal_mm
-        = MAX (entry.wire_mm, tl_layer_number (ferrule, self->stock, TL_FIELD_OUTER, 0.0));
+    entry.metal_mm =
+        MAX (entry.wire_mm, tl_layer_number (ferrule, self->stock, TL_FIELD_OUTER, 0.0));
   entry.insulated_mm = tl_leg_insulation_diameter_mm (self, leg);
   if (entry.wire_mm <= 0.0 || tl_leg_fact (leg, self->stock, TL_FIELD_METAL) == NULL
       || !find_insertion (build, &entry) || build->n_entries == TL_MAX_LEGS)
@@ -157,8 +158,8 @@ static void
 pack_ports (TlSleeveBuild *build, guint ports)
 {
   TlCircle circles[TL_MAX_LEGS];
-  guint which[TL_MAX_LEGS], count = 0;
-  double needed;
+  guint    which[TL_MAX_LEGS], count = 0;
+  double   needed;
 
   for (guint i = 0; i < build->n_entries; i++)
     if ((ports & build->entries[i].port) != 0)
@@ -185,12 +186,12 @@ static void
 pack_entries (TlSleeveBuild *build)
 {
   TlSleeveFigures *figures = &build->assembly->sleeve;
-  double deepest[2] = { 0.0, 0.0 };
+  double           deepest[2] = { 0.0, 0.0 };
 
   for (guint i = 0; i < build->n_entries; i++)
     {
       const TlEntry *entry = &build->entries[i];
-      guint mouth = entry->port - 1;
+      guint          mouth = entry->port - 1;
 
       deepest[mouth] = MAX (deepest[mouth], entry->inserted_mm);
       figures->inserted_mm[mouth] = figures->legs[mouth] == 0
@@ -199,8 +200,8 @@ pack_entries (TlSleeveBuild *build)
       figures->legs[mouth]++;
     }
   figures->overlap_mm = MAX (0.0, deepest[0] + deepest[1] - build->length_mm);
-  figures->overlaps = figures->legs[0] > 0 && figures->legs[1] > 0
-                      && figures->overlap_mm > TL_SAME_PLACE_MM;
+  figures->overlaps =
+      figures->legs[0] > 0 && figures->legs[1] > 0 && figures->overlap_mm > TL_SAME_PLACE_MM;
   if (!figures->overlaps)
     figures->overlap_mm = 0.0;
   if (figures->overlaps)
@@ -217,21 +218,26 @@ pack_entries (TlSleeveBuild *build)
 static TlSolid
 tube (double start_mm, double end_mm, double inner_mm, double outer_mm, double y_mm, double z_mm)
 {
-  return (TlSolid){ .kind = TL_SOLID_TUBE, .start_mm = MIN (start_mm, end_mm),
-                    .end_mm = MAX (start_mm, end_mm), .inner_mm = inner_mm, .outer_mm = outer_mm,
-                    .u_mm = y_mm, .v_mm = z_mm };
+  return (TlSolid){ .kind = TL_SOLID_TUBE,
+                    .start_mm = MIN (start_mm, end_mm),
+                    .end_mm = MAX (start_mm, end_mm),
+                    .inner_mm = inner_mm,
+                    .outer_mm = outer_mm,
+                    .u_mm = y_mm,
+                    .v_mm = z_mm };
 }
 
-/* Insulated leads of one mouth spread until they lie beside each other; one alone runs straight on. */
+/* Insulated leads of one mouth spread until they lie beside each other; one alone runs straight
+ * on. */
 static void
 lay_lead (TlSleeveBuild *build, const TlEntry *entry, double y_mm, double z_mm)
 {
   TlAssembly *self = build->assembly;
-  double from = entry->port == 1 ? entry->start_mm : entry->end_mm;
-  double to = entry->port == 1 ? from - TL_LEAD_DRAWN_MM : from + TL_LEAD_DRAWN_MM;
-  gboolean is_straight = hypot (y_mm - entry->y_mm, z_mm - entry->z_mm) < TL_SAME_PLACE_MM;
-  TlSolid metal = tube (from, to, 0.0, entry->wire_mm, y_mm, z_mm);
-  TlSolid cover = tube (from, to, entry->wire_mm, entry->insulated_mm, y_mm, z_mm);
+  double      from = entry->port == 1 ? entry->start_mm : entry->end_mm;
+  double      to = entry->port == 1 ? from - TL_LEAD_DRAWN_MM : from + TL_LEAD_DRAWN_MM;
+  gboolean    is_straight = hypot (y_mm - entry->y_mm, z_mm - entry->z_mm) < TL_SAME_PLACE_MM;
+  TlSolid     metal = tube (from, to, 0.0, entry->wire_mm, y_mm, z_mm);
+  TlSolid     cover = tube (from, to, entry->wire_mm, entry->insulated_mm, y_mm, z_mm);
 
   if (!is_straight)
     {
@@ -252,18 +258,19 @@ lay_lead (TlSleeveBuild *build, const TlEntry *entry, double y_mm, double z_mm)
 static void
 lay_entry (TlSleeveBuild *build, TlEntry *entry)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly    *self = build->assembly;
   const TlLayer *ferrule = tl_assembly_layer_on (self, entry->leg->id, TL_PART_FERRULE);
-  TlSolid core = tube (entry->start_mm, entry->end_mm, 0.0, entry->wire_mm, entry->y_mm, entry->z_mm);
+  TlSolid        core =
+      tube (entry->start_mm, entry->end_mm, 0.0, entry->wire_mm, entry->y_mm, entry->z_mm);
 
   entry->body = tl_assembly_leg_body (self, entry->leg, "core", TL_BODY_CORE);
   tl_assembly_add_solid (self, entry->body, &core);
   if (ferrule != NULL && entry->metal_mm > entry->wire_mm)
     {
-      double length = tl_layer_number (ferrule, self->stock, TL_FIELD_LENGTH, entry->strip_mm);
-      double from = entry->port == 1 ? entry->end_mm - length : entry->start_mm;
-      TlSolid solid = tube (from, from + length, entry->wire_mm, entry->metal_mm, entry->y_mm,
-                            entry->z_mm);
+      double  length = tl_layer_number (ferrule, self->stock, TL_FIELD_LENGTH, entry->strip_mm);
+      double  from = entry->port == 1 ? entry->end_mm - length : entry->start_mm;
+      TlSolid solid =
+          tube (from, from + length, entry->wire_mm, entry->metal_mm, entry->y_mm, entry->z_mm);
 
       tl_assembly_add_solid (
           self, tl_assembly_layer_body (self, ferrule, "ferrule", TL_BODY_FERRULE), &solid);
@@ -276,13 +283,13 @@ lay_leads (TlSleeveBuild *build)
   for (guint port = 1; port <= 2; port++)
     {
       TlCircle circles[TL_MAX_LEGS];
-      guint which[TL_MAX_LEGS], count = 0;
+      guint    which[TL_MAX_LEGS], count = 0;
 
       for (guint i = 0; i < build->n_entries; i++)
         if (build->entries[i].port == port)
           {
-            circles[count].diameter_mm
-                = MAX (build->entries[i].insulated_mm, build->entries[i].wire_mm);
+            circles[count].diameter_mm =
+                MAX (build->entries[i].insulated_mm, build->entries[i].wire_mm);
             which[count++] = i;
           }
       if (count == 1)
@@ -300,9 +307,9 @@ lay_leads (TlSleeveBuild *build)
 static void
 lay_compound (TlSleeveBuild *build)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly    *self = build->assembly;
   const TlLayer *compound = tl_assembly_layer_on (self, build->sleeve->id, TL_PART_COMPOUND);
-  TlSolid solid = tube (0.0, build->length_mm, 0.0, build->bore_mm, 0.0, 0.0);
+  TlSolid        solid = tube (0.0, build->length_mm, 0.0, build->bore_mm, 0.0, 0.0);
 
   for (guint i = 0; i < build->n_entries && compound == NULL; i++)
     compound = tl_assembly_layer_on (self, build->entries[i].leg->id, TL_PART_COMPOUND);
@@ -314,10 +321,10 @@ lay_compound (TlSleeveBuild *build)
 static gboolean
 lay_barrel (TlSleeveBuild *build)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly    *self = build->assembly;
   const TlLayer *sleeve = build->sleeve;
   gboolean is_known = tl_assembly_need_layer (self, sleeve, TL_FIELD_LENGTH, &build->length_mm);
-  TlSolid solid;
+  TlSolid  solid;
 
   is_known &= tl_assembly_need_layer (self, sleeve, TL_FIELD_OUTER, &build->outer_mm);
   is_known &= tl_assembly_need_layer (self, sleeve, TL_FIELD_BORE, &build->bore_mm);
@@ -343,14 +350,14 @@ lay_barrel (TlSleeveBuild *build)
 static void
 sleeve_figures (TlSleeveBuild *build)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly      *self = build->assembly;
   TlSleeveFigures *figures = &self->sleeve;
-  const TlLayer *sleeve = build->sleeve;
-  const TlFact *die = tl_layer_fact (sleeve, self->stock, TL_FIELD_DIE);
-  const char *used = tl_facts_word (sleeve->facts, TL_FIELD_PRESS_PROFILE, NULL);
-  const TlPart *part = sleeve->part != NULL ? tl_stock_part (self->stock, sleeve->part) : NULL;
-  const TlBody *barrel = tl_assembly_body (self, build->barrel);
-  const char *metal = barrel->material;
+  const TlLayer   *sleeve = build->sleeve;
+  const TlFact    *die = tl_layer_fact (sleeve, self->stock, TL_FIELD_DIE);
+  const char      *used = tl_facts_word (sleeve->facts, TL_FIELD_PRESS_PROFILE, NULL);
+  const TlPart    *part = sleeve->part != NULL ? tl_stock_part (self->stock, sleeve->part) : NULL;
+  const TlBody    *barrel = tl_assembly_body (self, build->barrel);
+  const char      *metal = barrel->material;
 
   figures->length_mm = build->length_mm;
   figures->outer_mm = build->outer_mm;
@@ -358,14 +365,14 @@ sleeve_figures (TlSleeveBuild *build)
   figures->has_die = die != NULL;
   figures->die_mm = die != NULL ? die->value.best : 0.0;
   figures->wanted_die_mm = tl_layer_number (sleeve, self->stock, TL_FIELD_WANTED_DIE, 0.0);
-  figures->wanted_profile
-      = part != NULL ? tl_facts_word (part->facts, TL_FIELD_PRESS_PROFILE, NULL) : NULL;
+  figures->wanted_profile =
+      part != NULL ? tl_facts_word (part->facts, TL_FIELD_PRESS_PROFILE, NULL) : NULL;
   figures->profile = used != NULL ? used : figures->wanted_profile;
   for (guint i = 0; i < build->n_entries; i++)
     {
       const TlEntry *entry = &build->entries[i];
-      double section = tl_leg_number (entry->leg, self->stock, TL_FIELD_SECTION, 0.0);
-      const char *other = tl_leg_word (entry->leg, self->stock, TL_FIELD_METAL, NULL);
+      double         section = tl_leg_number (entry->leg, self->stock, TL_FIELD_SECTION, 0.0);
+      const char    *other = tl_leg_word (entry->leg, self->stock, TL_FIELD_METAL, NULL);
 
       /* What lies in the middle of the half that is pressed from this mouth counts as metal in it. */
       if (entry->start_mm <= build->length_mm / 4.0 && entry->end_mm > build->length_mm / 4.0)
@@ -381,7 +388,7 @@ static void
 packed_sizes (TlSleeveBuild *build)
 {
   TlAssembly *self = build->assembly;
-  double start = 0.0, end = build->length_mm;
+  double      start = 0.0, end = build->length_mm;
 
   for (guint i = 0; i < build->n_entries; i++)
     {
@@ -395,13 +402,14 @@ packed_sizes (TlSleeveBuild *build)
 static void
 seal_sleeve (TlSleeveBuild *build)
 {
-  TlSealTarget target = { .middle_mm = build->outer_mm, .end_mm = build->length_mm,
+  TlSealTarget target = { .middle_mm = build->outer_mm,
+                          .end_mm = build->length_mm,
                           .bare_end_mm = build->length_mm };
 
   for (guint port = 1; port <= 2; port++)
     {
       TlCircle circles[TL_MAX_LEGS];
-      guint count = 0;
+      guint    count = 0;
 
       for (guint i = 0; i < build->n_entries; i++)
         {

@@ -11,12 +11,12 @@
 static void
 torque_figures (TlStackBuild *build)
 {
-  TlAssembly *self = build->assembly;
-  const TlLayer *bolt = build->bolt;
-  const TlFact *torque = tl_layer_fact (bolt, self->stock, TL_FIELD_TORQUE);
-  const TlFact *factor = tl_layer_fact (bolt, self->stock, TL_FIELD_NUT_FACTOR);
+  TlAssembly     *self = build->assembly;
+  const TlLayer  *bolt = build->bolt;
+  const TlFact   *torque = tl_layer_fact (bolt, self->stock, TL_FIELD_TORQUE);
+  const TlFact   *factor = tl_layer_fact (bolt, self->stock, TL_FIELD_NUT_FACTOR);
   TlStackFigures *figures = &self->stack;
-  TlCall call;
+  TlCall          call;
 
   if (build->nut != NULL && torque == NULL)
     torque = tl_layer_fact (build->nut, self->stock, TL_FIELD_TORQUE);
@@ -49,9 +49,9 @@ spring_figures (TlStackBuild *build)
 
   for (guint i = 0; i < build->spots->len; i++)
     {
-      const TlSpot *spot = &g_array_index (build->spots, TlSpot, i);
+      const TlSpot  *spot = &g_array_index (build->spots, TlSpot, i);
       const TlLayer *layer = tl_joint_layer (self->joint, spot->owner);
-      double flat;
+      double         flat;
 
       if (layer == NULL)
         continue;
@@ -68,12 +68,12 @@ spring_figures (TlStackBuild *build)
 static void
 bolt_figures (TlStackBuild *build)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly     *self = build->assembly;
   TlStackFigures *figures = &self->stack;
-  const TlLayer *bolt = build->bolt;
-  const TlFact *proof = tl_layer_fact (bolt, self->stock, TL_FIELD_PROOF_STRESS);
-  const TlSpot *head = &g_array_index (build->spots, TlSpot, 0);
-  double length = tl_layer_number (bolt, self->stock, TL_FIELD_LENGTH, 0.0);
+  const TlLayer  *bolt = build->bolt;
+  const TlFact   *proof = tl_layer_fact (bolt, self->stock, TL_FIELD_PROOF_STRESS);
+  const TlSpot   *head = &g_array_index (build->spots, TlSpot, 0);
+  double          length = tl_layer_number (bolt, self->stock, TL_FIELD_LENGTH, 0.0);
 
   figures->has_bolt = TRUE;
   figures->bolt = bolt->id;
@@ -97,7 +97,7 @@ static void
 packed_sizes (TlStackBuild *build)
 {
   TlAssembly *self = build->assembly;
-  double width = 2.0 * build->reach_mm, length, top = 0.0, bottom = build->depth_mm;
+  double      width = 2.0 * build->reach_mm, length, top = 0.0, bottom = build->depth_mm;
 
   for (guint i = 0; i < build->spots->len; i++)
     {
@@ -108,8 +108,9 @@ packed_sizes (TlStackBuild *build)
   length = width;
   for (guint i = 0; i < self->bodies->len; i++)
     {
-      const TlBody *body = self->bodies->pdata[i];
-      const TlSolid *solid = body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
+      const TlBody  *body = self->bodies->pdata[i];
+      const TlSolid *solid =
+          body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
 
       if (solid == NULL || body->role != TL_BODY_LUG_BARREL)
         continue;
@@ -159,7 +160,8 @@ lens_area (double r1, double r2, double apart_mm)
     return G_PI * small * small;
   a = (apart_mm * apart_mm + small * small - large * large) / (2.0 * apart_mm);
   b = apart_mm - a;
-  return small * small * acos (CLAMP (a / small, -1.0, 1.0)) - a * sqrt (MAX (0.0, small * small - a * a))
+  return small * small * acos (CLAMP (a / small, -1.0, 1.0))
+         - a * sqrt (MAX (0.0, small * small - a * a))
          + large * large * acos (CLAMP (b / large, -1.0, 1.0))
          - b * sqrt (MAX (0.0, large * large - b * b));
 }
@@ -184,7 +186,8 @@ falls_in (const TlSpot *a, const TlSpot *b)
          || b->bearing_mm <= a->inner_mm + TL_SAME_PLACE_MM;
 }
 
-/* Diameter that is loaded when force spreads from a face of @from_mm through @thickness_mm of a part. */
+/* Diameter that is loaded when force spreads from a face of @from_mm through @thickness_mm of a
+ * part. */
 static double
 spread (double from_mm, double thickness_mm, double part_mm, double hole_mm)
 {
@@ -201,9 +204,11 @@ spread (double from_mm, double thickness_mm, double part_mm, double hole_mm)
                                    : MIN (from_mm, part_mm);
 }
 
-/* Loaded diameter on the lower face of each spot, seen from the head (@down) and from the nut (@up). */
+/* Loaded diameter on the lower face of each spot, seen from the head (@down) and from the nut
+ * (@up). */
 static void
-load_diameters (const TlStackBuild *build, const guint *solid, guint count, double *down, double *up)
+load_diameters (const TlStackBuild *build, const guint *solid, guint count, double *down,
+                double *up)
 {
   const GArray *spots = build->spots;
 
@@ -219,10 +224,10 @@ load_diameters (const TlStackBuild *build, const guint *solid, guint count, doub
     {
       const TlSpot *spot = &g_array_index (spots, TlSpot, solid[i]);
 
-      up[i] = i + 1 == count ? spot->bearing_mm
-                             : spread (MIN (up[i + 1], spot->bearing_mm),
-                                       spot->end_mm - spot->start_mm, spot->bearing_mm,
-                                       spot->inner_mm);
+      up[i] = i + 1 == count
+                  ? spot->bearing_mm
+                  : spread (MIN (up[i + 1], spot->bearing_mm), spot->end_mm - spot->start_mm,
+                            spot->bearing_mm, spot->inner_mm);
     }
 }
 
@@ -231,10 +236,10 @@ load_diameters (const TlStackBuild *build, const guint *solid, guint count, doub
 static void
 line_contact (TlStackBuild *build, TlContact *contact, const TlSpot *eye)
 {
-  TlAssembly *self = build->assembly;
-  const TlBody *body = tl_assembly_body (self, eye->body);
-  const TlMaterial *metal
-      = body->material != NULL ? tl_stock_material (self->stock, body->material) : NULL;
+  TlAssembly       *self = build->assembly;
+  const TlBody     *body = tl_assembly_body (self, eye->body);
+  const TlMaterial *metal =
+      body->material != NULL ? tl_stock_material (self->stock, body->material) : NULL;
   double length = eye->turn_ratio * G_PI * (eye->inner_mm + eye->wire_mm);
   TlCall call;
 
@@ -265,14 +270,14 @@ face_contact (TlContact *contact, const TlSpot *a, const TlSpot *b, double loade
   contact->area_mm2 = overlap_area (a, b);
   contact->rim_mm = G_PI * (outer + hole);
   if (contact->force_N.best > 0.0 && loaded > hole)
-    contact->loaded_area_mm2
-        = MIN (contact->area_mm2, G_PI / 4.0 * (loaded * loaded - hole * hole));
+    contact->loaded_area_mm2 =
+        MIN (contact->area_mm2, G_PI / 4.0 * (loaded * loaded - hole * hole));
 }
 
 static void
 report_gap (TlStackBuild *build, const TlSpot *a, const TlSpot *b)
 {
-  gboolean upper_falls = a->bearing_mm <= b->inner_mm + TL_SAME_PLACE_MM;
+  gboolean      upper_falls = a->bearing_mm <= b->inner_mm + TL_SAME_PLACE_MM;
   const TlSpot *inner = upper_falls ? a : b, *outer = upper_falls ? b : a;
 
   tl_assembly_problem (build->assembly, inner->owner, FALSE,
@@ -303,8 +308,7 @@ neighbour_contact (TlStackBuild *build, const TlSpot *a, const TlSpot *b, double
     contact->closure = TL_CLOSURE_COMPOUND;
   face_contact (contact, a, b, loaded_mm);
   contact->at_z_mm = a->end_mm;
-  contact->at_x_mm
-      = (MAX (a->inner_mm, b->inner_mm) + MIN (a->bearing_mm, b->bearing_mm)) / 4.0;
+  contact->at_x_mm = (MAX (a->inner_mm, b->inner_mm) + MIN (a->bearing_mm, b->bearing_mm)) / 4.0;
   if (a->kind == TL_SPOT_EYE)
     contact->at_x_mm = (a->inner_mm + a->wire_mm) / 2.0;
   if (b->kind == TL_SPOT_EYE)
@@ -319,8 +323,8 @@ neighbour_contact (TlStackBuild *build, const TlSpot *a, const TlSpot *b, double
 static void
 neighbours (TlStackBuild *build)
 {
-  guint count = 0, n = build->spots->len;
-  g_autofree guint *solid = g_new (guint, n + 1);
+  guint              count = 0, n = build->spots->len;
+  g_autofree guint  *solid = g_new (guint, n + 1);
   g_autofree double *down = g_new0 (double, n + 1);
   g_autofree double *up = g_new0 (double, n + 1);
 
@@ -344,10 +348,10 @@ static void
 shank_contact (TlStackBuild *build, const TlSpot *spot, double bridge_mm)
 {
   TlAssembly *self = build->assembly;
-  double reach = MIN (spot->end_mm, self->stack.bolt_length_mm) - spot->start_mm;
-  double gap = (spot->inner_mm - build->thread_mm) / 2.0 - fabs (spot->offset_mm);
-  gboolean is_thread = spot->kind == TL_SPOT_NUT;
-  TlContact *contact;
+  double      reach = MIN (spot->end_mm, self->stack.bolt_length_mm) - spot->start_mm;
+  double      gap = (spot->inner_mm - build->thread_mm) / 2.0 - fabs (spot->offset_mm);
+  gboolean    is_thread = spot->kind == TL_SPOT_NUT;
+  TlContact  *contact;
 
   if (reach <= 0.0 || (!is_thread && gap >= bridge_mm))
     return;
@@ -379,9 +383,9 @@ lug_contacts (TlStackBuild *build)
   for (guint i = 0; i < build->spots->len; i++)
     {
       const TlSpot *spot = &g_array_index (build->spots, TlSpot, i);
-      guint core, barrel = spot->body;
+      guint         core, barrel = spot->body;
       const TlBody *metal;
-      TlContact *contact;
+      TlContact    *contact;
 
       if (spot->kind != TL_SPOT_TANG || spot->leg == NULL)
         continue;

@@ -41,10 +41,10 @@ static void
 lay_bolt (TlStackBuild *build, const TlLayer *bolt)
 {
   TlAssembly *self = build->assembly;
-  double thread, height, flats, length, bearing;
-  gboolean is_known = tl_assembly_need_layer (self, bolt, TL_FIELD_THREAD, &thread);
-  guint head;
-  TlSpot spot = { .kind = TL_SPOT_HEAD, .owner = bolt->id };
+  double      thread, height, flats, length, bearing;
+  gboolean    is_known = tl_assembly_need_layer (self, bolt, TL_FIELD_THREAD, &thread);
+  guint       head;
+  TlSpot      spot = { .kind = TL_SPOT_HEAD, .owner = bolt->id };
 
   is_known &= tl_assembly_need_layer (self, bolt, TL_FIELD_HEIGHT, &height);
   is_known &= tl_assembly_need_layer (self, bolt, TL_FIELD_ACROSS_FLATS, &flats);
@@ -56,8 +56,8 @@ lay_bolt (TlStackBuild *build, const TlLayer *bolt)
     return;
   build->thread_mm = thread;
   head = tl_assembly_layer_body (self, bolt, "head", TL_BODY_HEAD);
-  tl_assembly_add_solid (self, head,
-                         &(TlSolid){ .kind = TL_SOLID_HEX, .start_mm = -height, .outer_mm = flats });
+  tl_assembly_add_solid (
+      self, head, &(TlSolid){ .kind = TL_SOLID_HEX, .start_mm = -height, .outer_mm = flats });
   build->shank = tl_assembly_layer_body (self, bolt, "shank", TL_BODY_SHANK);
   tl_assembly_add_solid (self, build->shank,
                          &(TlSolid){ .kind = TL_SOLID_TUBE, .end_mm = length, .outer_mm = thread });
@@ -75,10 +75,10 @@ static void
 lay_ring (TlStackBuild *build, const TlLayer *layer)
 {
   TlAssembly *self = build->assembly;
-  double outer = 0.0, bore = 0.0, thickness = 0.0;
-  double width = tl_layer_number (layer, self->stock, TL_FIELD_WIDTH, 0.0);
-  gboolean is_known = tl_assembly_need_layer (self, layer, TL_FIELD_BORE, &bore);
-  TlSpot spot = { .kind = TL_SPOT_RING, .owner = layer->id };
+  double      outer = 0.0, bore = 0.0, thickness = 0.0;
+  double      width = tl_layer_number (layer, self->stock, TL_FIELD_WIDTH, 0.0);
+  gboolean    is_known = tl_assembly_need_layer (self, layer, TL_FIELD_BORE, &bore);
+  TlSpot      spot = { .kind = TL_SPOT_RING, .owner = layer->id };
 
   is_known &= tl_assembly_need_layer (self, layer, TL_FIELD_THICKNESS, &thickness);
   is_known &= tl_assembly_need_layer (self, layer, TL_FIELD_MATERIAL, NULL);
@@ -104,8 +104,11 @@ lay_ring (TlStackBuild *build, const TlLayer *layer)
   spot.outer_mm = spot.bearing_mm = outer;
   spot.body = tl_assembly_layer_body (self, layer, "washer", TL_BODY_WASHER);
   tl_assembly_add_solid (self, spot.body,
-                         &(TlSolid){ .kind = TL_SOLID_TUBE, .start_mm = spot.start_mm,
-                                     .end_mm = spot.end_mm, .inner_mm = bore, .outer_mm = outer,
+                         &(TlSolid){ .kind = TL_SOLID_TUBE,
+                                     .start_mm = spot.start_mm,
+                                     .end_mm = spot.end_mm,
+                                     .inner_mm = bore,
+                                     .outer_mm = outer,
                                      .u_mm = spot.offset_mm });
   build->depth_mm = spot.end_mm;
   build->reach_mm = MAX (build->reach_mm, outer / 2.0 + fabs (spot.offset_mm));
@@ -117,9 +120,9 @@ static void
 lay_nut (TlStackBuild *build, const TlLayer *nut)
 {
   TlAssembly *self = build->assembly;
-  double thread, height, flats, bearing;
-  gboolean is_known = tl_assembly_need_layer (self, nut, TL_FIELD_THREAD, &thread);
-  TlSpot spot = { .kind = TL_SPOT_NUT, .owner = nut->id };
+  double      thread, height, flats, bearing;
+  gboolean    is_known = tl_assembly_need_layer (self, nut, TL_FIELD_THREAD, &thread);
+  TlSpot      spot = { .kind = TL_SPOT_NUT, .owner = nut->id };
 
   is_known &= tl_assembly_need_layer (self, nut, TL_FIELD_HEIGHT, &height);
   is_known &= tl_assembly_need_layer (self, nut, TL_FIELD_ACROSS_FLATS, &flats);
@@ -141,8 +144,10 @@ lay_nut (TlStackBuild *build, const TlLayer *nut)
   spot.bearing_mm = bearing;
   spot.body = tl_assembly_layer_body (self, nut, "nut", TL_BODY_NUT);
   tl_assembly_add_solid (self, spot.body,
-                         &(TlSolid){ .kind = TL_SOLID_HEX, .start_mm = spot.start_mm,
-                                     .end_mm = spot.end_mm, .inner_mm = thread,
+                         &(TlSolid){ .kind = TL_SOLID_HEX,
+                                     .start_mm = spot.start_mm,
+                                     .end_mm = spot.end_mm,
+                                     .inner_mm = thread,
                                      .outer_mm = flats });
   build->depth_mm = spot.end_mm;
   build->reach_mm = MAX (build->reach_mm, flats / sqrt (3.0));
@@ -157,8 +162,9 @@ static void
 lay_film (TlStackBuild *build, const TlLayer *layer)
 {
   TlAssembly *self = build->assembly;
-  TlSpot spot = { .kind = TL_SPOT_FILM, .owner = layer->id, .start_mm = build->depth_mm,
-                  .end_mm = build->depth_mm };
+  TlSpot      spot = {
+         .kind = TL_SPOT_FILM, .owner = layer->id, .start_mm = build->depth_mm, .end_mm = build->depth_mm
+  };
 
   spot.body = tl_assembly_layer_body (self, layer, "compound", TL_BODY_COMPOUND);
   tl_assembly_place (self, layer->id);
@@ -184,11 +190,11 @@ append_end (TlStackBuild *build, const TlSpot *spot)
 static void
 lay_leg (TlStackBuild *build, const TlLeg *leg)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly    *self = build->assembly;
   const TlLayer *lug = tl_leg_lug (self, leg);
-  const char *end = tl_leg_word (leg, self->stock, TL_FIELD_END, NULL);
-  TlSpot spot = { .leg = leg->id, .start_mm = build->depth_mm };
-  gboolean is_laid = FALSE;
+  const char    *end = tl_leg_word (leg, self->stock, TL_FIELD_END, NULL);
+  TlSpot         spot = { .leg = leg->id, .start_mm = build->depth_mm };
+  gboolean       is_laid = FALSE;
 
   if (lug != NULL)
     is_laid = tl_stack_lay_tang (build, lug, &spot);
@@ -265,8 +271,9 @@ find_bolt (TlAssembly *self)
       if (bolt == NULL)
         bolt = layer;
       else
-        tl_assembly_problem (self, layer->id, FALSE, TL_N_ ("{part}: the stack has a bolt already."),
-                             TL_N_FIELDS, NAN, NAN);
+        tl_assembly_problem (self, layer->id, FALSE,
+                             TL_N_ ("{part}: the stack has a bolt already."), TL_N_FIELDS, NAN,
+                             NAN);
     }
   return bolt;
 }
@@ -279,7 +286,7 @@ check_order (TlStackBuild *build, const GPtrArray *stack)
   for (guint i = 0; i < stack->len; i++)
     {
       const TlLayer *layer = tl_joint_layer (build->assembly->joint, stack->pdata[i]);
-      gboolean is_nut = layer != NULL && layer->kind == TL_PART_NUT;
+      gboolean       is_nut = layer != NULL && layer->kind == TL_PART_NUT;
 
       if (layer != NULL && layer->kind == TL_PART_BOLT && i > 0)
         tl_assembly_problem (build->assembly, layer->id, FALSE,
@@ -287,8 +294,8 @@ check_order (TlStackBuild *build, const GPtrArray *stack)
                              TL_N_FIELDS, NAN, NAN);
       if (has_nut && !is_nut)
         tl_assembly_problem (build->assembly, stack->pdata[i], FALSE,
-                             TL_N_ ("{part} stands outside the nut: nothing holds it."), TL_N_FIELDS,
-                             NAN, NAN);
+                             TL_N_ ("{part} stands outside the nut: nothing holds it."),
+                             TL_N_FIELDS, NAN, NAN);
       has_nut |= is_nut;
     }
 }
@@ -335,7 +342,7 @@ report_incomplete (TlStackBuild *build)
 static void
 seal_stack (TlStackBuild *build)
 {
-  TlAssembly *self = build->assembly;
+  TlAssembly  *self = build->assembly;
   TlSealTarget target = { .middle_mm = MAX (self->packed_width_mm, self->packed_height_mm),
                           .start_mm = -self->packed_length_mm / 2.0,
                           .end_mm = self->packed_length_mm / 2.0 };
@@ -345,18 +352,18 @@ seal_stack (TlStackBuild *build)
   for (guint i = 0; i < build->spots->len; i++)
     {
       const TlSpot *spot = &g_array_index (build->spots, TlSpot, i);
-      const TlLeg *leg = spot->leg != NULL ? tl_joint_leg (self->joint, spot->leg) : NULL;
-      const TlBody *lead
-          = leg != NULL ? tl_assembly_find_body (self, leg->id, TL_BODY_INSULATION, NULL) : NULL;
-      const TlSolid *solid
-          = lead != NULL ? &g_array_index (lead->solids, TlSolid, 0) : NULL;
-      guint mouth;
+      const TlLeg  *leg = spot->leg != NULL ? tl_joint_leg (self->joint, spot->leg) : NULL;
+      const TlBody *lead =
+          leg != NULL ? tl_assembly_find_body (self, leg->id, TL_BODY_INSULATION, NULL) : NULL;
+      const TlSolid *solid = lead != NULL ? &g_array_index (lead->solids, TlSolid, 0) : NULL;
+      guint          mouth;
 
       if (leg == NULL)
         continue;
       mouth = solid != NULL && solid->x1_mm < 0.0 ? 0 : 1;
       target.conductors[mouth]++;
-      target.mouth_mm[mouth] += solid != NULL ? solid->outer_mm : tl_leg_metal_diameter_mm (self, leg);
+      target.mouth_mm[mouth] +=
+          solid != NULL ? solid->outer_mm : tl_leg_metal_diameter_mm (self, leg);
       if (solid != NULL && mouth == 0)
         target.bare_start_mm = MIN (target.bare_start_mm, solid->x0_mm);
       if (solid != NULL && mouth == 1)

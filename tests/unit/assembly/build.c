@@ -31,7 +31,7 @@ with_text (TlFacts *facts, const char *text)
     {
       g_auto (GStrv) pair = g_strsplit (g_strstrip (items[i]), "=", 2);
       g_autoptr (GError) error = NULL;
-      TlFact fact = { .known_by = TL_KNOWN_STATED };
+      TlFact   fact = { .known_by = TL_KNOWN_STATED };
       TlFacts *wider;
 
       if (*items[i] == '\0')
@@ -125,8 +125,8 @@ build_contact (const TlAssembly *assembly, const char *body, const char *other)
   for (guint i = 0; i < assembly->contacts->len; i++)
     {
       const TlContact *contact = &g_array_index (assembly->contacts, TlContact, i);
-      const char *a = tl_assembly_body (assembly, contact->a)->id;
-      const char *b = tl_assembly_body (assembly, contact->b)->id;
+      const char      *a = tl_assembly_body (assembly, contact->a)->id;
+      const char      *b = tl_assembly_body (assembly, contact->b)->id;
 
       if ((strcmp (a, body) == 0 && strcmp (b, other) == 0)
           || (strcmp (a, other) == 0 && strcmp (b, body) == 0))

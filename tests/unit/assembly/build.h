@@ -27,7 +27,9 @@ const TlContact *build_contact (const TlAssembly *assembly, const char *body, co
 const TlProblem *build_problem (const TlAssembly *assembly, const char *owner, const char *words);
 
 /* M5 bolt and nut of the tests (ISO 4014 and ISO 4032 sizes, M5). */
-#define BUILD_BOLT_M5 "thread=5 mm; height=3.5 mm; across-flats=8 mm; bearing-diameter=6.88 mm; " \
-                      "length=25 mm; material=steel"
-#define BUILD_NUT_M5 "thread=5 mm; height=4.7 mm; across-flats=8 mm; bearing-diameter=6.88 mm; " \
-                     "material=steel"
+#define BUILD_BOLT_M5                                                                              \
+  "thread=5 mm; height=3.5 mm; across-flats=8 mm; bearing-diameter=6.88 mm; "                      \
+  "length=25 mm; material=steel"
+#define BUILD_NUT_M5                                                                               \
+  "thread=5 mm; height=4.7 mm; across-flats=8 mm; bearing-diameter=6.88 mm; "                      \
+  "material=steel"

@@ -25,11 +25,11 @@ typedef struct
 typedef struct
 {
   const TlAssembly *assembly;
-  guint   a, b;
-  double  limit;
-  gboolean looks_through;
-  GRand  *random;
-  double  x, z, around; /* where to look; around <= 0: everywhere */
+  guint             a, b;
+  double            limit;
+  gboolean          looks_through;
+  GRand            *random;
+  double            x, z, around; /* where to look; around <= 0: everywhere */
 } Trial;
 
 static Vec
@@ -73,7 +73,8 @@ hexagon (double x, double y, double flats)
 {
   /* Corners at 0, 60, ...: flats face 30, 90, ... degrees. */
   double angle = atan2 (y, x), sector = floor (angle / (G_PI / 3.0)) * (G_PI / 3.0) + G_PI / 6.0;
-  double r = hypot (x, y), across = r * cos (angle - sector), beside = fabs (r * sin (angle - sector));
+  double r = hypot (x, y), across = r * cos (angle - sector),
+         beside = fabs (r * sin (angle - sector));
   double half = flats / 2.0 * tan (G_PI / 6.0);
 
   return beside > half && across > flats / 2.0 ? hypot (across - flats / 2.0, beside - half)
@@ -108,10 +109,10 @@ bent_wire (const TlSolid *solid, Vec p)
 static double
 straight_wire (const TlSolid *solid, Vec p)
 {
-  Vec start = { solid->x0_mm, solid->y0_mm, solid->z0_mm };
-  Vec way = plus ((Vec){ solid->x1_mm, solid->y1_mm, solid->z1_mm }, start, -1.0);
+  Vec    start = { solid->x0_mm, solid->y0_mm, solid->z0_mm };
+  Vec    way = plus ((Vec){ solid->x1_mm, solid->y1_mm, solid->z1_mm }, start, -1.0);
   double all = length (way);
-  Vec from = plus (p, start, -1.0);
+  Vec    from = plus (p, start, -1.0);
   double along = (from.x * way.x + from.y * way.y + from.z * way.z) / all;
   double off = length (plus (from, way, -along / all));
 
@@ -122,7 +123,8 @@ static double
 flat_tang (const TlSolid *solid, Vec p)
 {
   double turn = solid->direction_deg * G_PI / 180.0, half = solid->outer_mm / 2.0;
-  double along = p.x * cos (turn) + p.y * sin (turn), beside = fabs (p.y * cos (turn) - p.x * sin (turn));
+  double along = p.x * cos (turn) + p.y * sin (turn),
+         beside = fabs (p.y * cos (turn) - p.x * sin (turn));
   double round = hypot (p.x, p.y) - half;
   double strip = corner (MAX (-along, along - solid->length_mm), beside - half);
   double flat = MAX (MIN (round, strip), solid->inner_mm / 2.0 - hypot (p.x, p.y));
@@ -134,8 +136,8 @@ static double
 distance_to (const TlAssembly *assembly, const TlSolid *solid, Vec p)
 {
   gboolean is_stack = assembly->family == TL_FAMILY_STACK;
-  double across = is_stack ? hypot (p.x - solid->u_mm, p.y - solid->v_mm)
-                           : hypot (p.y - solid->u_mm, p.z - solid->v_mm);
+  double   across = is_stack ? hypot (p.x - solid->u_mm, p.y - solid->v_mm)
+                             : hypot (p.y - solid->u_mm, p.z - solid->v_mm);
 
   switch (solid->kind)
     {
@@ -143,8 +145,9 @@ distance_to (const TlAssembly *assembly, const TlSolid *solid, Vec p)
       return ring (across, is_stack ? p.z : p.x, solid->inner_mm, solid->outer_mm, solid->start_mm,
                    solid->end_mm);
     case TL_SOLID_HEX:
-      return corner (MAX (hexagon (p.x, p.y, solid->outer_mm), solid->inner_mm / 2.0 - hypot (p.x, p.y)),
-                     MAX (solid->start_mm - p.z, p.z - solid->end_mm));
+      return corner (
+          MAX (hexagon (p.x, p.y, solid->outer_mm), solid->inner_mm / 2.0 - hypot (p.x, p.y)),
+          MAX (solid->start_mm - p.z, p.z - solid->end_mm));
     case TL_SOLID_EYE:
       return bent_wire (solid, p);
     case TL_SOLID_ROD:
@@ -160,7 +163,7 @@ static double
 distance_to_body (const TlAssembly *assembly, guint index, Vec p)
 {
   const TlBody *body = assembly->bodies->pdata[index];
-  double best = G_MAXDOUBLE;
+  double        best = G_MAXDOUBLE;
 
   for (guint i = 0; i < body->solids->len; i++)
     best = MIN (best, distance_to (assembly, &g_array_index (body->solids, TlSolid, i), p));
@@ -171,12 +174,12 @@ static Box
 box_of (const TlAssembly *assembly, guint index)
 {
   const TlBody *body = assembly->bodies->pdata[index];
-  Box box = { { 1e9, 1e9, 1e9 }, { -1e9, -1e9, -1e9 } };
+  Box           box = { { 1e9, 1e9, 1e9 }, { -1e9, -1e9, -1e9 } };
 
   for (guint i = 0; i < body->solids->len; i++)
     {
       const TlSolid *s = &g_array_index (body->solids, TlSolid, i);
-      double r = s->kind == TL_SOLID_HEX ? s->outer_mm : s->outer_mm / 2.0;
+      double         r = s->kind == TL_SOLID_HEX ? s->outer_mm : s->outer_mm / 2.0;
       Vec ends[2] = { { s->x0_mm, s->y0_mm, s->z0_mm }, { s->x1_mm, s->y1_mm, s->z1_mm } };
 
       if (s->kind == TL_SOLID_PLATE)
@@ -194,7 +197,7 @@ box_of (const TlAssembly *assembly, guint index)
       for (guint k = 0; k < 2; k++)
         {
           gboolean flat_z = s->kind != TL_SOLID_ROD && assembly->family == TL_FAMILY_STACK;
-          Vec reach = { r, r, flat_z ? 0.0 : r };
+          Vec      reach = { r, r, flat_z ? 0.0 : r };
 
           box.low.x = MIN (box.low.x, ends[k].x - reach.x);
           box.low.y = MIN (box.low.y, ends[k].y - reach.y);
@@ -216,9 +219,9 @@ onto (const TlAssembly *assembly, guint index, Vec p)
   for (guint i = 0; i < 4; i++)
     {
       double d = distance_to_body (assembly, index, p), size;
-      Vec g = { distance_to_body (assembly, index, (Vec){ p.x + GRADIENT_MM, p.y, p.z }) - d,
-                distance_to_body (assembly, index, (Vec){ p.x, p.y + GRADIENT_MM, p.z }) - d,
-                distance_to_body (assembly, index, (Vec){ p.x, p.y, p.z + GRADIENT_MM }) - d };
+      Vec    g = { distance_to_body (assembly, index, (Vec){ p.x + GRADIENT_MM, p.y, p.z }) - d,
+                   distance_to_body (assembly, index, (Vec){ p.x, p.y + GRADIENT_MM, p.z }) - d,
+                   distance_to_body (assembly, index, (Vec){ p.x, p.y, p.z + GRADIENT_MM }) - d };
 
       size = length (g);
       if (size < GRADIENT_MM * 1e-3 || fabs (d) < 1e-7)
@@ -243,7 +246,7 @@ is_open (const Trial *trial, Vec p, Vec q)
         continue;
       for (guint k = 1; k < STEPS_ON_LINE; k++)
         if (distance_to_body (trial->assembly, i,
-                              plus (p, plus (q, p, -1.0), (double)k / STEPS_ON_LINE))
+                              plus (p, plus (q, p, -1.0), (double) k / STEPS_ON_LINE))
             < -GRAZE_MM)
           return FALSE;
     }
@@ -265,11 +268,11 @@ shaken (const Trial *trial, Vec p, Vec q, double best)
   for (double step = 0.3; step > 0.002; step *= 0.5)
     for (guint i = 0; i < 24; i++)
       {
-        Vec by = { step, step, step };
-        Vec next_p = onto (trial->assembly, trial->a,
-                           thrown (trial->random, plus (p, by, -1.0), plus (p, by, 1.0)));
-        Vec next_q = onto (trial->assembly, trial->b,
-                           thrown (trial->random, plus (q, by, -1.0), plus (q, by, 1.0)));
+        Vec    by = { step, step, step };
+        Vec    next_p = onto (trial->assembly, trial->a,
+                              thrown (trial->random, plus (p, by, -1.0), plus (p, by, 1.0)));
+        Vec    next_q = onto (trial->assembly, trial->b,
+                              thrown (trial->random, plus (q, by, -1.0), plus (q, by, 1.0)));
         double d[3] = { apart (next_p, next_q), apart (next_p, q), apart (p, next_q) };
 
         if (d[0] < best && is_open (trial, next_p, next_q))
@@ -301,7 +304,7 @@ typedef struct
 static int
 compare_lines (gconstpointer a, gconstpointer b)
 {
-  double left = ((const Line *)a)->length, right = ((const Line *)b)->length;
+  double left = ((const Line *) a)->length, right = ((const Line *) b)->length;
 
   return (left > right) - (left < right);
 }
@@ -326,7 +329,7 @@ surface_points (const Trial *trial, guint index, guint other, Vec low, Vec high,
 static double
 search (const Trial *trial, guint samples)
 {
-  Box a = box_of (trial->assembly, trial->a), b = box_of (trial->assembly, trial->b);
+  Box    a = box_of (trial->assembly, trial->a), b = box_of (trial->assembly, trial->b);
   double m = trial->limit, best = trial->limit;
   Vec low = { MAX (a.low.x, b.low.x) - m, MAX (a.low.y, b.low.y) - m, MAX (a.low.z, b.low.z) - m };
   Vec high = { MIN (a.high.x, b.high.x) + m, MIN (a.high.y, b.high.y) + m,
@@ -334,7 +337,7 @@ search (const Trial *trial, guint samples)
   g_autofree Vec *p = g_new (Vec, samples);
   g_autofree Vec *q = g_new (Vec, samples);
   g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (Line));
-  Vec starts[MAX_STARTS];
+  Vec   starts[MAX_STARTS];
   guint n_p, n_q, shakes = 0, most = samples < 1000 ? MAX_STARTS / 4 : MAX_STARTS;
 
   if (trial->around > 0.0)
@@ -360,7 +363,7 @@ search (const Trial *trial, guint samples)
   for (guint i = 0; i < lines->len && shakes < most; i++)
     {
       const Line *line = &g_array_index (lines, Line, i);
-      gboolean is_new = TRUE;
+      gboolean    is_new = TRUE;
 
       /* Starts that lie apart, or all of them would end at the same place. */
       for (guint k = 0; k < shakes && is_new; k++)
@@ -383,8 +386,8 @@ space_free_distance (const TlAssembly *assembly, guint a, guint b, double limit_
 }
 
 double
-space_free_distance_at (const TlAssembly *assembly, guint a, guint b, double limit_mm, guint samples,
-                        GRand *random, double x_mm, double z_mm, double around_mm)
+space_free_distance_at (const TlAssembly *assembly, guint a, guint b, double limit_mm,
+                        guint samples, GRand *random, double x_mm, double z_mm, double around_mm)
 {
   Trial trial = { assembly, a, b, limit_mm, FALSE, random, x_mm, z_mm, around_mm };
 

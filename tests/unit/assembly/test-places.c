@@ -134,7 +134,8 @@ test_conductor (void)
 
   g_free (build_layer (&sleeve, TL_PART_SLEEVE, tl_seat_none (),
                        "length=30 mm; outer=60 mm; bore=50 mm; material=copper"));
-  g_free (build_leg (&sleeve, tl_seat_port ("layer-1", 1), "metal=copper; section=2.5 mm2; strip=15 mm"));
+  g_free (build_leg (&sleeve, tl_seat_port ("layer-1", 1),
+                     "metal=copper; section=2.5 mm2; strip=15 mm"));
   pressed = tl_assembly_new (sleeve, build_stock ());
   mouths = tl_places_for (pressed, part, NULL);
   for (guint i = 0; i < mouths->len; i++)
