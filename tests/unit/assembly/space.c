@@ -7,7 +7,7 @@
 #include <math.h>
 
 #define GRADIENT_MM 1e-5
-#define GRAZE_MM 0.0005
+#define GRAZE_MM 0.0001
 #define STEPS_ON_LINE 24
 #define MAX_STARTS 16
 #define START_APART_MM 0.5
@@ -319,7 +319,7 @@ surface_points (const Trial *trial, guint index, guint other, Vec low, Vec high,
     {
       Vec p = onto (trial->assembly, index, thrown (trial->random, low, high));
 
-      if (fabs (distance_to_body (trial->assembly, index, p)) < 1e-3
+      if (fabs (distance_to_body (trial->assembly, index, p)) < 1e-5
           && distance_to_body (trial->assembly, other, p) < trial->limit)
         points[count++] = p;
     }
