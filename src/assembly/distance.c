@@ -1,26 +1,39 @@
 /* distance.c: metal pairs of a stack that are apart but near enough to bridge.
  *
- * Distance is that of a straight line through free space: a thin washer that covers both its
- * neighbours keeps them apart, one that ends short of them does not. Bodies of a stack are round
- * about the bolt or reach away from it, so lines are looked for in half planes through the axis:
- * every 5 degrees and along each lead. Two leads are measured against each other in space.
- * Insulation stands in the way like metal.
+ * Distance is that of a straight line through free space: a thin washer that covers both its neighbours keeps
+ * them apart, one that ends short of them does not. Bodies of a stack are round about the bolt or reach away
+ * from it, so lines are looked for in half planes through the axis: every 5 degrees and along each lead. Two
+ * leads are measured against each other in space. Insulation stands in the way like metal.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "assembly/assembly-private.h"
 #include "assembly/free-line.h"
+#include "assembly/gap.h"
 
 #include <math.h>
 
 #define STEP_DEG 5
 #define FINE_DEG 0.2
 #define MAX_PLANES (360 / STEP_DEG + TL_MAX_LEGS)
-#define SHAPES_A_BODY 3
-#define MAX_PROJECTIONS 2000
-#define LINE_STEPS 12
 #define MAX_OTHERS 16 /* within the bridge distance of two bodies there is room for few */
-#define NEAR_GRAZE_MM 1e-3
+
+/* Where a body begins and ends along the axis. */
+typedef struct
+{
+  double top_mm, bottom_mm;
+} Extent;
+
+/* One solid of a body that is metal or insulation. */
+typedef struct
+{
+  const TlSolid *solid;
+  Extent         extent;
+  gboolean       is_round;          /* the same in all half planes */
+  gboolean       is_cut;            /* a round one: by all of them */
+  TlShape        shape;             /* of a round one; else only its body */
+  guint8         looks[MAX_PLANES]; /* planes of one number cut it alike */
+} Piece;
 
 typedef struct
 {
@@ -28,55 +41,39 @@ typedef struct
   double      bridge_mm;
   double      planes[MAX_PLANES]; /* degrees */
   guint       n_planes;
-  GArray     *shapes[MAX_PLANES]; /* (element-type TlShape), made when first wanted */
+  GArray     *pieces;   /* (element-type Piece) in the order of the bodies */
+  Extent     *extents;  /* (array length=bodies) */
+  guint8     *touching; /* (array length=bodies * bodies): pairs that have a contact */
+  GArray     *near;     /* (element-type guint) pieces about the pair that is looked at */
+  GArray     *shapes;   /* (element-type TlShape) what a half plane cuts of them */
 } Planes;
 
-typedef struct
-{
-  double distance_mm;
-  double rim_mm;
-  double x_mm, z_mm;
-} Nearest;
-
-static double
-turned (double degrees)
-{
-  double rest = fmod (degrees, 360.0);
-
-  return rest < 0.0 ? rest + 360.0 : rest;
-}
-
-static gboolean
-is_in_plane (double direction_deg, double plane_deg)
-{
-  double away = turned (direction_deg - plane_deg);
-
-  return away < 1e-6 || away > 360.0 - 1e-6;
-}
-
-/* Radius at which a half plane leaves a circle of radius @radius whose centre lies @offset on the
- * x axis. */
+/* Radius at which a half plane leaves a circle of radius @radius whose centre lies @offset on the x axis. */
 static double
 radius_in_plane (double radius, double offset, double plane_deg)
 {
-  double angle = plane_deg * G_PI / 180.0, square = offset * sin (angle);
+  double angle, square;
 
   if (radius <= 0.0)
     return 0.0;
+  if (offset == 0.0)
+    return radius;
+  angle = plane_deg * G_PI / 180.0;
+  square = offset * sin (angle);
   return MAX (0.0, offset * cos (angle) + sqrt (MAX (0.0, radius * radius - square * square)));
 }
 
 static double
 hexagon_radius (double across_flats, double plane_deg)
 {
-  return across_flats / 2.0 / cos ((fmod (turned (plane_deg), 60.0) - 30.0) * G_PI / 180.0);
+  return across_flats / 2.0 / cos ((fmod (tl_gap_turned (plane_deg), 60.0) - 30.0) * G_PI / 180.0);
 }
 
 /* How far a flat tang reaches in a plane: its round end, and the strip towards the lead. */
 static double
 plate_radius (const TlSolid *solid, double plane_deg)
 {
-  double away = turned (plane_deg - solid->direction_deg) * G_PI / 180.0;
+  double away = tl_gap_turned (plane_deg - solid->direction_deg) * G_PI / 180.0;
   double along = cos (away), across = fabs (sin (away)), radius = solid->outer_mm / 2.0;
 
   if (along <= 1e-9)
@@ -105,15 +102,15 @@ shape_of (const TlSolid *solid, double plane_deg, TlShape *shape)
       shape->r1 = hexagon_radius (solid->outer_mm, plane_deg);
       return TRUE;
     case TL_SOLID_EYE:
-      if (turned (plane_deg - solid->arc_start_deg) > 360.0 * solid->turn_ratio + 1e-6
-          && turned (plane_deg - solid->arc_start_deg) < 360.0 - 1e-6)
+      if (tl_gap_turned (plane_deg - solid->arc_start_deg) > 360.0 * solid->turn_ratio + 1e-6
+          && tl_gap_turned (plane_deg - solid->arc_start_deg) < 360.0 - 1e-6)
         return FALSE;
       shape->is_disc = TRUE;
       shape->r0 = solid->inner_mm / 2.0;
       shape->r1 = half;
       return TRUE;
     case TL_SOLID_ROD:
-      if (!is_in_plane (solid->direction_deg, plane_deg))
+      if (!tl_gap_is_along (solid->direction_deg, plane_deg))
         return FALSE;
       shape->r0 = hypot (solid->x0_mm, solid->y0_mm);
       shape->r1 = hypot (solid->x1_mm, solid->y1_mm);
@@ -129,28 +126,28 @@ shape_of (const TlSolid *solid, double plane_deg, TlShape *shape)
     }
 }
 
-/* Everything that a half plane cuts. */
-static GArray *
-shapes_at (const TlAssembly *self, double plane_deg)
+/* What the half plane cuts of the pieces that are near. */
+static void
+cut (Planes *planes, double plane_deg)
 {
-  const GPtrArray *bodies = self->bodies;
-  GArray *shapes = g_array_sized_new (FALSE, FALSE, sizeof (TlShape), bodies->len * SHAPES_A_BODY);
-
-  for (guint i = 0; i < bodies->len; i++)
+  g_array_set_size (planes->shapes, 0);
+  for (guint i = 0; i < planes->near->len; i++)
     {
-      const TlBody *body = bodies->pdata[i];
+      const Piece *piece =
+          &g_array_index (planes->pieces, Piece, g_array_index (planes->near, guint, i));
+      TlShape shape = piece->shape;
 
-      if (!body->is_metal && body->role != TL_BODY_INSULATION)
-        continue;
-      for (guint k = 0; k < body->solids->len; k++)
-        {
-          TlShape shape = { .body = i };
-
-          if (shape_of (&g_array_index (body->solids, TlSolid, k), plane_deg, &shape))
-            g_array_append_val (shapes, shape);
-        }
+      if (piece->is_round ? piece->is_cut : shape_of (piece->solid, plane_deg, &shape))
+        g_array_append_val (planes->shapes, shape);
     }
-  return shapes;
+}
+
+static Extent
+extent_of (const TlSolid *solid)
+{
+  if (solid->kind == TL_SOLID_ROD)
+    return (Extent){ solid->z0_mm - solid->outer_mm / 2.0, solid->z0_mm + solid->outer_mm / 2.0 };
+  return (Extent){ solid->start_mm, solid->end_mm };
 }
 
 static void
@@ -168,10 +165,135 @@ choose_planes (Planes *planes)
       gboolean is_new = solid != NULL && (body->role == TL_BODY_EYE || body->role == TL_BODY_TANG);
 
       for (guint k = 0; k < planes->n_planes && is_new; k++)
-        is_new = !is_in_plane (solid->direction_deg, planes->planes[k]);
+        is_new = !tl_gap_is_along (solid->direction_deg, planes->planes[k]);
       if (is_new && planes->n_planes < MAX_PLANES)
-        planes->planes[planes->n_planes++] = turned (solid->direction_deg);
+        planes->planes[planes->n_planes++] = tl_gap_turned (solid->direction_deg);
     }
+}
+
+/* A number for how a half plane cuts @solid: the same for planes that cut it alike. */
+static guint8
+look_of (const Planes *planes, const TlSolid *solid, guint plane)
+{
+  TlShape shape;
+
+  switch (solid->kind)
+    {
+    case TL_SOLID_HEX:
+      /* A sixth of a turn later it looks the same. */
+      return (guint8) (plane < 360 / STEP_DEG ? plane % (60 / STEP_DEG) : plane);
+    case TL_SOLID_EYE:
+    case TL_SOLID_ROD:
+      return (guint8) shape_of (solid, planes->planes[plane], &shape);
+    case TL_SOLID_TUBE:
+    case TL_SOLID_PLATE:
+    default:
+      return (guint8) plane;
+    }
+}
+
+static void
+add_piece (Planes *planes, guint body, const TlSolid *solid)
+{
+  Piece piece = { .solid = solid, .extent = extent_of (solid), .shape = { .body = body } };
+
+  piece.is_round = solid->kind == TL_SOLID_TUBE && solid->u_mm == 0.0;
+  if (piece.is_round)
+    piece.is_cut = shape_of (solid, 0.0, &piece.shape);
+  else
+    for (guint i = 0; i < planes->n_planes; i++)
+      piece.looks[i] = look_of (planes, solid, i);
+  g_array_append_val (planes->pieces, piece);
+}
+
+static void
+take_pieces (Planes *planes)
+{
+  const TlAssembly *self = planes->assembly;
+  guint             count = self->bodies->len;
+
+  planes->pieces = g_array_sized_new (FALSE, FALSE, sizeof (Piece), 2 * count);
+  planes->extents = g_new (Extent, count);
+  planes->touching = g_new0 (guint8, (gsize) count * count);
+  planes->near = g_array_new (FALSE, FALSE, sizeof (guint));
+  planes->shapes = g_array_new (FALSE, FALSE, sizeof (TlShape));
+  for (guint i = 0; i < count; i++)
+    {
+      const TlBody *body = self->bodies->pdata[i];
+      Extent       *whole = &planes->extents[i];
+
+      *whole = (Extent){ G_MAXDOUBLE, -G_MAXDOUBLE };
+      for (guint k = 0; k < body->solids->len; k++)
+        {
+          const TlSolid *solid = &g_array_index (body->solids, TlSolid, k);
+          Extent         extent = extent_of (solid);
+
+          whole->top_mm = MIN (whole->top_mm, extent.top_mm);
+          whole->bottom_mm = MAX (whole->bottom_mm, extent.bottom_mm);
+          if (body->is_metal || body->role == TL_BODY_INSULATION)
+            add_piece (planes, i, solid);
+        }
+    }
+  for (guint i = 0; i < self->contacts->len; i++)
+    {
+      const TlContact *contact = &g_array_index (self->contacts, TlContact, i);
+
+      planes->touching[(gsize) contact->a * count + contact->b] = TRUE;
+      planes->touching[(gsize) contact->b * count + contact->a] = TRUE;
+    }
+}
+
+static void
+drop_pieces (Planes *planes)
+{
+  g_array_unref (planes->pieces);
+  g_array_unref (planes->near);
+  g_array_unref (planes->shapes);
+  g_free (planes->extents);
+  g_free (planes->touching);
+}
+
+/* The pieces of the pair, and those that may stand between. */
+static void
+take_near (Planes *planes, guint a, guint b)
+{
+  double low = MAX (planes->extents[a].top_mm, planes->extents[b].top_mm) - planes->bridge_mm;
+  double high =
+      MIN (planes->extents[a].bottom_mm, planes->extents[b].bottom_mm) + planes->bridge_mm;
+
+  g_array_set_size (planes->near, 0);
+  for (guint i = 0; i < planes->pieces->len; i++)
+    {
+      const Piece *piece = &g_array_index (planes->pieces, Piece, i);
+
+      if (piece->shape.body == a || piece->shape.body == b
+          || (piece->extent.bottom_mm > low && piece->extent.top_mm < high))
+        g_array_append_val (planes->near, i);
+    }
+}
+
+static gboolean
+look_alike (const Planes *planes, guint plane, guint other)
+{
+  for (guint i = 0; i < planes->near->len; i++)
+    {
+      const Piece *piece =
+          &g_array_index (planes->pieces, Piece, g_array_index (planes->near, guint, i));
+
+      if (!piece->is_round && piece->looks[plane] != piece->looks[other])
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* TRUE if one of the @n planes in @seen shows the near pieces as @plane does. */
+static gboolean
+is_seen (const Planes *planes, guint plane, const guint *seen, guint n)
+{
+  for (guint i = n; i > 0; i--) /* neighbours are most alike */
+    if (look_alike (planes, plane, seen[i - 1]))
+      return TRUE;
+  return FALSE;
 }
 
 /* One pair of shapes with what may stand between them. */
@@ -182,8 +304,7 @@ typedef struct
   guint   n_others;
 } View;
 
-/* TRUE if a line between the pair that is shorter than @limit_mm could meet @other: it stays near
- * both. */
+/* TRUE if a line between the pair that is shorter than @limit_mm could meet @other: it stays near both. */
 static gboolean
 may_part (const View *view, const TlShape *other, double limit_mm)
 {
@@ -230,11 +351,10 @@ take_view (const GArray *shapes, const TlShape *a, const TlShape *b, double limi
   return TRUE;
 }
 
-/* Keeps the line in @nearest if this half plane shows a shorter one. A view like the @last one is
- * passed over. */
+/* Keeps the line in @nearest if this half plane shows a shorter one. A view like the @last one is passed over. */
 static gboolean
 look_in_plane (const GArray *shapes, double plane_deg, guint a, guint b, double limit_mm,
-               View *last, Nearest *nearest)
+               View *last, TlGap *nearest)
 {
   double   angle = plane_deg * G_PI / 180.0;
   gboolean is_better = FALSE;
@@ -282,16 +402,20 @@ is_lopsided (const TlAssembly *self, guint a, guint b)
 
 /* All planes, then ever smaller turns of the best one. */
 static void
-nearest_in_planes (Planes *planes, guint a, guint b, Nearest *nearest)
+nearest_in_planes (Planes *planes, guint a, guint b, TlGap *nearest)
 {
   double best_deg = -1.0;
   View   last = { .n_others = G_MAXUINT };
+  guint  seen[MAX_PLANES], n_seen = 0;
 
+  take_near (planes, a, b);
   for (guint i = 0; i < planes->n_planes && nearest->distance_mm > 0.0; i++)
     {
-      if (planes->shapes[i] == NULL)
-        planes->shapes[i] = shapes_at (planes->assembly, planes->planes[i]);
-      if (look_in_plane (planes->shapes[i], planes->planes[i], a, b, planes->bridge_mm, &last,
+      if (is_seen (planes, i, seen, n_seen))
+        continue;
+      seen[n_seen++] = i;
+      cut (planes, planes->planes[i]);
+      if (look_in_plane (planes->shapes, planes->planes[i], a, b, planes->bridge_mm, &last,
                          nearest))
         best_deg = planes->planes[i];
     }
@@ -303,221 +427,27 @@ nearest_in_planes (Planes *planes, guint a, guint b, Nearest *nearest)
 
       for (gint side = -1; side <= 1; side += 2)
         {
-          g_autoptr (GArray) shapes = shapes_at (planes->assembly, start + side * turn);
-
-          if (look_in_plane (shapes, start + side * turn, a, b, planes->bridge_mm, &last, nearest))
+          cut (planes, start + side * turn);
+          if (look_in_plane (planes->shapes, start + side * turn, a, b, planes->bridge_mm, &last,
+                             nearest))
             best_deg = start + side * turn;
         }
     }
 }
 
-/* --- two leads in space --- */
-
-typedef struct
-{
-  double x, y, z;
-} Point3;
-
-static Point3
-along (const TlSolid *rod, double share)
-{
-  return (Point3){ rod->x0_mm + share * (rod->x1_mm - rod->x0_mm),
-                   rod->y0_mm + share * (rod->y1_mm - rod->y0_mm),
-                   rod->z0_mm + share * (rod->z1_mm - rod->z0_mm) };
-}
-
-/* Nearest point to @p of a straight rod with flat ends. */
-static Point3
-onto_rod (const TlSolid *rod, Point3 p)
-{
-  Point3 way = { rod->x1_mm - rod->x0_mm, rod->y1_mm - rod->y0_mm, rod->z1_mm - rod->z0_mm };
-  double square = way.x * way.x + way.y * way.y + way.z * way.z, share, off, scale;
-  Point3 foot;
-
-  if (square <= 0.0)
-    return along (rod, 0.0);
-  share = ((p.x - rod->x0_mm) * way.x + (p.y - rod->y0_mm) * way.y + (p.z - rod->z0_mm) * way.z)
-          / square;
-  foot = along (rod, share);
-  off = hypot (hypot (p.x - foot.x, p.y - foot.y), p.z - foot.z);
-  scale = off > rod->outer_mm / 2.0 ? rod->outer_mm / 2.0 / off : 1.0;
-  share = CLAMP (share, 0.0, 1.0) - share;
-  return (Point3){ foot.x + scale * (p.x - foot.x) + share * way.x,
-                   foot.y + scale * (p.y - foot.y) + share * way.y,
-                   foot.z + scale * (p.z - foot.z) + share * way.z };
-}
-
-/* Nearest point to @p of the strip by which a tang reaches its barrel. */
-static Point3
-onto_strip (const TlSolid *plate, Point3 p)
-{
-  double angle = plate->direction_deg * G_PI / 180.0, x = cos (angle), y = sin (angle);
-  double length = CLAMP (p.x * x + p.y * y, plate->inner_mm / 2.0, plate->length_mm);
-  double side = CLAMP (p.y * x - p.x * y, -plate->outer_mm / 2.0, plate->outer_mm / 2.0);
-
-  return (Point3){ length * x - side * y, length * y + side * x,
-                   CLAMP (p.z, plate->start_mm, plate->end_mm) };
-}
-
-static Point3
-onto_lead (const TlSolid *lead, Point3 p)
-{
-  return lead->kind == TL_SOLID_ROD ? onto_rod (lead, p) : onto_strip (lead, p);
-}
-
-/* Rods and strips are convex: going to and fro between the nearest points of both ends at the
- * shortest line. */
-static double
-lead_distance (const TlSolid *a, const TlSolid *b, Point3 *p, Point3 *q)
-{
-  double last = G_MAXDOUBLE, now = G_MAXDOUBLE;
-
-  *p = onto_lead (a, (Point3){ b->x1_mm, b->y1_mm, b->z1_mm });
-  for (guint i = 0; i < MAX_PROJECTIONS; i++)
-    {
-      *q = onto_lead (b, *p);
-      *p = onto_lead (a, *q);
-      now = hypot (hypot (p->x - q->x, p->y - q->y), p->z - q->z);
-      if (last - now < 1e-9)
-        break;
-      last = now;
-    }
-  return now;
-}
-
-/* TRUE if @p lies inside @solid by more than a graze. */
-static gboolean
-holds (const TlSolid *solid, Point3 p)
-{
-  double r = hypot (p.x - solid->u_mm, p.y - solid->v_mm), graze = NEAR_GRAZE_MM;
-  Point3 nearest;
-
-  if (solid->kind == TL_SOLID_ROD)
-    {
-      TlSolid thinner = *solid;
-      double  off;
-
-      thinner.outer_mm = solid->inner_mm;
-      nearest = onto_rod (&thinner, p);
-      off = hypot (hypot (p.x - nearest.x, p.y - nearest.y), p.z - nearest.z);
-      nearest = onto_rod (solid, p);
-      return (solid->inner_mm <= 0.0 || off > graze)
-             && hypot (hypot (p.x - nearest.x, p.y - nearest.y), p.z - nearest.z) < graze / 100.0;
-    }
-  if (p.z < solid->start_mm + graze || p.z > solid->end_mm - graze)
-    return FALSE;
-  if (solid->kind == TL_SOLID_PLATE)
-    {
-      nearest = onto_strip (solid, p);
-      return r > solid->inner_mm / 2.0
-             && (r < solid->outer_mm / 2.0 - graze
-                 || hypot (p.x - nearest.x, p.y - nearest.y) < graze / 100.0);
-    }
-  return solid->kind == TL_SOLID_TUBE && r > solid->inner_mm / 2.0
-         && r < solid->outer_mm / 2.0 - graze;
-}
-
-/* A washer, another lead or insulation between two leads keeps them apart. */
-static gboolean
-is_parted (const TlAssembly *self, Point3 p, Point3 q, guint a, guint b)
-{
-  for (guint i = 0; i < self->bodies->len; i++)
-    {
-      const TlBody *body = self->bodies->pdata[i];
-
-      if (i == a || i == b || (!body->is_metal && body->role != TL_BODY_INSULATION))
-        continue;
-      for (guint k = 0; k < body->solids->len; k++)
-        for (guint step = 1; step < LINE_STEPS; step++)
-          {
-            double share = (double) step / LINE_STEPS;
-
-            if (holds (&g_array_index (body->solids, TlSolid, k),
-                       (Point3){ p.x + share * (q.x - p.x), p.y + share * (q.y - p.y),
-                                 p.z + share * (q.z - p.z) }))
-              return TRUE;
-          }
-    }
-  return FALSE;
-}
-
-static gboolean
-is_lead (const TlSolid *solid)
-{
-  return solid->kind == TL_SOLID_ROD || solid->kind == TL_SOLID_PLATE;
-}
-
-static double
-middle_z (const TlSolid *lead)
-{
-  return lead->kind == TL_SOLID_ROD ? lead->z0_mm : (lead->start_mm + lead->end_mm) / 2.0;
-}
-
-static double
-half_height (const TlSolid *lead)
-{
-  return lead->kind == TL_SOLID_ROD ? lead->outer_mm / 2.0 : (lead->end_mm - lead->start_mm) / 2.0;
-}
-
-static void
-nearest_leads (const Planes *planes, guint a, guint b, Nearest *nearest)
-{
-  const TlBody *first = planes->assembly->bodies->pdata[a];
-  const TlBody *second = planes->assembly->bodies->pdata[b];
-
-  for (guint i = 0; i < first->solids->len; i++)
-    for (guint k = 0; k < second->solids->len; k++)
-      {
-        const TlSolid *lead = &g_array_index (first->solids, TlSolid, i);
-        const TlSolid *other = &g_array_index (second->solids, TlSolid, k);
-        Point3         p, q;
-        double         distance;
-
-        if (!is_lead (lead) || !is_lead (other)
-            || is_in_plane (lead->direction_deg, other->direction_deg)
-            || fabs (middle_z (lead) - middle_z (other))
-                   >= nearest->distance_mm + half_height (lead) + half_height (other))
-          continue;
-        distance = lead_distance (lead, other, &p, &q);
-        if (distance >= nearest->distance_mm || is_parted (planes->assembly, p, q, a, b))
-          continue;
-        nearest->distance_mm = distance;
-        nearest->x_mm = (p.x + q.x) / 2.0;
-        nearest->z_mm = (p.z + q.z) / 2.0;
-        nearest->rim_mm = G_PI * MIN (lead->outer_mm, other->outer_mm);
-      }
-}
-
 /* --- pairs --- */
-
-static void
-extent (const TlBody *body, double *top, double *bottom)
-{
-  *top = G_MAXDOUBLE;
-  *bottom = -G_MAXDOUBLE;
-  for (guint i = 0; i < body->solids->len; i++)
-    {
-      const TlSolid *solid = &g_array_index (body->solids, TlSolid, i);
-      gboolean       is_rod = solid->kind == TL_SOLID_ROD;
-
-      *top = MIN (*top, is_rod ? solid->z0_mm - solid->outer_mm / 2.0 : solid->start_mm);
-      *bottom = MAX (*bottom, is_rod ? solid->z0_mm + solid->outer_mm / 2.0 : solid->end_mm);
-    }
-}
 
 static gboolean
 is_worth_a_look (const Planes *planes, guint a, guint b)
 {
   const TlBody *first = planes->assembly->bodies->pdata[a];
   const TlBody *second = planes->assembly->bodies->pdata[b];
-  double        top_a, bottom_a, top_b, bottom_b;
+  Extent        one = planes->extents[a], two = planes->extents[b];
 
-  if (!first->is_metal || !second->is_metal || g_str_equal (first->owner, second->owner))
-    return FALSE;
-  extent (first, &top_a, &bottom_a);
-  extent (second, &top_b, &bottom_b);
-  return MAX (top_a - bottom_b, top_b - bottom_a) < planes->bridge_mm
-         && !tl_assembly_has_contact (planes->assembly, a, b);
+  return MAX (one.top_mm - two.bottom_mm, two.top_mm - one.bottom_mm) < planes->bridge_mm
+         && first->is_metal && second->is_metal
+         && !planes->touching[(gsize) a * planes->assembly->bodies->len + b]
+         && !g_str_equal (first->owner, second->owner);
 }
 
 void
@@ -530,16 +460,17 @@ tl_stack_bridges (TlStackBuild *build, double bridge_mm)
   if (bridge_mm <= 0.0)
     return;
   choose_planes (&planes);
+  take_pieces (&planes);
   for (guint a = 0; a < count; a++)
     for (guint b = a + 1; b < count; b++)
       {
-        Nearest    nearest = { .distance_mm = bridge_mm };
+        TlGap      nearest = { .distance_mm = bridge_mm };
         TlContact *contact;
 
         if (!is_worth_a_look (&planes, a, b))
           continue;
         nearest_in_planes (&planes, a, b, &nearest);
-        nearest_leads (&planes, a, b, &nearest);
+        tl_gap_of_leads (self, a, b, &nearest);
         if (nearest.distance_mm >= bridge_mm)
           continue;
         contact = tl_assembly_add_contact (
@@ -550,6 +481,5 @@ tl_stack_bridges (TlStackBuild *build, double bridge_mm)
         contact->at_x_mm = nearest.x_mm;
         contact->at_z_mm = nearest.z_mm;
       }
-  for (guint plane = 0; plane < planes.n_planes; plane++)
-    g_clear_pointer (&planes.shapes[plane], g_array_unref);
+  drop_pieces (&planes);
 }
