@@ -50,6 +50,11 @@ static const char *const patterns[] = { "continuous", "daily", "short", NULL };
 static const char *const device_kinds[] = { "breaker", "fuse", "rewirable-fuse", NULL };
 static const char *const earthings[] = { "TN-S", "TN-C", "TN-C-S", "TT", "IT", "unknown", NULL };
 
+static const char *const terminal_forms[] = { "tunnel", "saddle", "leaf-spring", "cage-spring", "device", "clamp", "piercing", NULL };
+static const char *const marked_metals[] = { "copper", "aluminium", "both", "none", NULL };
+static const char *const marked_classes[] = { "solid", "stranded", "flexible", "any", NULL };
+static const char *const splice_forms[] = { "soldered", "welded", "twisted", NULL };
+
 /* ISO 898-1 bolts, ISO 898-2 nuts, ISO 3506 stainless, ISO 8839 brass, washers by hardness. */
 static const char *const property_classes[] = {
   "4.6", "4.8", "5.6", "5.8",   "6.8",   "8.8",   "10.9",  "12.9",  "4",     "5",
@@ -124,6 +129,21 @@ static const TlFieldInfo fields[] = {
   [TL_FIELD_STOP] = WORD ("stop", yes_no, TL_N_ ("Stop in the middle")),
   [TL_FIELD_TESTED_PAIR] = WORD ("tested-pair", yes_no, TL_N_ ("Tested for copper with aluminium")),
   [TL_FIELD_FILLER] = WORD ("filler", yes_no, TL_N_ ("Filler between the conductors")),
+
+  [TL_FIELD_TERMINAL_FORM] = WORD ("terminal-form", terminal_forms, TL_N_ ("Kind of terminal")),
+  [TL_FIELD_PORTS] = COUNT ("ports", 1, 8, TL_N_ ("Mouths")),
+  [TL_FIELD_SCREWS] = COUNT ("screws", 0, 4, TL_N_ ("Screws on each conductor")),
+  [TL_FIELD_CLAMP_FORCE] = NUMBER ("clamp-force", "N", 0.1, 10000, TL_N_ ("Force of the spring")),
+  [TL_FIELD_MARKED_FOR] = WORD ("marked-for", marked_metals, TL_N_ ("Marked for")),
+  [TL_FIELD_MARKED_CLASS] = WORD ("marked-class", marked_classes, TL_N_ ("Marked for conductors")),
+  [TL_FIELD_SECTION_LEAST] =
+      NUMBER ("section-least", "mm2", 0.05, 1000, TL_N_ ("Smallest section")),
+  [TL_FIELD_SECTION_MOST] = NUMBER ("section-most", "mm2", 0.05, 1000, TL_N_ ("Largest section")),
+  [TL_FIELD_BODY_MATERIAL] = ID ("body-material", TL_N_ ("Insulating body")),
+  [TL_FIELD_SPLICE_FORM] = WORD ("splice-form", splice_forms, TL_N_ ("Kind of splice")),
+  [TL_FIELD_OVERLAP] = NUMBER ("overlap", "mm", 0.1, 500, TL_N_ ("Length side by side")),
+  [TL_FIELD_TURNS] = COUNT ("turns", 0, 50, TL_N_ ("Turns")),
+  [TL_FIELD_OTHER_FACE] = ID ("other-face", TL_N_ ("Metal of the other face")),
 
   [TL_FIELD_EXPANDED] = NUMBER ("expanded", "mm", 0.1, 500, TL_N_ ("Bore before shrinking")),
   [TL_FIELD_RECOVERED] = NUMBER ("recovered", "mm", 0.05, 500, TL_N_ ("Bore after free shrinking")),
@@ -295,6 +315,24 @@ static const WordLabel word_labels[] = {
   { earthings, "TT", "TT" },
   { earthings, "IT", "IT" },
   { earthings, "unknown", TL_N_ ("unknown") },
+  { terminal_forms, "tunnel", TL_N_ ("tunnel with screw") },
+  { terminal_forms, "saddle", TL_N_ ("screw with saddle plate") },
+  { terminal_forms, "leaf-spring", TL_N_ ("leaf spring") },
+  { terminal_forms, "cage-spring", TL_N_ ("cage spring") },
+  { terminal_forms, "device", TL_N_ ("terminal of a device") },
+  { terminal_forms, "clamp", TL_N_ ("clamp without cutting") },
+  { terminal_forms, "piercing", TL_N_ ("clamp that pierces the insulation") },
+  { marked_metals, "copper", TL_N_ ("copper only") },
+  { marked_metals, "aluminium", TL_N_ ("aluminium only") },
+  { marked_metals, "both", TL_N_ ("copper and aluminium") },
+  { marked_metals, "none", TL_N_ ("nothing marked") },
+  { marked_classes, "solid", TL_N_ ("solid") },
+  { marked_classes, "stranded", TL_N_ ("solid and stranded") },
+  { marked_classes, "flexible", TL_N_ ("flexible") },
+  { marked_classes, "any", TL_N_ ("any kind") },
+  { splice_forms, "soldered", TL_N_ ("soldered") },
+  { splice_forms, "welded", TL_N_ ("welded") },
+  { splice_forms, "twisted", TL_N_ ("twisted") },
   { property_classes, "other", TL_N_ ("other") },
 };
 

@@ -72,6 +72,20 @@ typedef enum
   TL_FIELD_STOP,               /* word: yes | no: stop in the middle of the barrel */
   TL_FIELD_TESTED_PAIR,        /* word: yes | no: tested for Cu-Al at this section */
   TL_FIELD_FILLER,             /* word: yes | no */
+  /* terminals and splices */
+  TL_FIELD_TERMINAL_FORM,      /* word: tunnel | saddle | leaf-spring | cage-spring | device | clamp | piercing */
+  TL_FIELD_PORTS,              /* 1: mouths */
+  TL_FIELD_SCREWS,             /* 1: screws on each conductor */
+  TL_FIELD_CLAMP_FORCE,        /* N: of a spring on one conductor */
+  TL_FIELD_MARKED_FOR,         /* word: copper | aluminium | both | none: metals that the part is marked for */
+  TL_FIELD_MARKED_CLASS,       /* word: solid | stranded | flexible | any: kinds of conductor that it is marked for */
+  TL_FIELD_SECTION_LEAST,      /* mm2: range that it is marked for */
+  TL_FIELD_SECTION_MOST,       /* mm2 */
+  TL_FIELD_BODY_MATERIAL,      /* word: material id of the insulating body */
+  TL_FIELD_SPLICE_FORM,        /* word: soldered | welded | twisted */
+  TL_FIELD_OVERLAP,            /* mm: length that the conductors lie side by side in a splice */
+  TL_FIELD_TURNS,              /* 1: turns of a twist */
+  TL_FIELD_OTHER_FACE,         /* word: material id of the second face of a bimetal part */
   /* sealing */
   TL_FIELD_EXPANDED,           /* mm: bore before shrinking, minimum */
   TL_FIELD_RECOVERED,          /* mm: bore after free shrinking, maximum */
