@@ -155,6 +155,9 @@ gboolean tl_assembly_has_compound_on (const TlAssembly *self, const char *owner)
 /* A contact with bodies in the order of their ids, surfaces, closure and id filled in; borrowed
  * until the next. */
 TlContact *tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind);
+/* Bodies nearer than this may bridge, 0 if the data have no such row. A washer as thick as the limit
+ * is not nearer, though sums of thicknesses round. */
+double     tl_assembly_bridge_mm (TlAssembly *self);
 void       tl_assembly_sort_contacts (TlAssembly *self);
 gboolean   tl_assembly_has_contact (const TlAssembly *self, guint a, guint b);
 

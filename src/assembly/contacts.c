@@ -55,6 +55,14 @@ tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind)
   return &g_array_index (self->contacts, TlContact, self->contacts->len - 1);
 }
 
+double
+tl_assembly_bridge_mm (TlAssembly *self)
+{
+  double limit = tl_assembly_limit_or (self, "galvanic.bridge-distance", 0.0);
+
+  return MAX (0.0, limit - TL_SAME_PLACE_MM);
+}
+
 gboolean
 tl_assembly_has_contact (const TlAssembly *self, guint a, guint b)
 {

@@ -232,7 +232,7 @@ ferrule_contact (TlSleeveBuild *build, const TlEntry *entry)
 void
 tl_sleeve_contacts (TlSleeveBuild *build)
 {
-  double bridge = tl_assembly_limit_or (build->assembly, "galvanic.bridge-distance", 0.0);
+  double bridge = tl_assembly_bridge_mm (build->assembly);
 
   for (guint i = 0; i < build->n_entries; i++)
     {

@@ -404,7 +404,7 @@ lug_contacts (TlStackBuild *build)
 void
 tl_stack_contacts (TlStackBuild *build)
 {
-  double bridge = tl_assembly_limit_or (build->assembly, "galvanic.bridge-distance", 0.0);
+  double bridge = tl_assembly_bridge_mm (build->assembly);
 
   neighbours (build);
   if (build->shank != TL_NO_BODY)

@@ -66,6 +66,28 @@ test_wide_washer (void)
   g_assert_nonnull (build_contact (assembly, "leg-2/eye", "layer-3/washer"));
 }
 
+/* A washer as thick as the bridge distance keeps its neighbours at it, wherever it lies in the stack:
+ * the figure is 1 mm to start (common practice, no source), and below it is what counts. */
+static void
+test_limit_thickness (void)
+{
+  g_autoptr (TlJoint) joint = tl_joint_new ();
+  TlAssembly *assembly;
+
+  g_free (build_next (&joint, TL_PART_BOLT, BUILD_BOLT_M5));
+  for (guint i = 0; i < 3; i++)
+    {
+      g_free (build_next_leg (&joint, AL_EYE "metal-diameter=1.7841241 mm; eye-bore=7.4 mm"));
+      g_free (build_next (&joint, TL_PART_PLAIN_WASHER, WASHER "outer=9 mm; thickness=1 mm"));
+    }
+  g_free (build_next (&joint, TL_PART_NUT, BUILD_NUT_M5));
+  assembly = tl_assembly_new (joint, build_stock ());
+  g_assert_null (build_contact (assembly, "leg-2/eye", "leg-4/eye"));
+  g_assert_null (build_contact (assembly, "leg-4/eye", "leg-6/eye"));
+  g_assert_null (build_contact (assembly, "leg-6/eye", "layer-8/nut"));
+  tl_assembly_unref (assembly);
+}
+
 /* A bolt of 5 mm in eyes of 5.3 mm stands 0.15 mm off both: two more pairs. */
 static void
 test_shank_in_eyes (void)
@@ -642,6 +664,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/assembly/stack/short-washer", test_short_washer);
   g_test_add_func ("/assembly/stack/wide-washer", test_wide_washer);
+  g_test_add_func ("/assembly/stack/limit-thickness", test_limit_thickness);
   g_test_add_func ("/assembly/stack/shank-in-eyes", test_shank_in_eyes);
   g_test_add_func ("/assembly/stack/offset-touches", test_offset_touches);
   g_test_add_func ("/assembly/stack/offset-too-far", test_offset_too_far);
