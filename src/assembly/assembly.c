@@ -222,8 +222,10 @@ tl_assembly_new (const TlJoint *joint, const TlStock *stock)
                            TL_N_ ("Choose how the conductors are joined: a bolt or a sleeve."),
                            TL_N_FIELDS, NAN, NAN);
       break;
+    case TL_FAMILY_TERMINAL:
+    case TL_FAMILY_SPLICE:
     default:
-      g_assert_not_reached ();
+      break;
     }
   report_unplaced (self);
   tl_assembly_sort_contacts (self);

@@ -18,6 +18,8 @@ typedef enum
   TL_FAMILY_NONE,   /* nothing that holds the legs together yet */
   TL_FAMILY_STACK,
   TL_FAMILY_SLEEVE,
+  TL_FAMILY_TERMINAL, /* screw, spring or device terminal, branch connector: conductors in mouths */
+  TL_FAMILY_SPLICE,   /* soldered, welded or twisted: conductors along each other */
 } TlFamily;
 
 /* --- solids: the whole shape of a body, enough to draw it and to measure distances --- */
@@ -28,6 +30,7 @@ typedef enum
                     0, 60, ... degrees, so that the section through y = 0 runs through two corners */
   TL_SOLID_EYE,  /* bent round wire about z: bore inside, wire diameter, open share of the turn at angle open_deg */
   TL_SOLID_ROD,  /* straight round rod or tube from (x0,y0,z0) to (x1,y1,z1): outer, inner (insulation) */
+  TL_SOLID_BLOCK,/* box about the family axis: start..end along it, inner = width (y), outer = height (z), u/v the centre */
   TL_SOLID_PLATE,/* flat tang of a lug: disc of diameter outer with hole inner, and a strip of that width outwards along
                     direction_deg for `length` from the axis; start..end */
 } TlSolidKind;
@@ -64,6 +67,12 @@ typedef enum
   TL_BODY_FILLER,
   TL_BODY_CAP,
   TL_BODY_FERRULE,
+  TL_BODY_TERMINAL,   /* metal of a terminal or branch connector */
+  TL_BODY_SCREW,      /* clamping screw of a terminal */
+  TL_BODY_SPRING,     /* leaf or cage */
+  TL_BODY_HOUSING,    /* insulating body */
+  TL_BODY_SOLDER,
+  TL_BODY_WELD,
 } TlBodyRole;
 
 typedef struct
@@ -184,6 +193,34 @@ typedef struct
 
 typedef struct
 {
+  const char *terminal;        /* layer id */
+  gboolean    is_branch;       /* the main conductor is not cut */
+  const char *form;            /* (nullable) word of TL_FIELD_TERMINAL_FORM */
+  const char *marked_for;      /* (nullable) */
+  const char *marked_class;    /* (nullable) */
+  double      section_least_mm2, section_most_mm2; /* 0: not marked */
+  const char *body_material;   /* (nullable) of the insulating body */
+  guint       screws;          /* on each conductor */
+  gboolean    has_torque;
+  TlRange     torque_Nm;
+  double      thread_mm;
+  TlRange     clamp_N;         /* force on one conductor: of the screw(s) or the spring; 0 unknown */
+  double      bore_mm;         /* of a mouth */
+  double      length_mm;
+  guint       legs[8];         /* conductors in each mouth */
+} TlTerminalFigures;
+
+typedef struct
+{
+  const char *form;            /* (nullable) soldered | welded | twisted */
+  const char *layer;           /* (nullable) the solder or weld */
+  double      overlap_mm;
+  double      melting_C;       /* of the solder; 0 none */
+  guint       turns;
+} TlSpliceFigures;
+
+typedef struct
+{
   gatomicrefcount  ref_count;
   const TlJoint   *joint;      /* owned reference */
   const TlStock   *stock;      /* owned reference: overlay with the joint's `used` if it has one */
@@ -195,6 +232,8 @@ typedef struct
   TlStackFigures   stack;
   TlSleeveFigures  sleeve;
   TlSealFigures    seal;
+  TlTerminalFigures terminal;
+  TlSpliceFigures  splice;
   double           packed_length_mm; /* the joint itself with sealing, without leads */
   double           packed_width_mm;
   double           packed_height_mm;

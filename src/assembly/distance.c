@@ -121,6 +121,7 @@ shape_of (const TlSolid *solid, double plane_deg, TlShape *shape)
       shape->r0 = solid->inner_mm / 2.0;
       shape->r1 = plate_radius (solid, plane_deg);
       return TRUE;
+    case TL_SOLID_BLOCK:
     default:
       return FALSE;
     }
@@ -187,6 +188,7 @@ look_of (const Planes *planes, const TlSolid *solid, guint plane)
       return (guint8) shape_of (solid, planes->planes[plane], &shape);
     case TL_SOLID_TUBE:
     case TL_SOLID_PLATE:
+    case TL_SOLID_BLOCK:
     default:
       return (guint8) plane;
     }

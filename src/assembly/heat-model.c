@@ -246,6 +246,8 @@ build (TlHeatModel *self)
       if (!tl_heat_build_sleeve (self))
         return FALSE;
       break;
+    case TL_FAMILY_TERMINAL:
+    case TL_FAMILY_SPLICE:
     case TL_FAMILY_NONE:
     default:
       return tl_heat_fail (self, TL_N_ ("Nothing joins the conductors yet."), NULL, TL_N_FIELDS);

@@ -186,6 +186,8 @@ draw_piece (TlDrawing *d, const Piece *piece, const TlStackExtent *extent)
     case TL_SOLID_ROD:
       rod (d, piece->body, solid, extent, view->x, view->y, view->scale);
       break;
+    case TL_SOLID_BLOCK:
+      break;
     case TL_SOLID_PLATE:
     default:
       plate (d, piece->body, solid, x, y, view->scale);
