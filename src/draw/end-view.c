@@ -172,27 +172,16 @@ draw_piece (TlDrawing *d, const Piece *piece, const TlStackExtent *extent)
   const TlSolid *solid = piece->solid;
   double x = view->x + solid->u_mm * view->scale, y = view->y - solid->v_mm * view->scale;
 
-  switch (solid->kind)
-    {
-    case TL_SOLID_HEX:
-      hexagon (d, piece->body, x, y, solid->outer_mm * view->scale);
-      break;
-    case TL_SOLID_TUBE:
-      disc (d, piece->body, x, y, solid->outer_mm / 2.0 * view->scale);
-      break;
-    case TL_SOLID_EYE:
-      eye (d, piece->body, solid, x, y, view->scale);
-      break;
-    case TL_SOLID_ROD:
-      rod (d, piece->body, solid, extent, view->x, view->y, view->scale);
-      break;
-    case TL_SOLID_BLOCK:
-      break;
-    case TL_SOLID_PLATE:
-    default:
-      plate (d, piece->body, solid, x, y, view->scale);
-      break;
-    }
+  if (solid->kind == TL_SOLID_HEX)
+    hexagon (d, piece->body, x, y, solid->outer_mm * view->scale);
+  else if (solid->kind == TL_SOLID_TUBE)
+    disc (d, piece->body, x, y, solid->outer_mm / 2.0 * view->scale);
+  else if (solid->kind == TL_SOLID_EYE)
+    eye (d, piece->body, solid, x, y, view->scale);
+  else if (solid->kind == TL_SOLID_ROD)
+    rod (d, piece->body, solid, extent, view->x, view->y, view->scale);
+  else if (solid->kind == TL_SOLID_PLATE)
+    plate (d, piece->body, solid, x, y, view->scale);
 }
 
 /* Across flats of the head at the left, the widest washer below. */

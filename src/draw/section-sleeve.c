@@ -198,31 +198,42 @@ bore (TlDrawing *d, const TlSleeveShape *shape)
     tl_shape_look (d, shape->barrel->owner, TL_LOOK_AIR, FALSE, TL_LINE_THIN);
 }
 
-/* Ferrules and anything else round that has no drawing of its own. */
+static gboolean
+has_own_drawing (TlBodyRole role)
+{
+  return role == TL_BODY_CORE || role == TL_BODY_INSULATION || role == TL_BODY_BARREL || role == TL_BODY_SEAL || role == TL_BODY_ADHESIVE
+         || role == TL_BODY_CAP || role == TL_BODY_COMPOUND || role == TL_BODY_FILLER;
+}
+
+/* Ferrules and anything else along the axis: the walls of a tube, else the whole height. */
 static void
-other_tubes (TlDrawing *d, const TlSleeveShape *shape)
+cut_along (TlDrawing *d, const TlSleeveShape *shape, const TlBody *body, const TlSolid *s)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
+  double across = (shape->upright_is_v ? s->v_mm : s->u_mm) * view->scale, outer = s->outer_mm / 2.0 * view->scale;
+  gboolean is_hollow = s->kind == TL_SOLID_TUBE && s->inner_mm > 0.0;
+  double inner = is_hollow ? s->inner_mm / 2.0 * view->scale : 0.0;
+  double x0 = view->x + s->start_mm * view->scale, x1 = view->x + s->end_mm * view->scale, y = view->y + across;
 
+  for (int way = -1; way <= (is_hollow ? 1 : -1); way += 2)
+    {
+      tl_path_begin (d);
+      tl_path_rectangle (d, x0, is_hollow ? y + way * inner : y - outer, x1, is_hollow ? y + way * outer : y + outer);
+      tl_shape_body (d, body, TRUE, TL_LINE_EDGE);
+    }
+  tl_target_add (d, body->owner, (x0 + x1) / 2.0, y - (inner + outer) / 2.0);
+}
+
+static void
+others (TlDrawing *d, const TlSleeveShape *shape)
+{
   for (guint i = 0; i < d->assembly->bodies->len; i++)
     {
       const TlBody *body = d->assembly->bodies->pdata[i];
 
-      for (guint k = 0; body->role == TL_BODY_FERRULE && k < body->solids->len; k++)
-        {
-          const TlSolid *s = &g_array_index (body->solids, TlSolid, k);
-          double across = shape->upright_is_v ? s->v_mm : s->u_mm;
-
-          for (int way = -1; way <= 1; way += 2)
-            {
-              double y0 = view->y + (across + way * s->inner_mm / 2.0) * view->scale, y1 = view->y + (across + way * s->outer_mm / 2.0) * view->scale;
-
-              tl_path_begin (d);
-              tl_path_rectangle (d, view->x + s->start_mm * view->scale, y0, view->x + s->end_mm * view->scale, y1);
-              tl_shape_body (d, body, TRUE, TL_LINE_EDGE);
-            }
-          tl_target_add (d, body->owner, view->x + (s->start_mm + s->end_mm) / 2.0 * view->scale, view->y + (across - (s->inner_mm + s->outer_mm) / 4.0) * view->scale);
-        }
+      for (guint k = 0; !has_own_drawing (body->role) && k < body->solids->len; k++)
+        if (g_array_index (body->solids, TlSolid, k).kind != TL_SOLID_ROD)
+          cut_along (d, shape, body, &g_array_index (body->solids, TlSolid, k));
     }
 }
 
@@ -236,9 +247,9 @@ tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape)
   tl_seal_section (d, shape);
   if (shape->has_barrel)
     bore (d, shape);
+  others (d, shape);
   insulations (d, shape);
   cores (d, shape);
-  other_tubes (d, shape);
   if (shape->has_barrel)
     {
       wall (d, shape, -1.0);
