@@ -1,0 +1,79 @@
+/* bench-private.h: what the bench's files share.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "app/bench-item.h"
+#include "app/bench.h"
+#include "app/place-card.h"
+
+G_BEGIN_DECLS
+
+/* A drag, or the walk over the gaps by keyboard: places, and what each would do. */
+typedef struct
+{
+  gboolean   is_active;
+  gboolean   by_keyboard;
+  gboolean   is_inside;     /* the pointer is over the bench */
+  char      *part;          /* id in the stock, or NULL */
+  char      *owner;         /* layer that is moved, or NULL */
+  TlPartKind kind;
+  TlFacts   *facts;
+  GArray    *places;        /* (element-type TlPlace) */
+  GPtrArray *previews;      /* (element-type TlPreview) with NULL where a place refuses */
+  GPtrArray *notes;         /* (element-type utf8) couple at each place */
+  GArray    *severities;    /* (element-type TlSeverity) */
+  gint       open;          /* index, -1 none */
+  double     x, y;          /* pointer */
+} TlBenchDrag;
+
+struct _TlBench
+{
+  GtkWidget    parent_instance;
+
+  TlDocument  *document;
+  TlGhost     *ghost;
+  TlDrawing   *drawing;
+  int          drawn_width, drawn_height;
+  GPtrArray   *items;       /* (element-type TlBenchItem) children, in the order of the list */
+  TlBenchItem *gap;         /* the gap on which the keyboard stands */
+  TlPlaceCard *card;
+  GtkLabel    *hint;        /* on an empty bench */
+  GtkPopover  *menu;
+  char        *chosen_part;
+  gboolean     show_section, show_end_view;
+  double       zoom;        /* 0: fit */
+  double       pan_x, pan_y;
+  gint         hovered_contact;
+  TlBenchDrag  drag;
+  guint        tick;        /* 0: none */
+  /* gesture on the bench itself */
+  gboolean     pans, lifts, drag_cancelled;
+  double       pan_from_x, pan_from_y;
+  double       zoom_from;
+};
+
+/* Lays the drawing out for the present size and state, and draws. */
+void tl_bench_lay_out (TlBench *self);
+/* Makes the children fit the verdict, then lays out. */
+void tl_bench_rebuild (TlBench *self);
+/* (transfer none) (nullable) */
+TlBenchItem *tl_bench_find_item (TlBench *self, TlItemKind kind, const char *owner, guint index);
+void tl_bench_emit_preview (TlBench *self, const TlVerdict *verdict);
+void tl_bench_emit_edit (TlBench *self);
+void tl_bench_emit_explain (TlBench *self, const char *owner);
+void tl_bench_emit_contact (TlBench *self, guint contact);
+void tl_bench_emit_hover (TlBench *self, gint contact);
+
+/* bench-drag.c */
+void tl_bench_drag_init (TlBench *self);
+void tl_bench_drag_clear (TlBench *self);
+/* Opens the places for a part and the keyboard; %FALSE if none takes it. */
+gboolean tl_bench_walk_gaps (TlBench *self);
+void tl_bench_open_place (TlBench *self, gint place);
+/* bench-gestures.c */
+void tl_bench_add_gestures (TlBench *self);
+/* bench-keys.c */
+void tl_bench_install_actions (GtkWidgetClass *klass);
+
+G_END_DECLS

@@ -1,0 +1,591 @@
+/* bench.c: the bench as a widget: its drawing, its children, their places.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/bench-private.h"
+
+#include "app/theme.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+G_DEFINE_FINAL_TYPE (TlBench, tl_bench, GTK_TYPE_WIDGET)
+
+enum
+{
+  EDIT,
+  EXPLAIN,
+  CONTACT,
+  HOVER,
+  PREVIEW,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+/* Pixels for one millimetre on the screen. */
+static const double PX_PER_MM = 96.0 / 25.4;
+static const double ZOOM_STEP = 1.25;
+/* px for one mm of the joint: a 100 mm joint in a narrow window, and 0.1 mm well seen */
+static const double ZOOM_LEAST = 1.0;
+static const double ZOOM_MOST = 200.0;
+
+/* --- drawing --- */
+static void
+fill_options (TlBench *self, TlDrawingOptions *options, int width, int height)
+{
+  const TlBenchDrag *drag = &self->drag;
+
+  tl_drawing_options_init (options);
+  options->width = width;
+  options->height = height;
+  options->unit = PX_PER_MM;
+  options->zoom = self->zoom;
+  options->pan_x = self->pan_x;
+  options->pan_y = self->pan_y;
+  options->show_section = self->show_section;
+  options->show_end_view = self->show_end_view;
+  options->show_numbers = options->show_dimensions = options->show_legend = TRUE;
+  options->show_contacts = options->show_scale_bar = options->show_frame = TRUE;
+  options->selected = tl_document_selected (self->document);
+  options->selected_contact = -1;
+  options->hovered_contact = self->hovered_contact;
+  options->open_place = -1;
+  if (!drag->is_active)
+    return;
+  options->places = drag->places;
+  options->place_notes = (const char *const *) drag->notes->pdata;
+  options->place_severities = (const TlSeverity *) (void *) drag->severities->data;
+  options->open_place = drag->open;
+  options->open_thickness_mm = tl_facts_number (drag->facts, TL_FIELD_THICKNESS, 1.0);
+  options->pointer_x = drag->by_keyboard ? -1e6 : drag->x;
+  options->pointer_y = drag->by_keyboard ? -1e6 : drag->y;
+  options->lifted = drag->owner;
+}
+
+static void
+draw_anew (TlBench *self, int width, int height)
+{
+  TlDrawingOptions options;
+
+  g_clear_pointer (&self->drawing, tl_drawing_free);
+  if (self->document == NULL)
+    return;
+  fill_options (self, &options, width, height);
+  self->drawing
+    = tl_drawing_new (tl_document_verdict (self->document), &options, tl_document_language (self->document));
+  self->drawn_width = width;
+  self->drawn_height = height;
+}
+
+void
+tl_bench_lay_out (TlBench *self)
+{
+  int width = gtk_widget_get_width (GTK_WIDGET (self)), height = gtk_widget_get_height (GTK_WIDGET (self));
+
+  /* Before the first allocation any size serves: only the list of items is wanted. */
+  draw_anew (self, width > 0 ? width : 640, height > 0 ? height : 480);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* --- children --- */
+TlBenchItem *
+tl_bench_find_item (TlBench *self, TlItemKind kind, const char *owner, guint index)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      TlBenchItem *item = g_ptr_array_index (self->items, i);
+
+      if (tl_bench_item_kind (item) == kind
+          && (kind == TL_ITEM_BODY ? g_strcmp0 (tl_bench_item_owner (item), owner) == 0
+                                   : tl_bench_item_index (item) == index))
+        return item;
+    }
+  return NULL;
+}
+
+static char *
+body_description (TlBench *self, const char *owner)
+{
+  const TlVerdict *verdict = tl_document_verdict (self->document);
+  const TlLanguage *language = tl_document_language (self->document);
+
+  for (guint i = 0; i < verdict->findings->len; i++)
+    {
+      const TlFinding *finding = g_ptr_array_index (verdict->findings, i);
+      g_autofree char *sentence = NULL;
+
+      if (!g_ptr_array_find_with_equal_func (finding->owners, owner, g_str_equal, NULL))
+        continue;
+      sentence = tl_wording_finding (verdict, finding, language);
+      return g_strdup_printf ("%s. %s", tl_language_text (language, tl_severity_word (finding->severity)), sentence);
+    }
+  return g_strdup ("");
+}
+
+static char *
+contact_name (TlBench *self, guint index)
+{
+  const TlVerdict *verdict = tl_document_verdict (self->document);
+  const TlAssembly *assembly = verdict->assembly;
+  const TlContact *contact = &g_array_index (assembly->contacts, TlContact, index);
+  guint a = tl_assembly_number (assembly, tl_assembly_body (assembly, contact->a)->owner);
+  guint b = tl_assembly_number (assembly, tl_assembly_body (assembly, contact->b)->owner);
+
+  switch (contact->kind)
+    {
+    case TL_CONTACT_PRESSED:
+      return g_strdup_printf (_ ("Pressed contact between %u and %u"), a, b);
+    case TL_CONTACT_TOUCHING:
+      return g_strdup_printf (_ ("Touching contact between %u and %u"), a, b);
+    case TL_CONTACT_MAY_BRIDGE:
+      return g_strdup_printf (_ ("Contact that may bridge between %u and %u"), a, b);
+    default:
+      g_return_val_if_reached (NULL);
+    }
+}
+
+static char *
+contact_description (TlBench *self, guint index)
+{
+  const TlVerdict *verdict = tl_document_verdict (self->document);
+  TlSeverity severity;
+
+  if (!tl_verdict_of_contact (verdict, index, &severity))
+    return g_strdup ("");
+  return g_strdup (tl_language_text (tl_document_language (self->document), tl_severity_word (severity)));
+}
+
+static void
+describe_items (TlBench *self)
+{
+  const char *selected = tl_document_selected (self->document);
+  const TlAssembly *assembly = tl_document_verdict (self->document)->assembly;
+  guint layers = 0;
+  g_autofree char *label = NULL;
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      TlBenchItem *item = g_ptr_array_index (self->items, i);
+      const char *owner = tl_bench_item_owner (item);
+      gboolean is_body = tl_bench_item_kind (item) == TL_ITEM_BODY;
+      g_autofree char *name = NULL, *full = NULL, *description = NULL;
+
+      layers += is_body;
+      name = is_body ? tl_document_owner_name (self->document, owner)
+                     : contact_name (self, tl_bench_item_index (item));
+      full = is_body ? g_strdup_printf ("%u %s", tl_assembly_number (assembly, owner), name) : g_strdup (name);
+      description = is_body ? body_description (self, owner) : contact_description (self, tl_bench_item_index (item));
+      tl_bench_item_describe (item, full, description, i + 1, self->items->len,
+                              is_body && g_strcmp0 (owner, selected) == 0);
+    }
+  label = g_strdup_printf (g_dngettext (NULL, "Bench, %u layer", "Bench, %u layers", layers), layers);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_widget_set_visible (GTK_WIDGET (self->hint), self->items->len == 0);
+}
+
+static void
+on_item_focus (GtkWidget *item, GParamSpec *pspec, TlBench *self)
+{
+  TlBenchItem *child = TL_BENCH_ITEM (item);
+
+  if (!gtk_widget_has_focus (item))
+    return;
+  if (tl_bench_item_kind (child) == TL_ITEM_BODY)
+    tl_document_select (self->document, tl_bench_item_owner (child));
+  else if (tl_bench_item_kind (child) == TL_ITEM_CONTACT)
+    tl_bench_emit_hover (self, (gint) tl_bench_item_index (child));
+}
+
+static TlBenchItem *
+add_item (TlBench *self, const TlItem *item)
+{
+  GtkWidget *child = tl_bench_item_new (item->kind, item->owner, item->index);
+
+  g_signal_connect (child, "notify::has-focus", G_CALLBACK (on_item_focus), self);
+  gtk_widget_insert_before (child, GTK_WIDGET (self), GTK_WIDGET (self->gap));
+  return TL_BENCH_ITEM (child);
+}
+
+/* Children that stay keep their widget, and so the keyboard's place. */
+static void
+match_items (TlBench *self)
+{
+  const GArray *wanted = tl_drawing_items (self->drawing);
+  GPtrArray *old = self->items, *items = g_ptr_array_new ();
+
+  for (TlItemKind kind = TL_ITEM_BODY; kind <= TL_ITEM_CONTACT; kind++)
+    for (guint i = 0; kind != TL_ITEM_NUMBER && i < wanted->len; i++)
+      {
+        const TlItem *item = &g_array_index (wanted, TlItem, i);
+        TlBenchItem *child;
+
+        if (item->kind != kind)
+          continue;
+        child = tl_bench_find_item (self, kind, item->owner, item->index);
+        if (child != NULL)
+          g_ptr_array_remove (old, child);
+        else
+          child = add_item (self, item);
+        g_ptr_array_add (items, child);
+      }
+  for (guint i = 0; i < old->len; i++)
+    {
+      GtkWidget *gone = g_ptr_array_index (old, i);
+
+      if (gtk_widget_has_focus (gone))
+        gtk_widget_grab_focus (GTK_WIDGET (self));
+      gtk_widget_unparent (gone);
+    }
+  g_ptr_array_unref (old);
+  self->items = items;
+}
+
+void
+tl_bench_rebuild (TlBench *self)
+{
+  tl_bench_lay_out (self);
+  match_items (self);
+  describe_items (self);
+}
+
+/* --- widget --- */
+static void
+allocate_child (GtkWidget *child, double x, double y, double width, double height)
+{
+  GskTransform *at = gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT ((float) floor (x), (float) floor (y)));
+  int minimum_width, minimum_height;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum_width, NULL, NULL, NULL);
+  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, -1, &minimum_height, NULL, NULL, NULL);
+  gtk_widget_allocate (child, MAX ((int) ceil (width), minimum_width), MAX ((int) ceil (height), minimum_height), -1,
+                       at);
+}
+
+/* The card stands beside the open place, inside the bench. */
+static void
+allocate_card (TlBench *self, const TlItem *place, int width, int height)
+{
+  GtkRequisition size;
+  double x, y;
+
+  gtk_widget_get_preferred_size (GTK_WIDGET (self->card), NULL, &size);
+  x = place->x + place->width + 16;
+  if (x + size.width > width - 8)
+    x = MAX (8, width - 8 - size.width);
+  y = CLAMP (place->y + place->height / 2 - size.height / 2.0, 8, MAX (8, height - size.height - 8));
+  /* Where there is no room beside it, below it. */
+  if (x < place->x + place->width && y < place->y + place->height && y + size.height > place->y)
+    y = place->y + place->height + 12 + size.height < height ? place->y + place->height + 12
+                                                             : MAX (8, place->y - size.height - 12);
+  allocate_child (GTK_WIDGET (self->card), x, y, size.width, size.height);
+}
+
+static void
+allocate_items (TlBench *self, int width, int height)
+{
+  const GArray *items = tl_drawing_items (self->drawing);
+
+  for (guint i = 0; i < items->len; i++)
+    {
+      const TlItem *item = &g_array_index (items, TlItem, i);
+      TlBenchItem *child = NULL;
+
+      if (item->kind == TL_ITEM_BODY || item->kind == TL_ITEM_CONTACT)
+        child = tl_bench_find_item (self, item->kind, item->owner, item->index);
+      else if (item->kind == TL_ITEM_PLACE && self->drag.is_active && (gint) item->index == self->drag.open)
+        {
+          if (gtk_widget_get_visible (GTK_WIDGET (self->card)))
+            allocate_card (self, item, width, height);
+          child = gtk_widget_get_visible (GTK_WIDGET (self->gap)) ? self->gap : NULL;
+        }
+      if (child != NULL)
+        allocate_child (GTK_WIDGET (child), item->x, item->y, item->width, item->height);
+    }
+}
+
+static void
+tl_bench_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  TlBench *self = TL_BENCH (widget);
+  GtkRequisition size;
+
+  if (self->document == NULL)
+    return;
+  if (self->drawing == NULL || width != self->drawn_width || height != self->drawn_height)
+    draw_anew (self, width, height);
+  /* Whatever the drawing does not show lies in the corner, so that nothing is left without a place. */
+  for (guint i = 0; i < self->items->len; i++)
+    allocate_child (g_ptr_array_index (self->items, i), 0, 0, 1, 1);
+  if (gtk_widget_get_visible (GTK_WIDGET (self->gap)))
+    allocate_child (GTK_WIDGET (self->gap), 0, 0, 1, 1);
+  if (gtk_widget_get_visible (GTK_WIDGET (self->card)))
+    {
+      gtk_widget_get_preferred_size (GTK_WIDGET (self->card), NULL, &size);
+      allocate_child (GTK_WIDGET (self->card), 8, 8, size.width, size.height);
+    }
+  allocate_items (self, width, height);
+  gtk_widget_get_preferred_size (GTK_WIDGET (self->hint), NULL, &size);
+  allocate_child (GTK_WIDGET (self->hint), MAX (0, (width - size.width) / 2), height * 0.7, MIN (width, size.width),
+                  size.height);
+  if (self->menu != NULL)
+    gtk_popover_present (self->menu);
+}
+
+static void
+tl_bench_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                  int *minimum_baseline, int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 280 : 160;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 640 : 480;
+  *minimum_baseline = *natural_baseline = -1;
+}
+
+static void
+tl_bench_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  TlBench *self = TL_BENCH (widget);
+  graphene_rect_t area = GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
+                                             (float) gtk_widget_get_height (widget));
+  cairo_t *cr;
+
+  if (self->drawing != NULL)
+    {
+      cr = gtk_snapshot_append_cairo (snapshot, &area);
+      tl_drawing_paint (self->drawing, cr, tl_theme_palette ());
+      cairo_destroy (cr);
+    }
+  GTK_WIDGET_CLASS (tl_bench_parent_class)->snapshot (widget, snapshot);
+}
+
+/* Tab comes to the selected layer, and the next Tab leaves: arrows walk inside. */
+static gboolean
+tl_bench_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  TlBench *self = TL_BENCH (widget);
+  GtkWidget *now = gtk_widget_get_focus_child (widget);
+  TlBenchItem *item;
+
+  if (now != NULL || gtk_widget_has_focus (widget))
+    return FALSE;
+  item = self->document == NULL ? NULL
+                                : tl_bench_find_item (self, TL_ITEM_BODY, tl_document_selected (self->document), 0);
+  if (item == NULL && self->items->len > 0)
+    item = g_ptr_array_index (self->items, 0);
+  return gtk_widget_grab_focus (item == NULL ? widget : GTK_WIDGET (item));
+}
+
+static gboolean
+tl_bench_grab_focus (GtkWidget *widget)
+{
+  TlBench *self = TL_BENCH (widget);
+  TlBenchItem *item = self->document == NULL
+                        ? NULL
+                        : tl_bench_find_item (self, TL_ITEM_BODY, tl_document_selected (self->document), 0);
+
+  if (item != NULL)
+    return gtk_widget_grab_focus (GTK_WIDGET (item));
+  return GTK_WIDGET_CLASS (tl_bench_parent_class)->grab_focus (widget);
+}
+
+static void
+tl_bench_dispose (GObject *object)
+{
+  TlBench *self = TL_BENCH (object);
+  GtkWidget *child;
+
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
+  tl_bench_drag_clear (self);
+  if (self->menu != NULL)
+    gtk_widget_unparent (GTK_WIDGET (self->menu));
+  self->menu = NULL;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_pointer (&self->items, g_ptr_array_unref);
+  g_clear_pointer (&self->drawing, tl_drawing_free);
+  g_clear_object (&self->document);
+  g_clear_pointer (&self->chosen_part, g_free);
+  G_OBJECT_CLASS (tl_bench_parent_class)->dispose (object);
+}
+
+static guint
+new_signal (const char *name, GType type)
+{
+  return type == G_TYPE_NONE
+           ? g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0)
+           : g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, type);
+}
+
+static void
+tl_bench_class_init (TlBenchClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = tl_bench_dispose;
+  widget_class->snapshot = tl_bench_snapshot;
+  widget_class->measure = tl_bench_measure;
+  widget_class->size_allocate = tl_bench_size_allocate;
+  widget_class->focus = tl_bench_focus;
+  widget_class->grab_focus = tl_bench_grab_focus;
+  signals[EDIT] = new_signal ("edit", G_TYPE_NONE);
+  signals[EXPLAIN] = new_signal ("explain", G_TYPE_STRING);
+  signals[CONTACT] = new_signal ("contact", G_TYPE_UINT);
+  signals[HOVER] = new_signal ("hover", G_TYPE_INT);
+  signals[PREVIEW] = new_signal ("preview", G_TYPE_POINTER);
+  gtk_widget_class_set_css_name (widget_class, "bench");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
+  tl_bench_install_actions (widget_class);
+}
+
+static void
+tl_bench_init (TlBench *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self), *hint;
+
+  self->items = g_ptr_array_new ();
+  self->show_section = self->show_end_view = TRUE;
+  self->hovered_contact = -1;
+  tl_bench_drag_init (self);
+  gtk_widget_set_focusable (widget, TRUE);
+  gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
+  self->gap = TL_BENCH_ITEM (tl_bench_item_new (TL_ITEM_PLACE, NULL, 0));
+  gtk_widget_set_visible (GTK_WIDGET (self->gap), FALSE);
+  gtk_widget_set_parent (GTK_WIDGET (self->gap), widget);
+  self->card = TL_PLACE_CARD (tl_place_card_new ());
+  gtk_widget_set_visible (GTK_WIDGET (self->card), FALSE);
+  gtk_widget_set_parent (GTK_WIDGET (self->card), widget);
+  hint = gtk_label_new (_ ("Drag a part here, or press Enter on one. First: the two conductors."));
+  self->hint = GTK_LABEL (hint);
+  gtk_widget_add_css_class (hint, "muted");
+  gtk_label_set_wrap (self->hint, TRUE);
+  gtk_label_set_justify (self->hint, GTK_JUSTIFY_CENTER);
+  gtk_widget_set_can_target (hint, FALSE);
+  gtk_widget_set_parent (hint, widget);
+  tl_bench_add_gestures (self);
+  tl_theme_watch (widget);
+}
+
+/* --- signals --- */
+void
+tl_bench_emit_preview (TlBench *self, const TlVerdict *verdict)
+{
+  g_signal_emit (self, signals[PREVIEW], 0, verdict);
+}
+
+void
+tl_bench_emit_edit (TlBench *self)
+{
+  g_signal_emit (self, signals[EDIT], 0);
+}
+
+void
+tl_bench_emit_explain (TlBench *self, const char *owner)
+{
+  g_signal_emit (self, signals[EXPLAIN], 0, owner);
+}
+
+void
+tl_bench_emit_contact (TlBench *self, guint contact)
+{
+  g_signal_emit (self, signals[CONTACT], 0, contact);
+}
+
+void
+tl_bench_emit_hover (TlBench *self, gint contact)
+{
+  if (contact == self->hovered_contact)
+    return;
+  tl_bench_set_hovered_contact (self, contact);
+  g_signal_emit (self, signals[HOVER], 0, contact);
+}
+
+/* --- public --- */
+static void
+on_document_changed (TlBench *self)
+{
+  if (self->drag.is_active)
+    tl_bench_drag_cancel (self);
+  self->hovered_contact = -1;
+  tl_bench_rebuild (self);
+}
+
+static void
+on_selection_changed (TlBench *self)
+{
+  tl_bench_lay_out (self);
+  describe_items (self);
+}
+
+void
+tl_bench_set_document (TlBench *self, TlDocument *document)
+{
+  g_return_if_fail (self->document == NULL);
+  self->document = g_object_ref (document);
+  g_signal_connect_swapped (document, "changed", G_CALLBACK (on_document_changed), self);
+  g_signal_connect_swapped (document, "selection-changed", G_CALLBACK (on_selection_changed), self);
+  tl_bench_rebuild (self);
+}
+
+void
+tl_bench_set_ghost (TlBench *self, TlGhost *ghost)
+{
+  self->ghost = ghost;
+}
+
+void
+tl_bench_set_views (TlBench *self, gboolean section, gboolean end_view)
+{
+  self->show_section = section;
+  self->show_end_view = end_view;
+  if (self->document != NULL)
+    tl_bench_rebuild (self);
+}
+
+void
+tl_bench_zoom (TlBench *self, const char *how)
+{
+  double scale = tl_bench_scale (self);
+
+  if (g_str_equal (how, "fit") || scale <= 0.0)
+    self->zoom = self->pan_x = self->pan_y = 0.0;
+  else
+    {
+      double ratio = g_str_equal (how, "in") ? ZOOM_STEP : 1.0 / ZOOM_STEP;
+
+      self->zoom = CLAMP (scale * ratio, ZOOM_LEAST, ZOOM_MOST);
+      self->pan_x *= self->zoom / scale;
+      self->pan_y *= self->zoom / scale;
+    }
+  tl_bench_lay_out (self);
+}
+
+double
+tl_bench_scale (TlBench *self)
+{
+  return self->drawing == NULL ? 0.0 : tl_drawing_scale (self->drawing);
+}
+
+void
+tl_bench_set_hovered_contact (TlBench *self, gint contact)
+{
+  if (contact == self->hovered_contact)
+    return;
+  self->hovered_contact = contact;
+  tl_bench_lay_out (self);
+}
+
+void
+tl_bench_focus_owner (TlBench *self, const char *owner)
+{
+  TlBenchItem *item = tl_bench_find_item (self, TL_ITEM_BODY, owner, 0);
+
+  gtk_widget_grab_focus (item == NULL ? GTK_WIDGET (self) : GTK_WIDGET (item));
+}
+
+const TlDrawing *
+tl_bench_drawing (TlBench *self)
+{
+  return self->drawing;
+}

@@ -1,0 +1,385 @@
+/* finding-row.c: a finding, a missing fact or an uncomputed rule as a row.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/finding-row.h"
+
+#include "app/mark-view.h"
+
+#include <glib/gi18n.h>
+
+struct _TlFindingRow
+{
+  GtkListBoxRow    parent_instance;
+
+  TlDocument      *document;
+  TlVerdict       *verdict;   /* keeps @finding alive */
+  const TlFinding *finding;   /* NULL for a problem */
+  char            *key;
+  char            *owner;     /* of a problem */
+  TlField          field;
+  TlMarkView      *edge;
+  TlMarkView      *mark;
+  GtkLabel        *word;
+  GtkBox          *numbers;
+  GtkImage        *arrow;
+  GtkLabel        *sentence;
+  GtkButton       *enter;
+  GtkRevealer     *revealer;
+  GtkBox          *details;   /* filled when first opened */
+};
+
+G_DEFINE_FINAL_TYPE (TlFindingRow, tl_finding_row, GTK_TYPE_LIST_BOX_ROW)
+
+/* --- details --- */
+static GtkWidget *
+add_text (GtkBox *box, const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_selectable (GTK_LABEL (label), FALSE);
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  gtk_box_append (box, label);
+  return label;
+}
+
+static GtkWidget *
+working_cell (const char *text, const char *style, float xalign)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), xalign);
+  gtk_label_set_yalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+/* Name and value face each other; the formula with its numbers stands below, where there is one. */
+static void
+add_working_line (GtkGrid *grid, const TlWorkingLine *line, gboolean is_first_result, int row)
+{
+  const char *style = is_first_result ? "working-result" : line->is_result ? "name-bold" : NULL;
+  GtkWidget *name = working_cell (line->name, style, 0), *value = working_cell (line->value, style, 1);
+
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_grid_attach (grid, name, 0, row, 1, 1);
+  gtk_grid_attach (grid, value, 1, row, 1, 1);
+  if (line->text != NULL && g_utf8_strlen (line->text, -1) > 1)
+    gtk_grid_attach (grid, working_cell (line->text, "caption-text", 0), 0, row + 1, 2, 1);
+}
+
+static void
+add_working (TlFindingRow *self)
+{
+  g_autoptr (GPtrArray) lines
+    = tl_wording_working (self->verdict, self->finding, tl_document_language (self->document));
+  gboolean had_result = FALSE;
+  GtkWidget *grid;
+
+  if (lines->len == 0)
+    return;
+  add_text (self->details, _ ("Working"), "caption-text");
+  grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const TlWorkingLine *line = g_ptr_array_index (lines, i);
+
+      add_working_line (GTK_GRID (grid), line, line->is_result && !had_result, (int) i * 2);
+      had_result = had_result || line->is_result;
+    }
+  gtk_box_append (self->details, grid);
+}
+
+static void
+add_buttons (TlFindingRow *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *show;
+
+  gtk_widget_set_margin_top (box, 4);
+  if (self->finding->mend != NULL)
+    {
+      g_autofree char *text
+        = tl_wording_mend (self->verdict, self->finding->mend, tl_document_language (self->document));
+      GtkWidget *mend = gtk_button_new (), *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6),
+                *label = gtk_label_new (text);
+
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_box_append (GTK_BOX (content), gtk_image_new_from_icon_name ("tinlap-mend-symbolic"));
+      gtk_box_append (GTK_BOX (content), label);
+      gtk_button_set_child (GTK_BUTTON (mend), content);
+      gtk_widget_add_css_class (mend, "primary");
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (mend), "finding.mend");
+      gtk_accessible_update_property (GTK_ACCESSIBLE (mend), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+      gtk_box_append (GTK_BOX (box), mend);
+    }
+  show = gtk_button_new_with_label (_ ("Show on bench"));
+  gtk_widget_add_css_class (show, "link-button");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (show), "finding.show");
+  gtk_box_append (GTK_BOX (box), show);
+  gtk_box_append (self->details, box);
+}
+
+static void
+fill_details (TlFindingRow *self)
+{
+  const TlLanguage *language = tl_document_language (self->document);
+  g_autofree char *why = tl_wording_why (self->verdict, self->finding, language);
+  g_autofree char *sources = tl_wording_sources (self->verdict, self->finding, language);
+
+  if (*why != '\0')
+    add_text (self->details, why, NULL);
+  add_working (self);
+  if (*sources != '\0')
+    add_text (self->details, sources, "caption-text");
+  add_buttons (self);
+}
+
+/* --- head --- */
+static void
+add_number (TlFindingRow *self, guint number)
+{
+  GtkWidget *view;
+
+  if (number == 0)
+    return;
+  view = tl_mark_view_new (18);
+  tl_mark_view_show_number (TL_MARK_VIEW (view), number, FALSE);
+  gtk_box_append (self->numbers, view);
+}
+
+static void
+set_head (TlFindingRow *self, TlMark mark, const char *word, const char *sentence, GString *numbers)
+{
+  g_autofree char *name = g_strdup_printf ("%s %s. %s", word, numbers->str, sentence);
+
+  tl_mark_view_show_edge (self->edge, mark);
+  tl_mark_view_show_mark (self->mark, mark);
+  gtk_label_set_text (self->word, word);
+  gtk_label_set_text (self->sentence, sentence);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+mend_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlFindingRow *self = TL_FINDING_ROW (widget);
+  g_autoptr (TlVerdict) verdict = tl_verdict_ref (self->verdict);
+  g_autoptr (TlDocument) document = g_object_ref (self->document);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *label = NULL, *sentence = NULL;
+  TlJoint *after;
+
+  if (self->finding == NULL || self->finding->mend == NULL)
+    return;
+  label = tl_wording_mend (verdict, self->finding->mend, tl_document_language (document));
+  sentence = g_strdup_printf (_ ("Mended: %s."), label);
+  after = tl_mend_apply (self->finding->mend, tl_document_joint (document), tl_document_stock (document), &error);
+  if (after == NULL)
+    {
+      tl_document_tell (document, error->message);
+      return;
+    }
+  tl_document_take (document, after, label, tl_document_selected (document), 0);
+  tl_document_tell (document, sentence);
+}
+
+static void
+show_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlFindingRow *self = TL_FINDING_ROW (widget);
+
+  if (self->finding != NULL && self->finding->owners->len > 0)
+    gtk_widget_activate_action (widget, "findings.show", "s", g_ptr_array_index (self->finding->owners, 0));
+}
+
+static void
+on_enter (GtkButton *button, TlFindingRow *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)", self->owner, (guint) self->field);
+}
+
+static void
+tl_finding_row_dispose (GObject *object)
+{
+  TlFindingRow *self = TL_FINDING_ROW (object);
+
+  gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_FINDING_ROW);
+  g_clear_pointer (&self->verdict, tl_verdict_unref);
+  g_clear_object (&self->document);
+  g_clear_pointer (&self->key, g_free);
+  g_clear_pointer (&self->owner, g_free);
+  G_OBJECT_CLASS (tl_finding_row_parent_class)->dispose (object);
+}
+
+static void
+tl_finding_row_class_init (TlFindingRowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = tl_finding_row_dispose;
+  g_type_ensure (TL_TYPE_MARK_VIEW);
+  gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/finding-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, edge);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, mark);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, word);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, numbers);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, arrow);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, sentence);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, enter);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, revealer);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, details);
+  gtk_widget_class_bind_template_callback (widget_class, on_enter);
+  gtk_widget_class_install_action (widget_class, "finding.mend", NULL, mend_action);
+  gtk_widget_class_install_action (widget_class, "finding.show", NULL, show_action);
+}
+
+static void
+tl_finding_row_init (TlFindingRow *self)
+{
+  self->field = TL_N_FIELDS;
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static TlFindingRow *
+new_row (TlDocument *document)
+{
+  TlFindingRow *self = g_object_new (TL_TYPE_FINDING_ROW, NULL);
+
+  self->document = g_object_ref (document);
+  self->verdict = tl_verdict_ref ((TlVerdict *) tl_document_verdict (document));
+  return self;
+}
+
+GtkWidget *
+tl_finding_row_new_finding (TlDocument *document, const TlFinding *finding)
+{
+  TlFindingRow *self = new_row (document);
+  const TlLanguage *language = tl_document_language (document);
+  g_autofree char *sentence = tl_wording_finding (self->verdict, finding, language);
+  g_autoptr (GString) key = g_string_new (finding->rule->id), numbers = g_string_new (NULL);
+
+  self->finding = finding;
+  for (guint i = 0; i < finding->owners->len; i++)
+    {
+      const char *owner = g_ptr_array_index (finding->owners, i);
+      guint number = tl_assembly_number (self->verdict->assembly, owner);
+
+      add_number (self, number);
+      g_string_append_printf (key, " %s", owner);
+      if (number > 0)
+        g_string_append_printf (numbers, "%u ", number);
+    }
+  self->key = g_strdup (key->str);
+  set_head (self, tl_theme_mark (TRUE, finding->severity),
+            tl_language_text (language, tl_severity_word (finding->severity)), sentence, numbers);
+  tl_theme_set_severity (GTK_WIDGET (self->word), TRUE, finding->severity);
+  return GTK_WIDGET (self);
+}
+
+static void
+show_enter (TlFindingRow *self, const char *owner, TlField field)
+{
+  self->owner = g_strdup (owner == NULL ? "" : owner);
+  self->field = field;
+  gtk_widget_set_visible (GTK_WIDGET (self->enter), field < TL_N_FIELDS);
+  gtk_widget_set_visible (GTK_WIDGET (self->arrow), FALSE);
+  add_number (self, tl_assembly_number (self->verdict->assembly, self->owner));
+}
+
+GtkWidget *
+tl_finding_row_new_problem (TlDocument *document, const TlProblem *problem)
+{
+  TlFindingRow *self = new_row (document);
+  g_autofree char *sentence
+    = tl_wording_problem (self->verdict->assembly, problem, tl_document_language (document));
+  g_autoptr (GString) numbers = g_string_new (NULL);
+
+  self->key = g_strdup_printf ("problem %s %u", problem->owner, (guint) problem->field);
+  set_head (self, TL_MARK_UNFINISHED, problem->is_missing ? _ ("Missing") : _ ("Cannot be built so"), sentence, numbers);
+  show_enter (self, problem->owner, problem->field);
+  return GTK_WIDGET (self);
+}
+
+GtkWidget *
+tl_finding_row_new_not_computed (TlDocument *document, const TlNotComputed *row)
+{
+  TlFindingRow *self = new_row (document);
+  g_autofree char *sentence = tl_wording_not_computed (self->verdict, row, tl_document_language (document));
+  g_autoptr (GString) numbers = g_string_new (NULL);
+
+  self->key = g_strdup_printf ("not-computed %s %s", row->rule->id, row->owner == NULL ? "" : row->owner);
+  set_head (self, TL_MARK_NOT_COMPUTED, _ ("Not computed"), sentence, numbers);
+  show_enter (self, row->owner, row->field);
+  return GTK_WIDGET (self);
+}
+
+const char *
+tl_finding_row_key (TlFindingRow *self)
+{
+  return self->key;
+}
+
+const TlFinding *
+tl_finding_row_finding (TlFindingRow *self)
+{
+  return self->finding;
+}
+
+gboolean
+tl_finding_row_is_about (TlFindingRow *self, const char *owner)
+{
+  if (self->finding == NULL)
+    return g_strcmp0 (self->owner, owner) == 0;
+  return g_ptr_array_find_with_equal_func (self->finding->owners, owner, g_str_equal, NULL);
+}
+
+gboolean
+tl_finding_row_has_contact (TlFindingRow *self, guint contact)
+{
+  for (guint i = 0; self->finding != NULL && i < self->finding->contacts->len; i++)
+    if (g_array_index (self->finding->contacts, guint, i) == contact)
+      return TRUE;
+  return FALSE;
+}
+
+gint
+tl_finding_row_contact (TlFindingRow *self)
+{
+  if (self->finding == NULL || self->finding->contacts->len == 0)
+    return -1;
+  return (gint) g_array_index (self->finding->contacts, guint, 0);
+}
+
+void
+tl_finding_row_set_open (TlFindingRow *self, gboolean is_open)
+{
+  if (self->finding == NULL)
+    return;
+  if (is_open && gtk_widget_get_first_child (GTK_WIDGET (self->details)) == NULL)
+    fill_details (self);
+  gtk_revealer_set_reveal_child (self->revealer, is_open);
+  gtk_image_set_from_icon_name (self->arrow, is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_EXPANDED, (int) is_open, -1);
+}
+
+gboolean
+tl_finding_row_is_open (TlFindingRow *self)
+{
+  return gtk_revealer_get_reveal_child (self->revealer);
+}
+
+gboolean
+tl_finding_row_place_to_enter (TlFindingRow *self, const char **owner, TlField *field)
+{
+  *owner = self->owner;
+  *field = self->field;
+  return self->finding == NULL && self->field < TL_N_FIELDS;
+}

@@ -1,0 +1,88 @@
+/* labelled.c: small makers of inputs.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/labelled.h"
+
+GtkWidget *
+tl_labelled_new (const char *label, GtkWidget *input)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), *caption = gtk_label_new (label);
+
+  gtk_label_set_xalign (GTK_LABEL (caption), 0);
+  gtk_widget_add_css_class (caption, "label-text");
+  gtk_box_append (GTK_BOX (box), caption);
+  gtk_box_append (GTK_BOX (box), input);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (input), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  return box;
+}
+
+GtkWidget *
+tl_icon_button_new (const char *icon, const char *label, const char *action)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "icon-only");
+  gtk_widget_set_tooltip_text (button, label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  if (action != NULL)
+    gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (button), action);
+  return button;
+}
+
+static const char *const IDS = "tl-ids";
+
+GtkWidget *
+tl_choice_new (const char *const *texts, const char *const *ids)
+{
+  GtkWidget *choice = gtk_drop_down_new (NULL, NULL);
+
+  tl_choice_fill (GTK_DROP_DOWN (choice), texts, ids);
+  return choice;
+}
+
+void
+tl_choice_fill (GtkDropDown *choice, const char *const *texts, const char *const *ids)
+{
+  g_autoptr (GtkStringList) list = gtk_string_list_new (texts);
+
+  g_object_set_data_full (G_OBJECT (choice), IDS, g_strdupv ((char **) ids), (GDestroyNotify) g_strfreev);
+  gtk_drop_down_set_model (choice, G_LIST_MODEL (list));
+}
+
+const char *
+tl_choice_id (GtkDropDown *choice)
+{
+  GStrv ids = g_object_get_data (G_OBJECT (choice), IDS);
+  guint selected = gtk_drop_down_get_selected (choice);
+
+  return ids == NULL || selected == GTK_INVALID_LIST_POSITION ? "" : ids[selected];
+}
+
+void
+tl_choice_select (GtkDropDown *choice, const char *id)
+{
+  GStrv ids = g_object_get_data (G_OBJECT (choice), IDS);
+
+  for (guint i = 0; ids != NULL && ids[i] != NULL; i++)
+    if (g_strcmp0 (ids[i], id) == 0)
+      {
+        gtk_drop_down_set_selected (choice, i);
+        return;
+      }
+}
+
+void
+tl_box_clear (GtkBox *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (box))) != NULL)
+    gtk_box_remove (box, child);
+}
+
+const char *const *
+tl_choice_ids (GtkDropDown *choice)
+{
+  return g_object_get_data (G_OBJECT (choice), IDS);
+}

@@ -1,0 +1,28 @@
+/* labelled.h: small makers of labelled inputs, all alike in forms and strips.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* A column of a small label and @input below it; names @input for the screen reader. */
+GtkWidget *tl_labelled_new (const char *label, GtkWidget *input) G_GNUC_WARN_UNUSED_RESULT;
+
+/* An icon button with tooltip and name. @action: (nullable): detailed action name */
+GtkWidget *tl_icon_button_new (const char *icon, const char *label, const char *action) G_GNUC_WARN_UNUSED_RESULT;
+
+/* A list to choose from. @texts: (array zero-terminated=1); @ids: (array zero-terminated=1), kept beside it */
+GtkWidget  *tl_choice_new (const char *const *texts, const char *const *ids) G_GNUC_WARN_UNUSED_RESULT;
+void        tl_choice_fill (GtkDropDown *choice, const char *const *texts, const char *const *ids);
+/* Ids of all rows; (transfer none) */
+const char *const *tl_choice_ids (GtkDropDown *choice);
+/* Id chosen, "" for the first row of a list that starts with "choose"; (transfer none) */
+const char *tl_choice_id (GtkDropDown *choice);
+void        tl_choice_select (GtkDropDown *choice, const char *id);
+
+/* Takes all children out of a box. */
+void tl_box_clear (GtkBox *box);
+
+G_END_DECLS

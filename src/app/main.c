@@ -1,0 +1,22 @@
+/* main.c: tinlap [FILE...]
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/application.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (TlApplication) application = NULL;
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, TL_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  g_set_application_name (_ ("Tinlap"));
+  application = tl_application_new ();
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}

@@ -1,0 +1,27 @@
+/* part-item.h: a part, or a group of parts, as a row of the list in Parts.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "stock/stock.h"
+#include <gio/gio.h>
+
+G_BEGIN_DECLS
+
+#define TL_TYPE_PART_ITEM (tl_part_item_get_type ())
+G_DECLARE_FINAL_TYPE (TlPartItem, tl_part_item, TL, PART_ITEM, GObject)
+
+TlPartItem *tl_part_item_new (const TlPart *part, const TlStock *stock, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* A heading. @parts: (transfer none): its rows */
+TlPartItem *tl_part_item_new_group (TlPartGroup group, GListModel *parts, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+
+/* %NULL for a heading. */
+const TlPart *tl_part_item_part (TlPartItem *self);
+TlPartGroup   tl_part_item_group (TlPartItem *self);
+GListModel   *tl_part_item_parts (TlPartItem *self);
+const char   *tl_part_item_name (TlPartItem *self);
+const char   *tl_part_item_dimensions (TlPartItem *self);
+/* %TRUE if each word of @folded (case-folded) stands somewhere in name, size or dimensions. */
+gboolean      tl_part_item_matches (TlPartItem *self, const char *const *folded);
+
+G_END_DECLS

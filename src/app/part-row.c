@@ -1,0 +1,156 @@
+/* part-row.c: a part or a group of parts as a row.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/part-row.h"
+
+#include "app/part-view.h"
+
+struct _TlPartRow
+{
+  GtkWidget       parent_instance;
+
+  TlPartItem     *item;
+  GtkTreeListRow *row;
+  GtkImage       *arrow;
+  TlPartView     *view;
+  GtkLabel       *name;
+  GtkLabel       *dimensions;
+  GtkLabel       *count;
+};
+
+G_DEFINE_FINAL_TYPE (TlPartRow, tl_part_row, GTK_TYPE_WIDGET)
+
+static void
+show_arrow (TlPartRow *self)
+{
+  gboolean is_open = self->row != NULL && gtk_tree_list_row_get_expanded (self->row);
+
+  gtk_image_set_from_icon_name (self->arrow, is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
+  if (is_open && tl_part_item_part (self->item) == NULL)
+    gtk_widget_add_css_class (GTK_WIDGET (self->name), "name-bold");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->name), "name-bold");
+}
+
+static void
+show_count (TlPartRow *self)
+{
+  GListModel *parts = tl_part_item_parts (self->item);
+  g_autofree char *count = parts == NULL ? NULL : g_strdup_printf ("%u", g_list_model_get_n_items (parts));
+
+  gtk_label_set_text (self->count, count == NULL ? "" : count);
+}
+
+static void
+drop (TlPartRow *self)
+{
+  if (self->row != NULL)
+    g_signal_handlers_disconnect_by_data (self->row, self);
+  if (self->item != NULL && tl_part_item_parts (self->item) != NULL)
+    g_signal_handlers_disconnect_by_data (tl_part_item_parts (self->item), self);
+  g_clear_object (&self->row);
+  g_clear_object (&self->item);
+}
+
+static void
+tl_part_row_dispose (GObject *object)
+{
+  GtkWidget *child;
+
+  drop (TL_PART_ROW (object));
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
+  G_OBJECT_CLASS (tl_part_row_parent_class)->dispose (object);
+}
+
+static void
+tl_part_row_class_init (TlPartRowClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = tl_part_row_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
+}
+
+static GtkLabel *
+add_label (GtkWidget *box, const char *style)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, style);
+  gtk_box_append (GTK_BOX (box), label);
+  return GTK_LABEL (label);
+}
+
+static void
+tl_part_row_init (TlPartRow *self)
+{
+  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 8);
+  self->arrow = GTK_IMAGE (gtk_image_new ());
+  gtk_image_set_pixel_size (self->arrow, 12);
+  gtk_widget_set_parent (GTK_WIDGET (self->arrow), GTK_WIDGET (self));
+  self->view = TL_PART_VIEW (tl_part_view_new ());
+  gtk_widget_set_size_request (GTK_WIDGET (self->view), 52, 36);
+  gtk_widget_set_valign (GTK_WIDGET (self->view), GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (GTK_WIDGET (self->view), "paper");
+  gtk_widget_set_parent (GTK_WIDGET (self->view), GTK_WIDGET (self));
+  gtk_widget_set_hexpand (texts, TRUE);
+  gtk_widget_set_valign (texts, GTK_ALIGN_CENTER);
+  gtk_widget_set_parent (texts, GTK_WIDGET (self));
+  self->name = add_label (texts, "part-name");
+  gtk_label_set_wrap (self->name, TRUE);
+  gtk_label_set_lines (self->name, 2);
+  self->dimensions = add_label (texts, "caption-text");
+  self->count = GTK_LABEL (gtk_label_new (NULL));
+  gtk_widget_add_css_class (GTK_WIDGET (self->count), "caption-text");
+  gtk_widget_set_margin_end (GTK_WIDGET (self->count), 8);
+  gtk_widget_set_parent (GTK_WIDGET (self->count), GTK_WIDGET (self));
+}
+
+GtkWidget *
+tl_part_row_new (void)
+{
+  return g_object_new (TL_TYPE_PART_ROW, NULL);
+}
+
+void
+tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const TlStock *stock)
+{
+  const TlPart *part = item == NULL ? NULL : tl_part_item_part (item);
+  g_autofree char *tip = NULL;
+
+  drop (self);
+  if (item == NULL)
+    return;
+  self->item = g_object_ref (item);
+  self->row = row == NULL ? NULL : g_object_ref (row);
+  gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
+  gtk_label_set_text (self->name, tl_part_item_name (item));
+  gtk_widget_set_size_request (GTK_WIDGET (self), -1, part == NULL ? 29 : 46);
+  gtk_widget_set_margin_start (GTK_WIDGET (self), part == NULL ? 6 : 4);
+  if (part == NULL)
+    {
+      g_signal_connect_swapped (row, "notify::expanded", G_CALLBACK (show_arrow), self);
+      g_signal_connect_swapped (tl_part_item_parts (item), "items-changed", G_CALLBACK (show_count), self);
+    }
+  else
+    {
+      gtk_label_set_text (self->dimensions, tl_part_item_dimensions (item));
+      tl_part_view_show_part (self->view, stock, part->kind, part->facts);
+      tip = g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
+    }
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self), tip);
+  show_arrow (self);
+  show_count (self);
+}
+
+TlPartItem *
+tl_part_row_item (TlPartRow *self)
+{
+  return self->item;
+}

@@ -1,0 +1,20 @@
+/* part-view.h: a part or a whole joint drawn small and true in proportion.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "app/theme.h"
+#include "draw/drawing.h"
+
+G_BEGIN_DECLS
+
+#define TL_TYPE_PART_VIEW (tl_part_view_get_type ())
+G_DECLARE_FINAL_TYPE (TlPartView, tl_part_view, TL, PART_VIEW, GtkWidget)
+
+GtkWidget *tl_part_view_new (void) G_GNUC_WARN_UNUSED_RESULT;
+/* @facts: (nullable): nothing is drawn */
+void       tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind, const TlFacts *facts);
+/* The joint's section without numbers, dimensions and marks. */
+void       tl_part_view_show_joint (TlPartView *self, const TlVerdict *verdict);
+
+G_END_DECLS

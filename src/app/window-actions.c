@@ -1,0 +1,219 @@
+/* window-actions.c: the window's actions.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/window-private.h"
+
+#include "app/actions.h"
+
+#include <glib/gi18n.h>
+
+static gboolean
+is_on_joint (TlWindow *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "joint") == 0;
+}
+
+static void
+first_page_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  gtk_stack_set_visible_child_name (TL_WINDOW (widget)->outer, "first");
+}
+
+static void
+open_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_choose_to_open (TL_WINDOW (widget));
+}
+
+static void
+open_path_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  g_autofree char *path = g_variant_dup_string (target, NULL);
+
+  tl_window_ask_then (TL_WINDOW (widget), TL_NEXT_OPEN, path, NULL);
+}
+
+static void
+open_example_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  g_autofree char *path = g_variant_dup_string (target, NULL);
+
+  tl_window_ask_then (TL_WINDOW (widget), TL_NEXT_EXAMPLE, path, NULL);
+}
+
+static void
+save_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_save_asking (TL_WINDOW (widget));
+}
+
+static void
+save_as_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_choose_to_save (TL_WINDOW (widget));
+}
+
+static void
+save_to_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_save (TL_WINDOW (widget), g_variant_get_string (target, NULL));
+}
+
+static void
+export_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_choose_to_export (TL_WINDOW (widget));
+}
+
+static void
+export_to_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_export (TL_WINDOW (widget), g_variant_get_string (target, NULL));
+}
+
+static void
+print_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_steps_page_print (TL_WINDOW (widget)->steps, GTK_WINDOW (widget));
+}
+
+static void
+undo_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_document_undo (TL_WINDOW (widget)->document);
+}
+
+static void
+redo_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_document_redo (TL_WINDOW (widget)->document);
+}
+
+static void
+page_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  gtk_stack_set_visible_child_name (self->outer, "joint");
+  gtk_stack_set_visible_child_name (self->pages, g_variant_get_string (target, NULL));
+}
+
+/* Build in front, so that a pane can be meant. */
+static void
+show_build (TlWindow *self)
+{
+  gtk_stack_set_visible_child_name (self->outer, "joint");
+  gtk_stack_set_visible_child_name (self->pages, "build");
+}
+
+static void
+next_pane_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  if (g_strcmp0 (tl_window_page (self), "build") == 0)
+    tl_build_page_next_pane (self->build);
+  else
+    gtk_widget_child_focus (gtk_stack_get_visible_child (is_on_joint (self) ? self->pages : self->outer),
+                            GTK_DIR_TAB_FORWARD);
+}
+
+static void
+find_part_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  show_build (self);
+  tl_build_page_find (self->build);
+}
+
+static void
+search_part_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  show_build (self);
+  tl_parts_pane_search (tl_build_page_parts (self->build), g_variant_get_string (target, NULL));
+}
+
+static void
+toggle_parts_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_build_page_toggle_parts (TL_WINDOW (widget)->build);
+}
+
+static void
+toggle_findings_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_build_page_toggle_findings (TL_WINDOW (widget)->build);
+}
+
+static void
+zoom_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  if (g_strcmp0 (tl_window_page (self), "steps") == 0)
+    gtk_widget_activate_action_variant (GTK_WIDGET (self->steps), "steps.zoom", target);
+  else
+    gtk_widget_activate_action_variant (GTK_WIDGET (self->build), "build.zoom", target);
+}
+
+static void
+shortcuts_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  GtkWidget *window = tl_actions_window ();
+
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (widget));
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+void
+tl_window_update_actions (TlWindow *self)
+{
+  static const char *const of_a_joint[]
+    = { "win.save",      "win.save-as",    "win.save-to",         "win.export-pdf", "win.export-to", "win.print",
+        "win.find-part", "win.search-part", "win.toggle-parts", "win.toggle-findings", "win.zoom" };
+  gboolean is_there = is_on_joint (self);
+
+  for (guint i = 0; i < G_N_ELEMENTS (of_a_joint); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), of_a_joint[i], is_there);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.page", self->has_joint);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo",
+                                 is_there && tl_document_undo_label (self->document) != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo",
+                                 is_there && tl_document_redo_label (self->document) != NULL);
+}
+
+void
+tl_window_install_actions (GtkWidgetClass *klass)
+{
+  gtk_widget_class_install_action (klass, "win.first-page", NULL, first_page_action);
+  gtk_widget_class_install_action (klass, "win.open", NULL, open_action);
+  gtk_widget_class_install_action (klass, "win.open-path", "s", open_path_action);
+  gtk_widget_class_install_action (klass, "win.open-example", "s", open_example_action);
+  gtk_widget_class_install_action (klass, "win.save", NULL, save_action);
+  gtk_widget_class_install_action (klass, "win.save-as", NULL, save_as_action);
+  gtk_widget_class_install_action (klass, "win.save-to", "s", save_to_action);
+  gtk_widget_class_install_action (klass, "win.export-pdf", NULL, export_action);
+  gtk_widget_class_install_action (klass, "win.export-to", "s", export_to_action);
+  gtk_widget_class_install_action (klass, "win.print", NULL, print_action);
+  gtk_widget_class_install_action (klass, "win.undo", NULL, undo_action);
+  gtk_widget_class_install_action (klass, "win.redo", NULL, redo_action);
+  gtk_widget_class_install_action (klass, "win.page", "s", page_action);
+  gtk_widget_class_install_action (klass, "win.next-pane", NULL, next_pane_action);
+  gtk_widget_class_install_action (klass, "win.find-part", NULL, find_part_action);
+  gtk_widget_class_install_action (klass, "win.search-part", "s", search_part_action);
+  gtk_widget_class_install_action (klass, "win.toggle-parts", NULL, toggle_parts_action);
+  gtk_widget_class_install_action (klass, "win.toggle-findings", NULL, toggle_findings_action);
+  gtk_widget_class_install_action (klass, "win.zoom", "s", zoom_action);
+  gtk_widget_class_install_action (klass, "win.shortcuts", NULL, shortcuts_action);
+  gtk_widget_class_install_action (klass, "win.close", NULL, close_action);
+}

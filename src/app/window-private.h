@@ -1,0 +1,70 @@
+/* window-private.h: what the window's files share.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "app/verdict-chip.h"
+#include "app/window.h"
+
+G_BEGIN_DECLS
+
+/* What waits while the person is asked about unsaved work. */
+typedef enum
+{
+  TL_NEXT_NOTHING,
+  TL_NEXT_CLOSE,
+  TL_NEXT_OPEN,    /* @next_path */
+  TL_NEXT_EXAMPLE, /* @next_path is a resource */
+  TL_NEXT_JOINT,   /* @next_joint */
+} TlNext;
+
+struct _TlWindow
+{
+  AdwApplicationWindow  parent_instance;
+
+  TlDocument           *document;
+  GSettings            *settings;
+  gboolean              has_joint;  /* something was made or opened here */
+  AdwToastOverlay      *toasts;
+  GtkHeaderBar         *header;
+  GtkStack             *outer;      /* first page, or a joint */
+  GtkStack             *pages;      /* Build, Steps */
+  GtkStackSwitcher     *tabs;
+  GtkLabel             *title;
+  GtkLabel             *place;
+  GtkWidget            *title_box;
+  GtkWidget            *first_head;
+  GtkWidget            *undo;
+  GtkWidget            *redo;
+  GtkWidget            *separator;
+  GtkButton            *back;
+  TlVerdictChip        *chip;
+  TlFirstPage          *first;
+  TlBuildPage          *build;
+  TlStepsPage          *steps;
+  GtkFileChooserNative *chooser;    /* while it is open */
+  TlNext                next;
+  char                 *next_path;
+  TlJoint              *next_joint;
+  gboolean              is_stale_told;
+  char                 *last_message;
+};
+
+/* window-actions.c */
+void tl_window_install_actions (GtkWidgetClass *klass);
+void tl_window_update_actions (TlWindow *self);
+
+/* window-files.c */
+void     tl_window_show_message (TlWindow *self, const char *text);
+void     tl_window_show_joint (TlWindow *self);
+/* Asks about unsaved work if there is any, then does it. */
+void     tl_window_ask_then (TlWindow *self, TlNext next, const char *path, const TlJoint *joint);
+gboolean tl_window_save (TlWindow *self, const char *path);
+void     tl_window_save_asking (TlWindow *self);
+void     tl_window_choose_to_open (TlWindow *self);
+void     tl_window_choose_to_save (TlWindow *self);
+void     tl_window_choose_to_export (TlWindow *self);
+gboolean tl_window_export (TlWindow *self, const char *path);
+void     tl_window_check_stale (TlWindow *self);
+
+G_END_DECLS

@@ -1,0 +1,294 @@
+/* window.c: header, pages and life of a window.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/window-private.h"
+
+#include "app/actions.h"
+#include "app/status.h"
+
+#include <glib/gi18n.h>
+
+G_DEFINE_FINAL_TYPE (TlWindow, tl_window, ADW_TYPE_APPLICATION_WINDOW)
+
+/* --- what the header says --- */
+static void
+show_title (TlWindow *self)
+{
+  const TlJoint *joint = tl_document_joint (self->document);
+  g_autofree char *title = tl_document_title (self->document);
+  g_autofree char *place = NULL, *whole = NULL, *back = NULL;
+  const char *state = tl_document_is_modified (self->document) ? _ ("changed")
+                      : tl_document_path (self->document) != NULL ? _ ("saved")
+                                                                  : _ ("not saved yet");
+
+  place = joint->place == NULL || *joint->place == '\0' ? g_strdup (state)
+                                                        : g_strdup_printf ("%s · %s", joint->place, state);
+  whole = self->has_joint ? g_strdup_printf (_ ("%s – Tinlap"), title) : g_strdup (_ ("Tinlap"));
+  back = g_strdup_printf (_ ("Back to %s"), title);
+  gtk_label_set_text (self->title, title);
+  gtk_label_set_text (self->place, place);
+  gtk_widget_set_tooltip_text (self->title_box, title);
+  gtk_button_set_label (self->back, back);
+  gtk_window_set_title (GTK_WINDOW (self), whole);
+}
+
+static void
+show_undo (TlWindow *self)
+{
+  const char *undo = tl_document_undo_label (self->document), *redo = tl_document_redo_label (self->document);
+  g_autofree char *undo_text = undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
+  g_autofree char *redo_text = redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
+
+  gtk_widget_set_tooltip_text (self->undo, undo_text);
+  gtk_widget_set_tooltip_text (self->redo, redo_text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->undo), GTK_ACCESSIBLE_PROPERTY_LABEL, undo_text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->redo), GTK_ACCESSIBLE_PROPERTY_LABEL, redo_text, -1);
+}
+
+static void
+on_changed (TlWindow *self)
+{
+  tl_verdict_chip_show (self->chip, tl_document_verdict (self->document), tl_document_language (self->document));
+  show_title (self);
+  show_undo (self);
+  tl_window_update_actions (self);
+}
+
+static void
+on_done (TlDocument *document, const char *sentence, TlWindow *self)
+{
+  AdwToast *toast = adw_toast_new (sentence);
+
+  g_free (self->last_message);
+  self->last_message = g_strdup (sentence);
+  if (tl_document_undo_label (document) != NULL)
+    {
+      adw_toast_set_button_label (toast, _ ("Undo"));
+      adw_toast_set_action_name (toast, "win.undo");
+    }
+  adw_toast_set_timeout (toast, 4);
+  adw_toast_overlay_add_toast (self->toasts, toast);
+}
+
+/* --- pages --- */
+static void
+on_page (TlWindow *self)
+{
+  gboolean is_first = g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "first") == 0;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->tabs), !is_first);
+  gtk_widget_set_visible (GTK_WIDGET (self->chip), !is_first);
+  gtk_widget_set_visible (self->title_box, !is_first);
+  gtk_widget_set_visible (self->undo, !is_first);
+  gtk_widget_set_visible (self->redo, !is_first);
+  gtk_widget_set_visible (self->separator, !is_first);
+  gtk_widget_set_visible (self->first_head, is_first);
+  gtk_widget_set_visible (GTK_WIDGET (self->back), is_first && self->has_joint);
+  if (is_first)
+    tl_first_page_refresh (self->first);
+  tl_window_update_actions (self);
+}
+
+static void
+on_made (TlFirstPage *page, gpointer joint, TlWindow *self)
+{
+  tl_window_ask_then (self, TL_NEXT_JOINT, NULL, joint);
+}
+
+static void
+on_example (TlFirstPage *page, const char *path, TlWindow *self)
+{
+  tl_window_ask_then (self, TL_NEXT_EXAMPLE, path, NULL);
+}
+
+static void
+on_back (GtkButton *button, TlWindow *self)
+{
+  gtk_stack_set_visible_child_name (self->outer, "joint");
+}
+
+/* --- window --- */
+static gboolean
+tl_window_close_request (GtkWindow *window)
+{
+  TlWindow *self = TL_WINDOW (window);
+  int width, height;
+
+  gtk_window_get_default_size (window, &width, &height);
+  g_settings_set_int (self->settings, "window-width", CLAMP (width, 360, 32000));
+  g_settings_set_int (self->settings, "window-height", CLAMP (height, 300, 32000));
+  g_settings_set_boolean (self->settings, "window-maximized", gtk_window_is_maximized (window));
+  if (self->has_joint && tl_document_is_modified (self->document))
+    {
+      tl_window_ask_then (self, TL_NEXT_CLOSE, NULL, NULL);
+      return TRUE;
+    }
+  return GTK_WINDOW_CLASS (tl_window_parent_class)->close_request (window);
+}
+
+static void
+on_active (TlWindow *self)
+{
+  if (gtk_window_is_active (GTK_WINDOW (self)))
+    tl_window_check_stale (self);
+}
+
+static gboolean
+on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TlWindow *self)
+{
+  GSList *files = g_value_get_boxed (value);
+  g_autofree char *path = files == NULL ? NULL : g_file_get_path (files->data);
+
+  if (path == NULL)
+    return FALSE;
+  tl_window_ask_then (self, TL_NEXT_OPEN, path, NULL);
+  return TRUE;
+}
+
+static void
+tl_window_dispose (GObject *object)
+{
+  TlWindow *self = TL_WINDOW (object);
+
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_WINDOW);
+  g_clear_object (&self->document);
+  g_clear_object (&self->settings);
+  g_clear_pointer (&self->next_path, g_free);
+  g_clear_pointer (&self->next_joint, tl_joint_unref);
+  g_clear_pointer (&self->last_message, g_free);
+  G_OBJECT_CLASS (tl_window_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, toasts);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, header);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, outer);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, tabs);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, title);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, place);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, title_box);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, first_head);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, undo);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, redo);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, separator);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, back);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, chip);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, first);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, build);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, steps);
+}
+
+static void
+tl_window_class_init (TlWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = tl_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = tl_window_close_request;
+  g_type_ensure (TL_TYPE_BUILD_PAGE);
+  g_type_ensure (TL_TYPE_FIRST_PAGE);
+  g_type_ensure (TL_TYPE_STEPS_PAGE);
+  g_type_ensure (TL_TYPE_VERDICT_CHIP);
+  gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/window.ui");
+  bind_children (widget_class);
+  gtk_widget_class_bind_template_callback (widget_class, on_made);
+  gtk_widget_class_bind_template_callback (widget_class, on_example);
+  gtk_widget_class_bind_template_callback (widget_class, on_back);
+  tl_window_install_actions (widget_class);
+}
+
+static void
+tl_window_init (TlWindow *self)
+{
+  GtkDropTarget *drop = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_add_controller (GTK_WIDGET (self), tl_actions_controller ());
+  g_signal_connect (drop, "drop", G_CALLBACK (on_drop), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
+  g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
+  g_signal_connect_swapped (self->outer, "notify::visible-child", G_CALLBACK (on_page), self);
+}
+
+TlWindow *
+tl_window_new (GtkApplication *application, const TlStock *stock, const TlLanguage *language, GSettings *settings)
+{
+  TlWindow *self = g_object_new (TL_TYPE_WINDOW, "application", application, NULL);
+
+  self->settings = g_object_ref (settings);
+  self->document = tl_document_new (stock, language);
+  tl_first_page_set_stock (self->first, stock, language, settings);
+  tl_build_page_set_document (self->build, self->document, settings);
+  tl_steps_page_set_document (self->steps, self->document, settings);
+  g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_changed), self);
+  g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
+  gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (settings, "window-width"),
+                               g_settings_get_int (settings, "window-height"));
+  if (g_settings_get_boolean (settings, "window-maximized"))
+    gtk_window_maximize (GTK_WINDOW (self));
+  on_changed (self);
+  on_page (self);
+  tl_status_watch (self);
+  return self;
+}
+
+gboolean
+tl_window_open (TlWindow *self, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_document_open (self->document, path, &error))
+    {
+      tl_window_show_message (self, error->message);
+      return FALSE;
+    }
+  tl_window_show_joint (self);
+  return TRUE;
+}
+
+TlDocument *
+tl_window_document (TlWindow *self)
+{
+  return self->document;
+}
+
+TlBuildPage *
+tl_window_build (TlWindow *self)
+{
+  return self->build;
+}
+
+TlStepsPage *
+tl_window_steps (TlWindow *self)
+{
+  return self->steps;
+}
+
+TlFirstPage *
+tl_window_first (TlWindow *self)
+{
+  return self->first;
+}
+
+const char *
+tl_window_page (TlWindow *self)
+{
+  const char *outer = gtk_stack_get_visible_child_name (self->outer);
+
+  return g_strcmp0 (outer, "first") == 0 ? outer : gtk_stack_get_visible_child_name (self->pages);
+}
+
+const char *
+tl_window_last_message (TlWindow *self)
+{
+  return self->last_message;
+}

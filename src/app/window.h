@@ -1,0 +1,33 @@
+/* window.h: one window, one joint: header, pages, files, toasts.
+ *
+ * Actions (win.): first-page, open, open-path (s), open-example (s), save, save-as, save-to (s), export-pdf,
+ * export-to (s), print, undo, redo, page (s), next-pane, find-part, search-part (s), toggle-parts,
+ * toggle-findings, zoom (s), shortcuts, close.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "app/build-page.h"
+#include "app/first-page.h"
+#include "app/steps-page.h"
+
+#include <adwaita.h>
+
+G_BEGIN_DECLS
+
+#define TL_TYPE_WINDOW (tl_window_get_type ())
+G_DECLARE_FINAL_TYPE (TlWindow, tl_window, TL, WINDOW, AdwApplicationWindow)
+
+TlWindow    *tl_window_new (GtkApplication *application, const TlStock *stock, const TlLanguage *language, GSettings *settings) G_GNUC_WARN_UNUSED_RESULT;
+/* A bad file leaves the open joint and shows one message. */
+gboolean     tl_window_open (TlWindow *self, const char *path);
+TlDocument  *tl_window_document (TlWindow *self);
+TlBuildPage *tl_window_build (TlWindow *self);
+TlStepsPage *tl_window_steps (TlWindow *self);
+TlFirstPage *tl_window_first (TlWindow *self);
+/* "first", "build" or "steps" */
+const char  *tl_window_page (TlWindow *self);
+/* The last message shown, for tests; (nullable) */
+const char  *tl_window_last_message (TlWindow *self);
+
+G_END_DECLS
