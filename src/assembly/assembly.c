@@ -22,6 +22,40 @@ contact_clear (TlContact *contact)
   g_free (contact->id);
 }
 
+static int
+compare_places (gconstpointer a, gconstpointer b)
+{
+  const TlStanding *left = a, *right = b;
+
+  return left->place < right->place ? -1 : left->place > right->place;
+}
+
+/* Every rule of the stack goes through it, so it is put in order once. */
+static GArray *
+standing_of (const TlJoint *joint)
+{
+  GArray *standing = g_array_sized_new (FALSE, FALSE, sizeof (TlStanding), 16);
+
+  for (guint i = 0; i < joint->legs->len; i++)
+    {
+      const TlLeg *leg = joint->legs->pdata[i];
+      TlStanding   entry = { leg->id, leg, NULL, leg->seat.place };
+
+      if (leg->seat.kind == TL_SEAT_STACK)
+        g_array_append_val (standing, entry);
+    }
+  for (guint i = 0; i < joint->layers->len; i++)
+    {
+      const TlLayer *layer = joint->layers->pdata[i];
+      TlStanding     entry = { layer->id, NULL, layer, layer->seat.place };
+
+      if (layer->seat.kind == TL_SEAT_STACK)
+        g_array_append_val (standing, entry);
+    }
+  g_array_sort (standing, compare_places);
+  return standing;
+}
+
 static TlAssembly *
 assembly_alloc (const TlJoint *joint, const TlStock *stock)
 {
@@ -34,8 +68,9 @@ assembly_alloc (const TlJoint *joint, const TlStock *stock)
   self->contacts = g_array_sized_new (FALSE, TRUE, sizeof (TlContact), 24);
   g_array_set_clear_func (self->contacts, (GDestroyNotify) contact_clear);
   self->problems = g_array_new (FALSE, FALSE, sizeof (TlProblem));
+  self->standing = standing_of (joint);
   self->order = g_ptr_array_sized_new (16);
-  self->limits = g_hash_table_new (g_str_hash, g_str_equal);
+  self->limits = g_hash_table_new (tl_stock_id_hash, g_str_equal);
   return self;
 }
 
@@ -250,6 +285,7 @@ tl_assembly_unref (TlAssembly *self)
   g_ptr_array_unref (self->bodies);
   g_array_unref (self->contacts);
   g_array_unref (self->problems);
+  g_array_unref (self->standing);
   g_ptr_array_unref (self->order);
   g_hash_table_unref (self->limits);
   tl_joint_unref ((TlJoint *) self->joint);

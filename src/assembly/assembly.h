@@ -191,6 +191,15 @@ typedef struct
   gboolean    has_compound;    /* compound in the joint */
 } TlSealFigures;
 
+/* What stands at a place of the stack: a leg or a layer. */
+typedef struct
+{
+  const char    *id;
+  const TlLeg   *leg;   /* (nullable) */
+  const TlLayer *layer; /* (nullable) */
+  guint          place; /* as the seat says */
+} TlStanding;
+
 typedef struct
 {
   const char *terminal;        /* layer id */
@@ -228,6 +237,7 @@ typedef struct
   GPtrArray       *bodies;     /* (element-type TlBody) */
   GArray          *contacts;   /* (element-type TlContact) sorted by id */
   GArray          *problems;   /* (element-type TlProblem) */
+  GArray          *standing;   /* (element-type TlStanding) what stands in the stack, from the head */
   GPtrArray       *order;      /* (element-type utf8) owner ids in leader-number order: number = index + 1 */
   TlStackFigures   stack;
   TlSleeveFigures  sleeve;
@@ -237,7 +247,7 @@ typedef struct
   double           packed_length_mm; /* the joint itself with sealing, without leads */
   double           packed_width_mm;
   double           packed_height_mm;
-  GHashTable      *limits;     /* ids of thresholds that were read: for `used` */
+  GHashTable      *limits;     /* thresholds that were read, by id: for `used`, and to find them again at once */
 } TlAssembly;
 
 /**

@@ -79,17 +79,17 @@ static gboolean
 read_stack (TlHeatModel *self, Stack *stack)
 {
   const TlAssembly *assembly = self->assembly;
-  g_autoptr (GPtrArray) order = tl_joint_stack (assembly->joint);
   gboolean any = FALSE;
 
   stack->n = 0;
   stack->half_m = 0.0;
-  for (guint i = 0; i < order->len && stack->n < MAX_STACK; i++)
+  for (guint i = 0; i < assembly->standing->len && stack->n < MAX_STACK; i++)
     {
       Item *item = &stack->items[stack->n];
-      const char *id = order->pdata[i];
+      const TlStanding *standing = &g_array_index (assembly->standing, TlStanding, i);
+      const char *id = standing->id;
 
-      item->leg = tl_joint_leg (assembly->joint, id);
+      item->leg = standing->leg;
       item->owner = metal_owner (assembly, id);
       item->line = -1;
       if (!body_of (assembly, item->owner, &item->body))

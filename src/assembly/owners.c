@@ -102,11 +102,19 @@ tl_assembly_number (const TlAssembly *self, const char *owner)
 gboolean
 tl_assembly_limit (TlAssembly *self, const char *id, TlThreshold *threshold)
 {
+  const TlThreshold *row;
+
   g_return_val_if_fail (self != NULL && id != NULL && threshold != NULL, FALSE);
 
-  if (!tl_stock_threshold (self->stock, self->joint->practice, id, threshold))
-    return FALSE;
-  g_hash_table_add (self->limits, (gpointer) g_intern_string (id));
+  row = g_hash_table_lookup (self->limits, id);
+  if (row == NULL)
+    {
+      row = tl_stock_find_threshold (self->stock, self->joint->practice, id);
+      if (row == NULL)
+        return FALSE;
+      g_hash_table_insert (self->limits, (gpointer) row->id, (gpointer) row);
+    }
+  *threshold = *row;
   return TRUE;
 }
 

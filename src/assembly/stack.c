@@ -279,21 +279,22 @@ find_bolt (TlAssembly *self)
 }
 
 static void
-check_order (TlStackBuild *build, const GPtrArray *stack)
+check_order (TlAssembly *self)
 {
   gboolean has_nut = FALSE;
 
-  for (guint i = 0; i < stack->len; i++)
+  for (guint i = 0; i < self->standing->len; i++)
     {
-      const TlLayer *layer = tl_joint_layer (build->assembly->joint, stack->pdata[i]);
-      gboolean       is_nut = layer != NULL && layer->kind == TL_PART_NUT;
+      const TlStanding *standing = &g_array_index (self->standing, TlStanding, i);
+      const TlLayer    *layer = standing->layer;
+      gboolean          is_nut = layer != NULL && layer->kind == TL_PART_NUT;
 
       if (layer != NULL && layer->kind == TL_PART_BOLT && i > 0)
-        tl_assembly_problem (build->assembly, layer->id, FALSE,
+        tl_assembly_problem (self, layer->id, FALSE,
                              TL_N_ ("{part} stands inside the stack: its head comes first."),
                              TL_N_FIELDS, NAN, NAN);
       if (has_nut && !is_nut)
-        tl_assembly_problem (build->assembly, stack->pdata[i], FALSE,
+        tl_assembly_problem (self, standing->id, FALSE,
                              TL_N_ ("{part} stands outside the nut: nothing holds it."),
                              TL_N_FIELDS, NAN, NAN);
       has_nut |= is_nut;
@@ -301,22 +302,22 @@ check_order (TlStackBuild *build, const GPtrArray *stack)
 }
 
 static void
-lay_all (TlStackBuild *build, const GPtrArray *stack)
+lay_all (TlStackBuild *build)
 {
-  const TlJoint *joint = build->assembly->joint;
+  const GArray *all = build->assembly->standing;
 
-  for (guint i = 0; i < stack->len; i++)
+  for (guint i = 0; i < all->len; i++)
     {
-      const TlLeg *leg = tl_joint_leg (joint, stack->pdata[i]);
+      const TlStanding *standing = &g_array_index (all, TlStanding, i);
 
-      if (leg != NULL)
-        lay_leg (build, leg);
+      if (standing->leg != NULL)
+        lay_leg (build, standing->leg);
       else
-        lay_layer (build, tl_joint_layer (joint, stack->pdata[i]));
+        lay_layer (build, standing->layer);
     }
-  for (guint i = 0; i < stack->len; i++)
+  for (guint i = 0; i < all->len; i++)
     {
-      const TlLayer *layer = tl_joint_layer (joint, stack->pdata[i]);
+      const TlLayer *layer = g_array_index (all, TlStanding, i).layer;
 
       if (layer != NULL && layer->kind == TL_PART_NUT)
         lay_nut (build, layer);
@@ -376,14 +377,13 @@ void
 tl_stack_build (TlAssembly *self)
 {
   TlStackBuild build = { .assembly = self, .shank = TL_NO_BODY };
-  g_autoptr (GPtrArray) stack = tl_joint_stack (self->joint);
   const TlLayer *bolt = find_bolt (self);
 
-  build.spots = g_array_sized_new (FALSE, TRUE, sizeof (TlSpot), stack->len + 2);
+  build.spots = g_array_sized_new (FALSE, TRUE, sizeof (TlSpot), self->standing->len + 2);
   if (bolt != NULL)
     lay_bolt (&build, bolt);
-  check_order (&build, stack);
-  lay_all (&build, stack);
+  check_order (self);
+  lay_all (&build);
   tl_stack_lay_leads (&build);
   tl_stack_figures (&build);
   report_incomplete (&build);

@@ -585,15 +585,13 @@ judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *wash
 static void
 rule_separates (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
 
   if (assembly->family != TL_FAMILY_STACK)
     return;
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 1; i + 1 < (gint) stack->len; i++)
+  for (gint i = 1; i + 1 < (gint) assembly->standing->len; i++)
     {
-      const TlLayer *washer = tl_rule_stack_layer (assembly, stack, i);
-      const TlLeg *above = tl_rule_stack_leg (assembly, stack, i - 1), *below = tl_rule_stack_leg (assembly, stack, i + 1);
+      const TlLayer *washer = tl_rule_stack_layer (assembly, i);
+      const TlLeg *above = tl_rule_stack_leg (assembly, i - 1), *below = tl_rule_stack_leg (assembly, i + 1);
 
       if (washer != NULL && above != NULL && below != NULL)
         judge_separator (assembly, findings, washer, above, below);

@@ -57,9 +57,9 @@ typedef struct
 
 /* An eye of round wire at a place of the stack; flats of lugs are none. */
 static gboolean
-eye_at (const TlAssembly *assembly, const GPtrArray *stack, gint place, Eye *eye)
+eye_at (const TlAssembly *assembly, gint place, Eye *eye)
 {
-  const TlLeg *leg = tl_rule_stack_leg (assembly, stack, place);
+  const TlLeg *leg = tl_rule_stack_leg (assembly, place);
 
   if (leg == NULL || tl_assembly_find_body (assembly, leg->id, TL_BODY_EYE, NULL) == NULL)
     return FALSE;
@@ -74,9 +74,9 @@ eye_at (const TlAssembly *assembly, const GPtrArray *stack, gint place, Eye *eye
 
 /* Diameter on which the neighbour at @place bears; 0 if it is no ring (another eye, or nothing). */
 static double
-bearing_at (const TlAssembly *assembly, const GPtrArray *stack, gint place, const char **owner)
+bearing_at (const TlAssembly *assembly, gint place, const char **owner)
 {
-  const TlLayer *layer = tl_rule_stack_layer (assembly, stack, place);
+  const TlLayer *layer = tl_rule_stack_layer (assembly, place);
 
   if (layer == NULL)
     return 0.0;
@@ -102,10 +102,10 @@ mend_cover (TlAssembly *assembly, TlFinding *finding, gint eye_place, gboolean a
 }
 
 static void
-judge_cover (TlAssembly *assembly, TlFindings *findings, const GPtrArray *stack, const Eye *eye, gboolean above)
+judge_cover (TlAssembly *assembly, TlFindings *findings, const Eye *eye, gboolean above)
 {
   const char *owner = NULL;
-  double bearing = bearing_at (assembly, stack, above ? eye->place - 1 : eye->place + 1, &owner);
+  double bearing = bearing_at (assembly, above ? eye->place - 1 : eye->place + 1, &owner);
   double margin = bearing - eye->crest_mm;
   TlFinding *finding;
 
@@ -143,35 +143,31 @@ judge_cover (TlAssembly *assembly, TlFindings *findings, const GPtrArray *stack,
 static void
 rule_eye_covered (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
   Eye eye;
 
   if (!is_stack (assembly))
     return;
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 0; i < (gint) stack->len; i++)
-    if (eye_at (assembly, stack, i, &eye))
+  for (gint i = 0; i < (gint) assembly->standing->len; i++)
+    if (eye_at (assembly, i, &eye))
       {
-        judge_cover (assembly, findings, stack, &eye, TRUE);
-        judge_cover (assembly, findings, stack, &eye, FALSE);
+        judge_cover (assembly, findings, &eye, TRUE);
+        judge_cover (assembly, findings, &eye, FALSE);
       }
 }
 
 static void
 rule_eye_closes (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
   Eye eye;
 
   if (!is_stack (assembly))
     return;
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 0; i < (gint) stack->len; i++)
+  for (gint i = 0; i < (gint) assembly->standing->len; i++)
     {
       const char *closes;
       TlFinding *finding;
 
-      if (!eye_at (assembly, stack, i, &eye))
+      if (!eye_at (assembly, i, &eye))
         continue;
       closes = tl_leg_word (eye.leg, assembly->stock, TL_FIELD_EYE_CLOSES, NULL);
       if (closes == NULL)
@@ -198,15 +194,13 @@ rule_eye_closes (TlAssembly *assembly, TlFindings *findings)
 static void
 rule_strands (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
   Eye eye;
 
   if (!is_stack (assembly))
     return;
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 0; i < (gint) stack->len; i++)
+  for (gint i = 0; i < (gint) assembly->standing->len; i++)
     {
-      if (!eye_at (assembly, stack, i, &eye)
+      if (!eye_at (assembly, i, &eye)
           || g_str_equal (tl_leg_word (eye.leg, assembly->stock, TL_FIELD_CLASS, "class-1"), "class-1"))
         continue;
 
@@ -230,22 +224,20 @@ is_spring (TlPartKind kind)
 static void
 rule_washer_order (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
 
   if (!is_stack (assembly))
     return;
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 0; i < (gint) stack->len; i++)
+  for (gint i = 0; i < (gint) assembly->standing->len; i++)
     {
-      const TlLayer *layer = tl_rule_stack_layer (assembly, stack, i);
-      const TlLeg *leg = tl_rule_stack_leg (assembly, stack, i + 1);
+      const TlLayer *layer = tl_rule_stack_layer (assembly, i);
+      const TlLeg *leg = tl_rule_stack_leg (assembly, i + 1);
       gint before = i + 1;
 
       if (layer == NULL || !is_spring (layer->kind))
         continue;
       if (leg == NULL)
         {
-          leg = tl_rule_stack_leg (assembly, stack, i - 1);
+          leg = tl_rule_stack_leg (assembly, i - 1);
           before = i;
         }
       if (leg == NULL)
@@ -491,7 +483,6 @@ judge_pressure (TlAssembly *assembly, TlFindings *findings, guint index)
 static void
 rule_bearing (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
   Eye eye;
 
   if (!is_stack (assembly) || !assembly->stack.has_torque)
@@ -499,9 +490,8 @@ rule_bearing (TlAssembly *assembly, TlFindings *findings)
   for (guint i = 0; i < assembly->contacts->len; i++)
     if (g_array_index (assembly->contacts, TlContact, i).kind == TL_CONTACT_PRESSED)
       judge_pressure (assembly, findings, i);
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 0; i < (gint) stack->len; i++)
-    if (eye_at (assembly, stack, i, &eye) && eye.wire_mm > 0.0 && eye.bore_mm > 0.0)
+  for (gint i = 0; i < (gint) assembly->standing->len; i++)
+    if (eye_at (assembly, i, &eye) && eye.wire_mm > 0.0 && eye.bore_mm > 0.0)
       judge_flattening (assembly, findings, &eye);
 }
 
@@ -550,15 +540,13 @@ rule_thread (TlAssembly *assembly, TlFindings *findings)
 static void
 rule_dishing (TlAssembly *assembly, TlFindings *findings)
 {
-  g_autoptr (GPtrArray) stack = NULL;
   TlThreshold ratio;
 
   if (!is_stack (assembly) || !tl_rule_limit (assembly, findings, "grip.washer-stiffness", &ratio))
     return;
-  stack = tl_joint_stack (assembly->joint);
-  for (gint i = 0; i < (gint) stack->len; i++)
+  for (gint i = 0; i < (gint) assembly->standing->len; i++)
     {
-      const TlLayer *washer = tl_rule_stack_layer (assembly, stack, i);
+      const TlLayer *washer = tl_rule_stack_layer (assembly, i);
       const char *owner = NULL;
       double outer, thickness, bearing;
 
@@ -566,7 +554,7 @@ rule_dishing (TlAssembly *assembly, TlFindings *findings)
         continue;
       outer = tl_layer_number (washer, assembly->stock, TL_FIELD_OUTER, 0.0);
       thickness = tl_layer_number (washer, assembly->stock, TL_FIELD_THICKNESS, 0.0);
-      bearing = MAX (bearing_at (assembly, stack, i - 1, &owner), bearing_at (assembly, stack, i + 1, &owner));
+      bearing = MAX (bearing_at (assembly, i - 1, &owner), bearing_at (assembly, i + 1, &owner));
       if (bearing <= 0.0 || thickness <= 0.0 || thickness >= ratio.value * (outer - bearing))
         continue;
 

@@ -81,20 +81,28 @@ tl_rule_metal_diameter_mm (const TlAssembly *assembly, const TlLeg *leg)
   return diameter > 0.0 ? diameter : sqrt (4.0 * section / G_PI);
 }
 
-const TlLayer *
-tl_rule_stack_layer (const TlAssembly *assembly, const GPtrArray *stack, gint place)
+static const TlStanding *
+standing_at (const TlAssembly *assembly, gint place)
 {
-  if (place < 0 || place >= (gint) stack->len)
+  if (place < 0 || place >= (gint) assembly->standing->len)
     return NULL;
-  return tl_joint_layer (assembly->joint, stack->pdata[place]);
+  return &g_array_index (assembly->standing, TlStanding, place);
+}
+
+const TlLayer *
+tl_rule_stack_layer (const TlAssembly *assembly, gint place)
+{
+  const TlStanding *standing = standing_at (assembly, place);
+
+  return standing != NULL ? standing->layer : NULL;
 }
 
 const TlLeg *
-tl_rule_stack_leg (const TlAssembly *assembly, const GPtrArray *stack, gint place)
+tl_rule_stack_leg (const TlAssembly *assembly, gint place)
 {
-  if (place < 0 || place >= (gint) stack->len)
-    return NULL;
-  return tl_joint_leg (assembly->joint, stack->pdata[place]);
+  const TlStanding *standing = standing_at (assembly, place);
+
+  return standing != NULL ? standing->leg : NULL;
 }
 
 /* --- parts that would mend --- */

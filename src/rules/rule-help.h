@@ -28,8 +28,8 @@ gboolean tl_rule_unlike_legs (const TlAssembly *assembly);
 double tl_rule_metal_diameter_mm (const TlAssembly *assembly, const TlLeg *leg);
 
 /* Layer or leg at a stack place; (nullable). The part of a leg's lug counts as the leg. */
-const TlLayer *tl_rule_stack_layer (const TlAssembly *assembly, const GPtrArray *stack, gint place);
-const TlLeg   *tl_rule_stack_leg (const TlAssembly *assembly, const GPtrArray *stack, gint place);
+const TlLayer *tl_rule_stack_layer (const TlAssembly *assembly, gint place);
+const TlLeg   *tl_rule_stack_leg (const TlAssembly *assembly, gint place);
 
 /* Smallest part of @kind and @material (coating "none" or an id; %NULL: any) whose bore passes @thread_mm without
  * slop; (nullable). */

@@ -52,8 +52,7 @@ typedef struct
   TlThreshold threshold;
 } TlLimit;
 
-/* For hash tables (index.c); ids compare with g_str_equal(). */
-guint    tl_stock_id_hash (gconstpointer id);
+/* For hash tables (index.c). */
 guint    tl_stock_limit_hash (gconstpointer key);
 gboolean tl_stock_limit_equal (gconstpointer a, gconstpointer b);
 

@@ -201,15 +201,20 @@ find_threshold (const TlStock *self, const char *practice, const char *id)
   return general != NULL ? general : find_threshold (self->below, practice, id);
 }
 
+const TlThreshold *
+tl_stock_find_threshold (const TlStock *self, const char *practice, const char *id)
+{
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  return find_threshold (self, practice != NULL ? practice : "*", id);
+}
+
 gboolean
 tl_stock_threshold (const TlStock *self, const char *practice, const char *id,
                     TlThreshold *threshold)
 {
-  const TlThreshold *found;
+  const TlThreshold *found = tl_stock_find_threshold (self, practice, id);
 
-  g_return_val_if_fail (self != NULL && id != NULL, FALSE);
-
-  found = find_threshold (self, practice != NULL ? practice : "*", id);
   if (found == NULL)
     return FALSE;
   if (threshold != NULL)

@@ -166,6 +166,12 @@ const char *const *tl_stock_practices (const TlStock *self);
 /* The threshold @id for @practice (a row of that practice, else the "*" row); %FALSE if there is none. */
 gboolean tl_stock_threshold (const TlStock *self, const char *practice, const char *id, TlThreshold *threshold);
 
+/* The same without copying; (transfer none) (nullable) */
+const TlThreshold *tl_stock_find_threshold (const TlStock *self, const char *practice, const char *id);
+
+/* For hash tables whose keys are ids: quicker than g_str_hash(). */
+guint tl_stock_id_hash (gconstpointer id);
+
 /* First row of @table whose practice fits and whose leading cells equal the given words; (nullable).
  * Ends with NULL. */
 const TlTableRow *tl_stock_row (const TlStock *self, const char *table, const char *practice, ...) G_GNUC_NULL_TERMINATED;
