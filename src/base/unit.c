@@ -131,6 +131,7 @@ static const TlUnit units[] = {
   { "uohm_cm", "resistivity", 1.0, 100.0, 0.0, "µΩ·cm" },
   { "nohm_m", "resistivity", 1.0, 1000.0, 0.0, "nΩ·m" },
   { "ohm_m", "resistivity", 1e6, 1.0, 0.0, "Ω·m" },
+  { "ohm_g/m2", "mass resistivity", 1.0, 1.0, 0.0, "Ω·g/m²" },
   { "ohm_m2", "film resistivity", 1.0, 1.0, 0.0, "Ω·m²" },
   { "S/m", "conductivity", 1.0, 1.0, 0.0, "S/m" },
   { "MS/m", "conductivity", 1e6, 1.0, 0.0, "MS/m" },

@@ -84,6 +84,7 @@ extern const TlFormula tl_heat_film_formulas[];
 extern const TlFormula tl_heat_wire_formulas[];
 extern const TlFormula tl_heat_fin_formulas[];
 extern const TlFormula tl_circuit_formulas[];
+extern const TlFormula tl_identify_formulas[];
 extern const TlFormula tl_room_formulas[];
 extern const TlFormula tl_measuring_formulas[];
 extern const TlFormula tl_units_formulas[];

@@ -14,7 +14,8 @@ static const TlFormula *const subjects[] = {
   tl_galvanic_formulas, tl_constriction_formulas, tl_fastening_formulas, tl_spring_formulas,
   tl_pressing_formulas, tl_bending_formulas,      tl_sealing_formulas,   tl_ageing_formulas,
   tl_heat_formulas,     tl_heat_film_formulas,    tl_heat_wire_formulas, tl_heat_fin_formulas,
-  tl_circuit_formulas,  tl_room_formulas,         tl_measuring_formulas, tl_units_formulas,
+  tl_circuit_formulas,  tl_identify_formulas,     tl_room_formulas,      tl_measuring_formulas,
+  tl_units_formulas,
 };
 
 typedef struct

@@ -46,7 +46,7 @@ starts_read (void)
 {
   static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv",
                                        "box_fill_cases.csv", "circuit_cases.csv",
-                                       "thermal_cases.csv" };
+                                       "thermal_cases.csv",      "identify_cases.csv" };
   GPtrArray               *starts = g_ptr_array_new_with_free_func ((GDestroyNotify) start_free);
 
   for (guint f = 0; f < G_N_ELEMENTS (files); f++)
