@@ -1,9 +1,9 @@
 /* bench-verdict.c: time of one verdict, and how it grows with the stack.
  *
- * Without arguments: microseconds of a quick and of a full verdict of a 12-layer stack, with and without the
- * document's own copies, then the growth from 10 to 200 layers.
- * With "--count DEPTH LAYERS TIMES" it only gives TIMES verdicts: instructions.sh counts their instructions as
- * the difference of two such runs.
+ * Without arguments: microseconds of a quick and of a full verdict of a 12-layer stack, with and without heat, with
+ * the document's own copies, then the growth from 10 to 200 layers.
+ * With "--count DEPTH LAYERS TIMES", DEPTH being quick, full, quick-cold or full-cold (without heat), it only gives
+ * TIMES verdicts: instructions.sh counts their instructions as the difference of two such runs.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -37,44 +37,50 @@ describe (const TlJoint *joint, const TlStock *stock)
 {
   g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, stock, TL_VERDICT_QUICK);
 
-  g_print ("verdict.layers %d\nverdict.bodies %u\nverdict.contacts %u\nverdict.findings %u\n", LAYERS,
-           verdict->assembly->bodies->len, verdict->assembly->contacts->len, verdict->findings->len);
+  g_print ("verdict.layers %d\nverdict.bodies %u\nverdict.contacts %u\nverdict.findings %u\n",
+           LAYERS, verdict->assembly->bodies->len, verdict->assembly->contacts->len,
+           verdict->findings->len);
 }
 
 static void
 print_times (const TlStock *stock)
 {
   g_autoptr (TlJoint) joint = bench_stack (stock, LAYERS);
-  g_autoptr (TlJoint) saved = bench_with_copies (joint, stock);
-  Case quick = { joint, stock, TL_VERDICT_QUICK };
-  Case full = { joint, stock, TL_VERDICT_FULL };
-  Case quick_saved = { saved, stock, TL_VERDICT_QUICK };
-  double quick_us, full_us, saved_us;
+  g_autoptr (TlJoint) cold = bench_without_load (joint);
+  g_autoptr (TlJoint) saved = bench_with_copies (cold, stock);
+  Case   quick = { joint, stock, TL_VERDICT_QUICK }, quick_cold = { cold, stock, TL_VERDICT_QUICK };
+  Case   full = { joint, stock, TL_VERDICT_FULL }, full_cold = { cold, stock, TL_VERDICT_FULL };
+  Case   quick_saved = { saved, stock, TL_VERDICT_QUICK };
+  double quick_us, cold_us, saved_us;
 
   describe (joint, stock);
-  quick_us = bench_median_us (judge, &quick, QUICK_TIMES);
-  full_us = bench_median_us (judge, &full, FULL_TIMES);
+  quick_us = bench_median_us (judge, &quick, FULL_TIMES);
+  cold_us = bench_median_us (judge, &quick_cold, QUICK_TIMES);
   saved_us = bench_median_us (judge, &quick_saved, FULL_TIMES);
-  g_print ("verdict.quick %.2f us\nverdict.full %.2f us\nverdict.quick-own-copies %.2f us\n", quick_us, full_us,
-           saved_us);
-  g_print ("verdict.full-over-quick %.2f\nverdict.own-copies-over-quick %.2f\n", full_us / quick_us,
-           saved_us / quick_us);
+  g_print (
+      "verdict.quick %.2f us\nverdict.quick-cold %.2f us\nverdict.quick-cold-own-copies %.2f us\n",
+      quick_us, cold_us, saved_us);
+  g_print ("verdict.full %.2f us\n", bench_median_us (judge, &full, FULL_TIMES / 10));
+  g_print ("verdict.full-cold %.2f us\n", bench_median_us (judge, &full_cold, FULL_TIMES));
+  g_print ("verdict.heat-over-cold %.2f\nverdict.own-copies-over-cold %.2f\n", quick_us / cold_us,
+           saved_us / cold_us);
 }
 
 static void
 print_growth (const TlStock *stock)
 {
   static const guint layers[] = { 10, 20, 50, 100, 200 };
-  double n[G_N_ELEMENTS (layers)], us[G_N_ELEMENTS (layers)];
+  double             n[G_N_ELEMENTS (layers)], us[G_N_ELEMENTS (layers)];
 
   for (guint i = 0; i < G_N_ELEMENTS (layers); i++)
     {
       g_autoptr (TlJoint) joint = bench_stack (stock, layers[i]);
-      Case quick = { joint, stock, TL_VERDICT_QUICK };
+      g_autoptr (TlJoint) cold = bench_without_load (joint);
+      Case quick = { cold, stock, TL_VERDICT_QUICK };
 
       n[i] = layers[i];
       us[i] = bench_median_us (judge, &quick, QUICK_TIMES / layers[i]);
-      g_print ("verdict.quick-%u-layers %.2f us\n", layers[i], us[i]);
+      g_print ("verdict.quick-cold-%u-layers %.2f us\n", layers[i], us[i]);
     }
   g_print ("verdict.growth-exponent %.3f\n", bench_log_slope (n, us, G_N_ELEMENTS (layers)));
 }
@@ -87,7 +93,9 @@ main (int argc, char **argv)
   if (argc == 5 && strcmp (argv[1], "--count") == 0)
     {
       g_autoptr (TlJoint) joint = bench_stack (stock, (guint) g_ascii_strtoull (argv[3], NULL, 10));
-      Case one = { joint, stock, strcmp (argv[2], "full") == 0 ? TL_VERDICT_FULL : TL_VERDICT_QUICK };
+      g_autoptr (TlJoint) cold = bench_without_load (joint);
+      Case one = { g_str_has_suffix (argv[2], "-cold") ? cold : joint, stock,
+                   g_str_has_prefix (argv[2], "full") ? TL_VERDICT_FULL : TL_VERDICT_QUICK };
 
       judge (&one, (guint) g_ascii_strtoull (argv[4], NULL, 10));
       return 0;

@@ -30,9 +30,10 @@ bench_stock (void)
 TlJoint *
 bench_example (const char *name)
 {
-  const char *root = g_getenv ("TINLAP_SOURCE_ROOT");
+  const char      *root = g_getenv ("TINLAP_SOURCE_ROOT");
   g_autofree char *file = g_strconcat (name, ".tinlap", NULL);
-  g_autofree char *path = g_build_filename (root != NULL ? root : ".", "data", "examples", file, NULL);
+  g_autofree char *path =
+      g_build_filename (root != NULL ? root : ".", "data", "examples", file, NULL);
   GError *error = NULL;
 
   return must (tl_joint_load (path, &error), error);
@@ -58,10 +59,10 @@ TlJoint *
 bench_stack (const TlStock *stock, guint n_layers)
 {
   TlJoint *joint = bench_example ("bolted-as-it-should-be");
-  TlFact length = { .field = TL_FIELD_LENGTH,
-                    .value = tl_range_exact (10.0 + 2.0 * n_layers),
-                    .known_by = TL_KNOWN_MEASURED };
-  GError *error = NULL;
+  TlFact   length = { .field = TL_FIELD_LENGTH,
+                      .value = tl_range_exact (10.0 + 2.0 * n_layers),
+                      .known_by = TL_KNOWN_MEASURED };
+  GError  *error = NULL;
 
   if (n_layers < stacked (joint))
     g_error ("a stack of %u layers is wanted; the example alone has %u", n_layers, stacked (joint));
@@ -70,9 +71,18 @@ bench_stack (const TlStock *stock, guint n_layers)
     {
       g_auto (TlSeat) seat = tl_seat_stack (3);
 
-      take (&joint, tl_edit_add_layer (joint, stock, "washer-plain-m5-steel", &seat, NULL, &error), error);
+      take (&joint, tl_edit_add_layer (joint, stock, "washer-plain-m5-steel", &seat, NULL, &error),
+            error);
     }
   return joint;
+}
+
+TlJoint *
+bench_without_load (const TlJoint *joint)
+{
+  GError *error = NULL;
+
+  return must (tl_edit_unset_fact (joint, "duty", TL_FIELD_LOAD, &error), error);
 }
 
 TlJoint *

@@ -16,6 +16,8 @@ TlJoint *bench_example (const char *name);
 /* The bolted example with plain washers put between its eyes, and a bolt long enough, until @n_layers things
  * stand in its stack; @n_layers at least those of the example. (transfer full) */
 TlJoint *bench_stack (const TlStock *stock, guint n_layers);
+/* @joint without its load: no temperature is reckoned then. (transfer full) */
+TlJoint *bench_without_load (const TlJoint *joint);
 /* @joint with its own copies of all that its verdict uses, as a saved document has them. (transfer full) */
 TlJoint *bench_with_copies (const TlJoint *joint, const TlStock *stock);
 

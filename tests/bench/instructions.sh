@@ -21,10 +21,8 @@ count () {
   sed -n 's/.*Collected : *\([0-9]*\).*/\1/p' "$folder/log"
 }
 
-for depth in quick full; do
-  for layers in 12 200; do
-    few=$(count "$depth" "$layers" 10)
-    many=$(count "$depth" "$layers" 60)
-    echo "verdict.$depth-$layers-layers $(((many - few) / 50)) instructions"
-  done
+for case in "quick-cold 12" "quick-cold 200" "full-cold 12" "quick 12" "full 12"; do
+  few=$(count $case 10)
+  many=$(count $case 60)
+  echo "verdict.${case/ /-}-layers $(((many - few) / 50)) instructions"
 done
