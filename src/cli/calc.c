@@ -4,6 +4,7 @@
  */
 #include "cli/calc-private.h"
 #include "cli/calc.h"
+#include "cli/heat-cases.h"
 #include "base/quantity.h"
 #include "physics/formula.h"
 #include <glib/gi18n-lib.h>
@@ -309,7 +310,8 @@ print_help (const TlLanguage *language)
   g_autofree char *text = g_strconcat (
       "tinlap-cli calc [--json] [--language TAG] ID NAME=\"VALUE UNIT\" ...\n"
       "tinlap-cli calc [--json] [--language TAG] --list\n"
-      "tinlap-cli calc [--json] [--language TAG] --cases FILE.csv\n",
+      "tinlap-cli calc [--json] [--language TAG] --cases FILE.csv\n"
+      "tinlap-cli calc [--json] [--language TAG] heat-network --cases FILE.csv\n",
       tl_language_text (language, "Evaluates a formula with its working, lists all formulas, or "
                                   "compares a file of cases. No formula depends on --practice."),
       "\n", NULL);
@@ -371,6 +373,14 @@ parse_option (int argc, char **argv, int *i, Options *options, int *code)
   return TRUE;
 }
 
+/* "heat-network --cases FILE": whole joints instead of formulas. */
+static gboolean
+asks_for_network (const Options *options)
+{
+  return options->cases != NULL && !options->list && options->rest->len == 1
+         && strcmp (options->rest->pdata[0], "heat-network") == 0;
+}
+
 static gboolean
 parse_options (int argc, char **argv, Options *options, int *code)
 {
@@ -379,7 +389,8 @@ parse_options (int argc, char **argv, Options *options, int *code)
       g_ptr_array_add (options->rest, argv[i]);
     else if (!parse_option (argc, argv, &i, options, code))
       return FALSE;
-  if (!options->help && (options->rest->len > 0) + options->list + (options->cases != NULL) != 1)
+  if (!options->help && !asks_for_network (options)
+      && (options->rest->len > 0) + options->list + (options->cases != NULL) != 1)
     {
       *code = tl_calc_fail (
           _ ("calc needs one of: a formula with its inputs, --list, or --cases FILE"));
@@ -403,6 +414,8 @@ tl_cli_calc (int argc, char **argv, const TlLanguage *language)
                                : tl_language_ref (language);
   if (options.help)
     return print_help (chosen);
+  if (asks_for_network (&options))
+    return tl_cli_heat_cases (options.cases, options.as_json, chosen);
   if (options.cases != NULL)
     return tl_calc_cases (options.cases, options.as_json, chosen);
   if (options.list)

@@ -3,6 +3,7 @@
  *   tinlap-cli calc [--json] ID name="value unit" ...
  *   tinlap-cli calc [--json] --list
  *   tinlap-cli calc [--json] --cases FILE.csv
+ *   tinlap-cli calc [--json] heat-network --cases FILE.csv
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

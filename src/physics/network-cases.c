@@ -31,6 +31,8 @@ case_free (TlNetCase *self)
   g_free ((gpointer) self->network.zones);
   g_free (self->id);
   g_free (self->note);
+  for (guint i = 0; i < TL_NET_N_REMARKS; i++)
+    g_free (self->remarks[i]);
   g_free (self);
 }
 
@@ -125,7 +127,13 @@ read_bodies (const Row *row, TlNetwork *network, GError **error)
 
   if (entries == NULL || too_many ("bodies", entries->len, TL_NET_MAX_BODIES, error))
     return FALSE;
-  TlNetBody *bodies = g_new0 (TlNetBody, entries->len + 1);
+  if (entries->len == 0)
+    {
+      g_set_error_literal (error, TL_ERROR, TL_ERROR_PARSE,
+                           _ ("bodies: there is none; give two conductors at least"));
+      return FALSE;
+    }
+  TlNetBody *bodies = g_new0 (TlNetBody, entries->len);
   network->bodies = bodies;
   network->n_bodies = entries->len;
   for (guint i = 0; i < entries->len; i++)
@@ -225,17 +233,11 @@ read_zones (const Row *row, TlNetwork *network, GError **error)
 /* --- single columns --- */
 
 /* The bodies that reach both ends of the model. */
-static gboolean
-find_ends (TlNetwork *network, GError **error)
+static void
+find_ends (TlNetwork *network)
 {
   guint left = 0, right = 0;
 
-  if (network->n_bodies == 0)
-    {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_PARSE,
-                           _ ("bodies: there is none; give two conductors at least"));
-      return FALSE;
-    }
   for (guint i = 1; i < network->n_bodies; i++)
     {
       if (network->bodies[i].x0_m < network->bodies[left].x0_m)
@@ -247,7 +249,6 @@ find_ends (TlNetwork *network, GError **error)
     network->body_a = left;
   if (!find_body (network, "bodies", "B", &network->body_b, NULL))
     network->body_b = right;
-  return TRUE;
 }
 
 static gboolean
@@ -302,6 +303,8 @@ read_expected (const Row *row, TlNetCase *self, GError **error)
                    _ ("expect_status: \"%.40s\" must be ok or no_steady_state"), status);
       return FALSE;
     }
+  for (guint i = 0; i < TL_NET_N_REMARKS; i++)
+    self->remarks[i] = g_strdup (field_of (row, tl_net_remark_name (i)));
   for (guint i = 0; i < TL_NET_N_FIGURES; i++)
     {
       const char      *name = tl_net_figure_name (i), *text = field_of (row, name);
@@ -346,8 +349,10 @@ read_case (const Row *row, guint line, GError **error)
     }
   if (!read_bodies (row, &self->network, error) || !read_interfaces (row, &self->network, error)
       || !read_zones (row, &self->network, error) || !read_scalars (row, &self->network, error)
-      || !find_ends (&self->network, error) || !read_expected (row, self, error)
-      || !tl_network_check (&self->network, error))
+      || !read_expected (row, self, error))
+    return NULL;
+  find_ends (&self->network);
+  if (!tl_network_check (&self->network, error))
     return NULL;
   return g_steal_pointer (&self);
 }
@@ -452,4 +457,40 @@ tl_net_case_fits (const TlNetCase *self, const TlNetResult *result, guint i)
     return TRUE;
   return result->status == TL_NET_OK
          && fabs (result->value[i] - self->expected[i]) <= self->tolerance[i];
+}
+
+const char *
+tl_net_remark_name (TlNetRemark remark)
+{
+  static const char *const names[] = { "Q_frac_A_B_S", "R_joint_ohm", "hot_body", "x_hot_m" };
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (names) == TL_NET_N_REMARKS);
+  g_return_val_if_fail (remark < TL_NET_N_REMARKS, NULL);
+  return names[remark];
+}
+
+char *
+tl_net_remark_text (const TlNetCase *self, const TlNetResult *result, TlNetRemark remark)
+{
+  const double *value = result->value;
+  const double  out_W = value[TL_NET_LEAD_A_W] + value[TL_NET_LEAD_B_W] + value[TL_NET_SURFACE_W];
+  char          text[3][G_ASCII_DTOSTR_BUF_SIZE];
+
+  switch (remark)
+    {
+    case TL_NET_SHARES:
+      for (guint i = 0; i < 3; i++)
+        g_ascii_formatd (text[i], sizeof text[i], "%.4f",
+                         out_W != 0.0 ? value[TL_NET_LEAD_A_W + i] / out_W : 0.0);
+      return g_strdup_printf ("%s %s %s", text[0], text[1], text[2]);
+    case TL_NET_JOINT_OHM:
+      return g_strdup (g_ascii_formatd (text[0], sizeof text[0], "%.5g", result->joint_ohm));
+    case TL_NET_HOT_BODY:
+      return g_strdup (self->network.bodies[result->hot_body].name);
+    case TL_NET_HOT_X:
+      return g_strdup (g_ascii_formatd (text[0], sizeof text[0], "%.5g", result->hot_x_m));
+    case TL_NET_N_REMARKS:
+      break;
+    }
+  g_return_val_if_reached (NULL);
 }

@@ -15,6 +15,16 @@
 
 G_BEGIN_DECLS
 
+/* Figures of a case file without a tolerance: shown beside the computed ones, not judged. */
+typedef enum
+{
+  TL_NET_SHARES,    /* Q_frac_A_B_S: leads and surface as shares of the zone's heat */
+  TL_NET_JOINT_OHM, /* R_joint_ohm */
+  TL_NET_HOT_BODY,  /* hot_body */
+  TL_NET_HOT_X,     /* x_hot_m */
+  TL_NET_N_REMARKS
+} TlNetRemark;
+
 typedef struct
 {
   guint     line;
@@ -27,6 +37,7 @@ typedef struct
   gboolean  has_tolerance[TL_NET_N_FIGURES];
   double    expected[TL_NET_N_FIGURES];
   double    tolerance[TL_NET_N_FIGURES]; /* absolute, in the figure's unit */
+  char     *remarks[TL_NET_N_REMARKS];   /* (nullable): as the file has them */
 } TlNetCase;
 
 /**
@@ -48,5 +59,11 @@ GPtrArray *tl_net_cases_read (const char *path, GError **error) G_GNUC_WARN_UNUS
 gboolean tl_net_case_fits (const TlNetCase *self, const TlNetResult *result, guint i);
 /* %TRUE if the status is as expected; without expectation a steady state is. */
 gboolean tl_net_case_status_fits (const TlNetCase *self, const TlNetResult *result);
+
+/* Column of a remark ("R_joint_ohm"); (transfer none) */
+const char *tl_net_remark_name (TlNetRemark remark);
+/* The computed remark as text; (transfer full) */
+char       *tl_net_remark_text (const TlNetCase *self, const TlNetResult *result,
+                                TlNetRemark remark) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

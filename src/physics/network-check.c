@@ -34,12 +34,14 @@ check_figures (const char *column, const char *entry, const Figure *figures, gui
         continue;
       if (f->open)
         g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
-                     _ ("%s: %s%s%s is %g %s; it must be above %g and at most %g"), column, entry,
-                     entry[0] == '\0' ? "" : ": ", f->field, f->value, f->unit, f->low, f->high);
+                     _ ("%s: %s%s%s is %g%s%s; it must be above %g and at most %g"), column, entry,
+                     entry[0] == '\0' ? "" : ": ", f->field, f->value,
+                     f->unit[0] == '\0' ? "" : " ", f->unit, f->low, f->high);
       else
         g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
-                     _ ("%s: %s%s%s is %g %s; it must be from %g to %g"), column, entry,
-                     entry[0] == '\0' ? "" : ": ", f->field, f->value, f->unit, f->low, f->high);
+                     _ ("%s: %s%s%s is %g%s%s; it must be from %g to %g"), column, entry,
+                     entry[0] == '\0' ? "" : ": ", f->field, f->value,
+                     f->unit[0] == '\0' ? "" : " ", f->unit, f->low, f->high);
       return FALSE;
     }
   return TRUE;
@@ -156,9 +158,9 @@ check_zones (const TlNetwork *self, GError **error)
             { "P", "m", zone->perimeter_m, 0.0, THICKEST, TRUE },
             { "D", "m", zone->size_m, 0.0, THICKEST, TRUE },
             { "R'", "K m/W", zone->layer_mK_per_W, 0.0, 1e4, FALSE },
-            { "C", "SI", zone->film_constant, 0.0, 1e6, FALSE },
-            { "n", "1", zone->film_exponent, 0.0, 1.0, FALSE },
-            { "eps", "1", zone->emissivity, 0.0, 1.0, FALSE },
+            { "C", "", zone->film_constant, 0.0, 1e6, FALSE },
+            { "n", "", zone->film_exponent, 0.0, 1.0, FALSE },
+            { "eps", "", zone->emissivity, 0.0, 1.0, FALSE },
             { "c_a", "J/mK", zone->capacity_J_per_mK, 0.0, 1e9, FALSE },
       };
       if (!check_interval ("zones", name, zone->x0_m, zone->x1_m, error)

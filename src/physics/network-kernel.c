@@ -212,8 +212,8 @@ cube (double x)
 }
 
 /* Loss of one skin and its slopes; the surface temperature by Newton from its last value. */
-static void
-solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, double air_C)
+void
+tl_net_solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, double air_C)
 {
   const double layer = film->layer_mK_per_W, air_K = air_C + TL_NET_KELVIN;
   double       surface_C = layer > 0.0 ? skin->surface_C : metal_C;
@@ -356,8 +356,8 @@ add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, Tl
       const TlNetCell *cell = &mesh->cells[skin->cell];
       const gboolean   boxed = mesh->in_box[cell->column] != 0;
 
-      solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell],
-                  boxed ? state->box_C : network->ambient_C);
+      tl_net_solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell],
+                         boxed ? state->box_C : network->ambient_C);
       state->source[skin->cell] -= skin->loss_W;
       state->matrix[(gsize) skin->cell * stride] += skin->slope_W_per_K;
       if (skin->slope_W_per_K > 0.0)

@@ -142,6 +142,8 @@ void     tl_net_state_begin (TlNetState *self, TlNetMesh *mesh, const TlNetwork 
 /* The coarse answer as the start of the fine one. */
 void     tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh *fine,
                               TlNetState *to);
+/* Loss of one skin and its slopes; the surface temperature by Newton from its last value. */
+void     tl_net_solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, double air_C);
 /* Newton until still and balanced; %FALSE: no solution or an unstable one. */
 gboolean tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which,
                         const TlNetStage *stage, TlNetSum *sum);
