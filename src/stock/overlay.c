@@ -114,11 +114,63 @@ merge_thresholds (const TlTable *below, const GPtrArray *over)
   return table;
 }
 
+/* --- lists that are made when first asked for --- */
+
+static GPtrArray *
+merged_list (const GPtrArray *below, const GPtrArray *over)
+{
+  g_autoptr (GHashTable) by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
+  GPtrArray *merged = g_ptr_array_sized_new (below->len + over->len);
+
+  merge (merged, by_id, below, over);
+  return merged;
+}
+
+GPtrArray *
+tl_stock_merge_materials (const TlStock *over)
+{
+  return merged_list (tl_stock_materials (over->below), over->used->materials);
+}
+
+GPtrArray *
+tl_stock_merge_parts (const TlStock *over)
+{
+  return merged_list (tl_stock_parts (over->below), over->used->parts);
+}
+
+GPtrArray *
+tl_stock_merge_tables (TlStock *over)
+{
+  const GPtrArray *below = tl_stock_tables (over->below);
+  const TlTable   *thresholds = tl_stock_table (over->below, TL_STOCK_THRESHOLDS);
+  GPtrArray       *tables = g_ptr_array_sized_new (below->len);
+
+  for (guint i = 0; i < below->len; i++)
+    {
+      TlTable *table = g_ptr_array_index (below, i);
+
+      if (table == thresholds)
+        {
+          over->merged = merge_thresholds (thresholds, over->used->thresholds);
+          table = over->merged;
+        }
+      g_ptr_array_add (tables, table);
+    }
+  return tables;
+}
+
+static void
+index_rows (GHashTable *by_id, const GPtrArray *over)
+{
+  for (guint i = 0; i < over->len; i++)
+    g_hash_table_insert (by_id, (gpointer) row_id (g_ptr_array_index (over, i)),
+                         g_ptr_array_index (over, i));
+}
+
 TlStock *
 tl_stock_overlay (const TlStock *self, const TlUsed *used)
 {
-  const TlTable *thresholds;
-  TlStock       *over;
+  TlStock *over;
 
   g_return_val_if_fail (self != NULL && used != NULL, NULL);
 
@@ -127,22 +179,11 @@ tl_stock_overlay (const TlStock *self, const TlUsed *used)
   over->used = tl_used_ref (used);
   over->version = g_strdup (used->data_version != NULL ? used->data_version : self->version);
   g_ptr_array_extend (over->sources, self->sources, NULL, NULL);
-  merge (over->materials, over->material_by_id, self->materials, used->materials);
-  merge (over->parts, over->part_by_id, self->parts, used->parts);
+  g_clear_pointer (&over->materials, g_ptr_array_unref);
+  g_clear_pointer (&over->parts, g_ptr_array_unref);
+  g_clear_pointer (&over->tables, g_ptr_array_unref);
+  index_rows (over->material_by_id, used->materials);
+  index_rows (over->part_by_id, used->parts);
   tl_stock_index_thresholds (over, used->thresholds);
-
-  thresholds = tl_stock_table (self, TL_STOCK_THRESHOLDS);
-  for (guint i = 0; i < self->tables->len; i++)
-    {
-      TlTable *table = g_ptr_array_index (self->tables, i);
-
-      if (table == thresholds)
-        {
-          over->merged = merge_thresholds (thresholds, used->thresholds);
-          table = over->merged;
-          g_hash_table_insert (over->table_by_id, table->id, table);
-        }
-      g_ptr_array_add (over->tables, table);
-    }
   return over;
 }

@@ -25,6 +25,8 @@ struct _TlStock
   TlUsed  *used;  /* (nullable): the rows that stand in front of it */
 
   char      *version;
+  /* Of an overlay these lists are made when first asked for, behind tl_stock_parts() and its like: one verdict in a
+   * drag needs none of them. */
   GPtrArray *sources;   /* (element-type TlSource) */
   GPtrArray *materials; /* (element-type TlMaterial) */
   GPtrArray *parts;     /* (element-type TlPart) */
@@ -71,6 +73,10 @@ typedef struct
 } TlStockDefaults;
 
 TlStock *tl_stock_new_empty (void) G_GNUC_WARN_UNUSED_RESULT;
+/* The lists of an overlay (overlay.c): rows of the document in the place of those below. (transfer full) */
+GPtrArray *tl_stock_merge_materials (const TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray *tl_stock_merge_parts (const TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray *tl_stock_merge_tables (TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
 /* Enters the rows of table "thresholds" (array of TlTableRow) under their practice and id. */
 void     tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows);
 

@@ -23,7 +23,8 @@ tl_stock_new_empty (void)
   self->material_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
   self->part_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
   self->table_by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
-  self->threshold_by_key = g_hash_table_new_full (tl_stock_limit_hash, tl_stock_limit_equal, NULL, g_free);
+  self->threshold_by_key =
+      g_hash_table_new_full (tl_stock_limit_hash, tl_stock_limit_equal, NULL, g_free);
   return self;
 }
 
@@ -48,9 +49,9 @@ tl_stock_unref (TlStock *self)
   g_hash_table_unref (self->table_by_id);
   g_hash_table_unref (self->threshold_by_key);
   g_ptr_array_unref (self->sources);
-  g_ptr_array_unref (self->materials);
-  g_ptr_array_unref (self->parts);
-  g_ptr_array_unref (self->tables);
+  g_clear_pointer (&self->materials, g_ptr_array_unref);
+  g_clear_pointer (&self->parts, g_ptr_array_unref);
+  g_clear_pointer (&self->tables, g_ptr_array_unref);
   g_clear_pointer (&self->merged, tl_table_free);
   g_clear_pointer (&self->used, tl_used_unref);
   g_clear_pointer (&self->below, tl_stock_unref);
@@ -109,6 +110,11 @@ tl_stock_table (const TlStock *self, const char *id)
 
   g_return_val_if_fail (self != NULL && id != NULL, NULL);
 
+  if (self->used != NULL && strcmp (id, TL_STOCK_THRESHOLDS) == 0)
+    {
+      tl_stock_tables (self); /* has the merged one made */
+      return self->merged;
+    }
   for (; self != NULL && table == NULL; self = self->below)
     table = g_hash_table_lookup (self->table_by_id, id);
   return table;
@@ -117,16 +123,24 @@ tl_stock_table (const TlStock *self, const char *id)
 const GPtrArray *
 tl_stock_parts (const TlStock *self)
 {
+  TlStock *mine = (TlStock *) self;
+
   g_return_val_if_fail (self != NULL, NULL);
 
+  if (g_once_init_enter (&mine->parts))
+    g_once_init_leave (&mine->parts, tl_stock_merge_parts (self));
   return self->parts;
 }
 
 const GPtrArray *
 tl_stock_materials (const TlStock *self)
 {
+  TlStock *mine = (TlStock *) self;
+
   g_return_val_if_fail (self != NULL, NULL);
 
+  if (g_once_init_enter (&mine->materials))
+    g_once_init_leave (&mine->materials, tl_stock_merge_materials (self));
   return self->materials;
 }
 
@@ -141,8 +155,12 @@ tl_stock_sources (const TlStock *self)
 const GPtrArray *
 tl_stock_tables (const TlStock *self)
 {
+  TlStock *mine = (TlStock *) self;
+
   g_return_val_if_fail (self != NULL, NULL);
 
+  if (g_once_init_enter (&mine->tables))
+    g_once_init_leave (&mine->tables, tl_stock_merge_tables (mine));
   return self->tables;
 }
 
@@ -166,8 +184,8 @@ tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows)
         continue;
       limit = g_new0 (TlLimit, 1);
       limit->key = (TlLimitKey){ row->practice, row->id };
-      limit->threshold = (TlThreshold){ row->id,       value,       row->cells[1],
-                                        row->known_by, row->source, row->note };
+      limit->threshold =
+          (TlThreshold){ row->id, value, row->cells[1], row->known_by, row->source, row->note };
       /* Of two rows of one name the later one counts. */
       g_hash_table_replace (self->threshold_by_key, limit, limit);
     }
