@@ -4,6 +4,7 @@
  */
 #include "app/bench-private.h"
 
+#include "app/labelled.h"
 #include "app/theme.h"
 
 #include <glib/gi18n.h>
@@ -393,7 +394,6 @@ static void
 tl_bench_dispose (GObject *object)
 {
   TlBench *self = TL_BENCH (object);
-  GtkWidget *child;
 
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
@@ -401,8 +401,7 @@ tl_bench_dispose (GObject *object)
   if (self->menu != NULL)
     gtk_widget_unparent (GTK_WIDGET (self->menu));
   self->menu = NULL;
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->items, g_ptr_array_unref);
   g_clear_pointer (&self->drawing, tl_drawing_free);
   g_clear_object (&self->document);

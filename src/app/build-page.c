@@ -4,6 +4,7 @@
  */
 #include "app/build-page.h"
 
+#include "app/labelled.h"
 #include "app/mark-view.h"
 #include "app/pane-edge.h"
 
@@ -270,6 +271,7 @@ tl_build_page_dispose (GObject *object)
   if (self->settings != NULL)
     g_signal_handlers_disconnect_by_data (self->settings, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_BUILD_PAGE);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->document);
   g_clear_object (&self->settings);
   G_OBJECT_CLASS (tl_build_page_parent_class)->dispose (object);

@@ -224,6 +224,7 @@ tl_conductor_choice_dispose (GObject *object)
   TlConductorChoice *self = TL_CONDUCTOR_CHOICE (object);
 
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_CONDUCTOR_CHOICE);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->stock, tl_stock_unref);
   g_clear_pointer (&self->language, tl_language_unref);
   G_OBJECT_CLASS (tl_conductor_choice_parent_class)->dispose (object);

@@ -4,6 +4,7 @@
  */
 #include "app/fact-entry.h"
 
+#include "app/labelled.h"
 #include "app/known-by.h"
 #include "app/owner-facts.h"
 #include "base/quantity.h"
@@ -226,13 +227,11 @@ static void
 tl_fact_entry_dispose (GObject *object)
 {
   TlFactEntry *self = TL_FACT_ENTRY (object);
-  GtkWidget *child;
 
   if (self->text != NULL)
     g_signal_handlers_disconnect_by_data (self->text, self);
   g_clear_object (&self->document);
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->owner, g_free);
   g_clear_pointer (&self->ids, g_strfreev);
   G_OBJECT_CLASS (tl_fact_entry_parent_class)->dispose (object);

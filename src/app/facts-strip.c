@@ -246,6 +246,7 @@ tl_facts_strip_dispose (GObject *object)
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_FACTS_STRIP);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->document);
   g_clear_pointer (&self->shown, g_free);
   G_OBJECT_CLASS (tl_facts_strip_parent_class)->dispose (object);

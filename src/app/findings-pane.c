@@ -4,6 +4,7 @@
  */
 #include "app/findings-pane.h"
 
+#include "app/labelled.h"
 #include "app/finding-row.h"
 #include "app/margin-cell.h"
 #include "app/mark-view.h"
@@ -236,6 +237,7 @@ tl_findings_pane_dispose (GObject *object)
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_FINDINGS_PANE);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->document);
   g_clear_pointer (&self->open, g_hash_table_unref);
   G_OBJECT_CLASS (tl_findings_pane_parent_class)->dispose (object);

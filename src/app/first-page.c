@@ -261,6 +261,7 @@ tl_first_page_dispose (GObject *object)
 
   g_clear_handle_id (&self->idle, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_FIRST_PAGE);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->stock, tl_stock_unref);
   g_clear_pointer (&self->language, tl_language_unref);
   g_clear_pointer (&self->names, g_strfreev);

@@ -109,11 +109,9 @@ static void
 tl_joint_form_dispose (GObject *object)
 {
   TlJointForm *self = TL_JOINT_FORM (object);
-  GtkWidget *child;
 
   g_clear_object (&self->document);
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (self));
   G_OBJECT_CLASS (tl_joint_form_parent_class)->dispose (object);
 }
 

@@ -86,3 +86,12 @@ tl_choice_ids (GtkDropDown *choice)
 {
   return g_object_get_data (G_OBJECT (choice), IDS);
 }
+
+void
+tl_widget_clear (GtkWidget *widget)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (widget)) != NULL)
+    gtk_widget_unparent (child);
+}

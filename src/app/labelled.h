@@ -22,6 +22,9 @@ const char *const *tl_choice_ids (GtkDropDown *choice);
 const char *tl_choice_id (GtkDropDown *choice);
 void        tl_choice_select (GtkDropDown *choice, const char *id);
 
+/* Unparents all children: for dispose, where the template lets go only of what it bound. */
+void tl_widget_clear (GtkWidget *widget);
+
 /* Takes all children out of a box. */
 void tl_box_clear (GtkBox *box);
 

@@ -4,6 +4,7 @@
  */
 #include "app/margin-cell.h"
 
+#include "app/labelled.h"
 #include "app/mark-view.h"
 
 #include <glib/gi18n.h>
@@ -104,10 +105,8 @@ figure_share (const TlFigure *figure, double *share)
 static void
 tl_margin_cell_dispose (GObject *object)
 {
-  GtkWidget *child;
 
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (object));
   G_OBJECT_CLASS (tl_margin_cell_parent_class)->dispose (object);
 }
 

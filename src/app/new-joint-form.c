@@ -194,6 +194,7 @@ tl_new_joint_form_dispose (GObject *object)
   TlNewJointForm *self = TL_NEW_JOINT_FORM (object);
 
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_NEW_JOINT_FORM);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->stock, tl_stock_unref);
   g_clear_pointer (&self->language, tl_language_unref);
   g_clear_object (&self->settings);

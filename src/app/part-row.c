@@ -4,6 +4,7 @@
  */
 #include "app/part-row.h"
 
+#include "app/labelled.h"
 #include "app/part-view.h"
 
 struct _TlPartRow
@@ -56,11 +57,9 @@ drop (TlPartRow *self)
 static void
 tl_part_row_dispose (GObject *object)
 {
-  GtkWidget *child;
 
   drop (TL_PART_ROW (object));
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (object));
   G_OBJECT_CLASS (tl_part_row_parent_class)->dispose (object);
 }
 

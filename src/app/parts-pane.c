@@ -4,6 +4,7 @@
  */
 #include "app/parts-pane.h"
 
+#include "app/labelled.h"
 #include "app/part-row.h"
 
 #include <glib/gi18n.h>
@@ -369,6 +370,7 @@ tl_parts_pane_dispose (GObject *object)
   if (self->list != NULL)
     gtk_list_view_set_model (self->list, NULL);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_PARTS_PANE);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->selection);
   g_clear_object (&self->tree);
   g_clear_object (&self->filter);

@@ -4,6 +4,7 @@
  */
 #include "app/place-card.h"
 
+#include "app/labelled.h"
 #include "app/mark-view.h"
 
 #include <glib/gi18n.h>
@@ -27,10 +28,8 @@ static void
 tl_place_card_dispose (GObject *object)
 {
   TlPlaceCard *self = TL_PLACE_CARD (object);
-  GtkWidget *child;
 
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->text, g_free);
   G_OBJECT_CLASS (tl_place_card_parent_class)->dispose (object);
 }

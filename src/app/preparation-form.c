@@ -149,11 +149,9 @@ static void
 tl_preparation_form_dispose (GObject *object)
 {
   TlPreparationForm *self = TL_PREPARATION_FORM (object);
-  GtkWidget *child;
 
   g_clear_object (&self->document);
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->leg, g_free);
   G_OBJECT_CLASS (tl_preparation_form_parent_class)->dispose (object);
 }

@@ -226,6 +226,7 @@ tl_steps_page_dispose (GObject *object)
   if (self->pages != NULL)
     drop_sheet (self);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_STEPS_PAGE);
+  tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->document);
   g_clear_object (&self->settings);
   G_OBJECT_CLASS (tl_steps_page_parent_class)->dispose (object);

@@ -4,6 +4,7 @@
  */
 #include "app/verdict-chip.h"
 
+#include "app/labelled.h"
 #include "app/mark-view.h"
 
 struct _TlVerdictChip
@@ -19,10 +20,8 @@ G_DEFINE_FINAL_TYPE (TlVerdictChip, tl_verdict_chip, GTK_TYPE_WIDGET)
 static void
 tl_verdict_chip_dispose (GObject *object)
 {
-  GtkWidget *child;
 
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
-    gtk_widget_unparent (child);
+  tl_widget_clear (GTK_WIDGET (object));
   G_OBJECT_CLASS (tl_verdict_chip_parent_class)->dispose (object);
 }
 

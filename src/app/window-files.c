@@ -9,15 +9,25 @@
 #include <glib/gi18n.h>
 
 /* --- messages --- */
-void
-tl_window_show_message (TlWindow *self, const char *text)
+AdwToast *
+tl_window_toast (TlWindow *self, const char *text, guint seconds)
 {
-  AdwToast *toast = adw_toast_new (text);
+  /* Titles of toasts are markup in libadwaita 1.2; file names and messages are not. */
+  g_autofree char *escaped = g_markup_escape_text (text, -1);
+  AdwToast *toast = adw_toast_new (escaped);
 
   g_free (self->last_message);
   self->last_message = g_strdup (text);
+  adw_toast_set_timeout (toast, seconds);
+  return toast;
+}
+
+void
+tl_window_show_message (TlWindow *self, const char *text)
+{
   /* It stays until it is closed: what was refused must be read. */
-  adw_toast_set_timeout (toast, 0);
+  AdwToast *toast = tl_window_toast (self, text, 0);
+
   adw_toast_set_priority (toast, ADW_TOAST_PRIORITY_HIGH);
   adw_toast_overlay_add_toast (self->toasts, toast);
 }
@@ -158,9 +168,7 @@ tl_window_save (TlWindow *self, const char *path)
     }
   self->is_stale_told = FALSE;
   remember (self, tl_document_path (self->document));
-  g_free (self->last_message);
-  self->last_message = g_strdup (_ ("Saved."));
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (_ ("Saved.")));
+  adw_toast_overlay_add_toast (self->toasts, tl_window_toast (self, _ ("Saved."), 4));
   return TRUE;
 }
 
@@ -329,8 +337,6 @@ tl_window_export (TlWindow *self, const char *path)
       tl_window_show_message (self, error->message);
       return FALSE;
     }
-  g_free (self->last_message);
-  self->last_message = g_strdup (text);
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (text));
+  adw_toast_overlay_add_toast (self->toasts, tl_window_toast (self, text, 4));
   return TRUE;
 }

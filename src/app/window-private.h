@@ -55,6 +55,8 @@ void tl_window_install_actions (GtkWidgetClass *klass);
 void tl_window_update_actions (TlWindow *self);
 
 /* window-files.c */
+/* A toast with  as it stands. @seconds 0: until it is closed. (transfer none) */
+AdwToast *tl_window_toast (TlWindow *self, const char *text, guint seconds);
 void     tl_window_show_message (TlWindow *self, const char *text);
 void     tl_window_show_joint (TlWindow *self);
 /* Asks about unsaved work if there is any, then does it. */

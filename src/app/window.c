@@ -58,16 +58,13 @@ on_changed (TlWindow *self)
 static void
 on_done (TlDocument *document, const char *sentence, TlWindow *self)
 {
-  AdwToast *toast = adw_toast_new (sentence);
+  AdwToast *toast = tl_window_toast (self, sentence, 4);
 
-  g_free (self->last_message);
-  self->last_message = g_strdup (sentence);
   if (tl_document_undo_label (document) != NULL)
     {
       adw_toast_set_button_label (toast, _ ("Undo"));
       adw_toast_set_action_name (toast, "win.undo");
     }
-  adw_toast_set_timeout (toast, 4);
   adw_toast_overlay_add_toast (self->toasts, toast);
 }
 

@@ -1,0 +1,353 @@
+/* test-window.c: the window: files good and bad, names for the screen reader, target sizes, facts, first page.
+ *
+ * Sizes: 12 AWG is 3.31 mm² (ASTM B258, as printed in NFPA 70, 2020, Chapter 9 Table 8). The least target of
+ * 24 × 24 px: WCAG 2.2, success criterion 2.5.8; ours is 28 by design, 24 for words in a line.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/conductor-choice.h"
+#include "app/facts-strip.h"
+#include "app/finding-row.h"
+#include "app/findings-pane.h"
+#include "joint/joint-file.h"
+#include "ui-test.h"
+
+#include <glib/gstdio.h>
+
+static char *
+bytes_of (TlWindow *window)
+{
+  gsize length;
+
+  return tl_joint_to_text (tl_document_joint (tl_window_document (window)), &length);
+}
+
+static char *
+temporary (const char *name)
+{
+  return g_build_filename (g_get_tmp_dir (), name, NULL);
+}
+
+/* --- files --- */
+static void
+test_bad_file (void)
+{
+  static const char *const bad[] = { "", "<joint", "<?xml version='1.0'?><other/>",
+                                     "<!DOCTYPE j [<!ENTITY a 'b'>]><joint xmlns='urn:tinlap:joint:1' format='1'/>" };
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  g_autofree char *before = bytes_of (window), *path = temporary ("tinlap-bad.tinlap");
+
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      g_autofree char *after = NULL;
+
+      g_assert_true (g_file_set_contents (path, bad[i], -1, NULL));
+      g_assert_false (tl_window_open (window, path));
+      after = bytes_of (window);
+      g_assert_cmpstr (after, ==, before);
+      g_assert_nonnull (strstr (tl_window_last_message (window), "tinlap-bad.tinlap"));
+      g_assert_null (strchr (tl_window_last_message (window), '\n'));
+    }
+  g_unlink (path);
+  g_assert_false (tl_window_open (window, path));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static void
+test_save_and_reopen (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument *document = tl_window_document (window);
+  g_autofree char *path = temporary ("tinlap-saved.tinlap");
+  TlSeverity severity = tl_document_verdict (document)->severity;
+
+  tl_document_select (document, "layer-3");
+  gtk_widget_activate_action (GTK_WIDGET (tl_build_page_bench (tl_window_build (window))), "bench.remove", NULL);
+  g_assert_true (tl_document_is_modified (document));
+  tl_document_undo (document);
+  g_assert_false (tl_document_is_modified (document));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.save-to", "s", path);
+  g_assert_cmpstr (tl_document_path (document), ==, path);
+  g_assert_true (tl_window_open (window, path));
+  g_assert_nonnull (tl_document_joint (document)->used);
+  g_assert_cmpuint (tl_document_joint (document)->used->parts->len, >, 0);
+  g_assert_cmpint (tl_document_verdict (document)->severity, ==, severity);
+  g_assert_null (tl_document_judge_anew (document));
+  g_assert_false (tl_document_is_stale (document));
+  g_assert_true (g_file_set_contents (path, "somebody else", -1, NULL));
+  g_assert_true (tl_document_is_stale (document));
+  g_unlink (path);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* A document whose own figures are older than the data is judged by them until the person says otherwise. */
+static void
+test_judge_anew (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument *document = tl_window_document (window);
+  g_autoptr (TlUsed) used = tl_verdict_dup_used (tl_document_verdict (document));
+  g_autoptr (TlVerdict) anew = NULL;
+  TlPart *part = g_ptr_array_index (used->parts, 0);
+  TlFacts *changed = tl_facts_with_number (part->facts, TL_FIELD_COATING_THICKNESS, 77.0, TL_KNOWN_SEEN);
+  TlJoint *old;
+
+  tl_facts_unref (part->facts);
+  part->facts = changed;
+  old = tl_edit_set_used (tl_document_joint (document), used);
+  tl_document_take (document, old, "old figures", NULL, 0);
+  anew = tl_document_judge_anew (document);
+  g_assert_nonnull (anew);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static void
+test_export (void)
+{
+  TlWindow *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
+  g_autofree char *path = temporary ("tinlap-sheet.pdf"), *data = NULL;
+  gsize length;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "steps");
+  g_assert_cmpstr (tl_window_page (window), ==, "steps");
+  g_assert_cmpuint (tl_steps_page_pages (tl_window_steps (window)), >=, 1);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.export-to", "s", path);
+  g_assert_true (g_file_get_contents (path, &data, &length, NULL));
+  g_assert_true (g_str_has_prefix (data, "%PDF-"));
+  g_unlink (path);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.export-to", "s", "/nonexistent/folder/sheet.pdf");
+  g_assert_nonnull (strstr (tl_window_last_message (window), "/nonexistent/folder"));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* --- names and sizes --- */
+static gboolean
+has_text (GtkWidget *widget)
+{
+  GtkWidget *label = ui_test_find (widget, GTK_TYPE_LABEL);
+
+  return label != NULL && *gtk_label_get_text (GTK_LABEL (label)) != '\0';
+}
+
+/* Window buttons and the insides of GTK's own widgets are GTK's care. */
+static gboolean
+is_ours (GtkWidget *widget)
+{
+  return gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_DROP_DOWN) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_MENU_BUTTON) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_ENTRY) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_SEARCH_ENTRY) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLBAR) == NULL;
+}
+
+static gboolean
+is_control (GtkWidget *widget)
+{
+  return GTK_IS_BUTTON (widget) || GTK_IS_TEXT (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_ENTRY (widget)
+         || GTK_IS_MENU_BUTTON (widget) || GTK_IS_SEARCH_ENTRY (widget);
+}
+
+static void
+check_name (GtkWidget *widget, gpointer count)
+{
+  gboolean is_a_container = GTK_IS_DROP_DOWN (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget);
+  GtkWidget *parent = gtk_widget_get_parent (widget);
+
+  if (!is_control (widget) || !gtk_widget_get_mapped (widget)
+      || (parent != NULL && !is_ours (is_a_container || GTK_IS_MENU_BUTTON (widget) ? parent : widget)))
+    return;
+  if ((GTK_IS_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget)) && has_text (widget))
+    return;
+  if (!gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL))
+    g_error ("%s without a name in %s", G_OBJECT_TYPE_NAME (widget), G_OBJECT_TYPE_NAME (parent));
+  (*(guint *) count)++;
+}
+
+static void
+check_size (GtkWidget *widget, gpointer count)
+{
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+
+  if (!is_control (widget) || GTK_IS_TEXT (widget) || !gtk_widget_get_mapped (widget) || !is_ours (widget))
+    return;
+  if (width < 24 || height < 24)
+    g_error ("%s is %d × %d px", G_OBJECT_TYPE_NAME (widget), width, height);
+  (*(guint *) count)++;
+}
+
+static void
+test_names_and_sizes (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  guint named = 0, sized = 0;
+
+  tl_document_select (tl_window_document (window), "layer-3");
+  ui_test_settle (window);
+  ui_test_walk (GTK_WIDGET (window), check_name, &named);
+  ui_test_walk (GTK_WIDGET (window), check_size, &sized);
+  tl_document_select (tl_window_document (window), NULL);
+  ui_test_settle (window);
+  ui_test_walk (GTK_WIDGET (window), check_name, &named);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "steps");
+  ui_test_settle (window);
+  ui_test_walk (GTK_WIDGET (window), check_name, &named);
+  ui_test_walk (GTK_WIDGET (window), check_size, &sized);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.first-page", NULL);
+  ui_test_settle (window);
+  ui_test_walk (GTK_WIDGET (window), check_name, &named);
+  ui_test_walk (GTK_WIDGET (window), check_size, &sized);
+  g_assert_cmpuint (named, >, 20);
+  g_assert_cmpuint (sized, >, 20);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* --- facts --- */
+typedef struct
+{
+  const char *label;
+  GtkWidget  *found;
+} TextSearch;
+
+static void
+find_entry (GtkWidget *widget, gpointer data)
+{
+  TextSearch *search = data;
+  GtkWidget *label;
+
+  if (search->found != NULL || g_strcmp0 (G_OBJECT_TYPE_NAME (widget), "TlFactEntry") != 0)
+    return;
+  label = ui_test_find (widget, GTK_TYPE_LABEL);
+  if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), search->label) == 0)
+    search->found = ui_test_find (widget, GTK_TYPE_TEXT);
+}
+
+static GtkWidget *
+entry_of (TlWindow *window, TlField field)
+{
+  TextSearch search = { tl_language_text (tl_language_plain (), tl_field_info (field)->label), NULL };
+
+  ui_test_walk (GTK_WIDGET (window), find_entry, &search);
+  g_assert_nonnull (search.found);
+  return search.found;
+}
+
+static void
+type_in (GtkWidget *entry, const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_emit_by_name (entry, "activate");
+}
+
+static void
+test_typed_units (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument *document = tl_window_document (window);
+  GtkWidget *entry;
+  const TlFact *fact;
+
+  tl_document_select (document, "leg-1");
+  ui_test_settle (window);
+  entry = entry_of (window, TL_FIELD_SECTION);
+  type_in (entry, "12 AWG");
+  fact = tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION);
+  g_assert_nonnull (fact);
+  g_assert_cmpfloat_with_epsilon (fact->value.best, 3.31, 0.005);
+  g_assert_cmpint (fact->known_by, ==, TL_KNOWN_STATED);
+
+  type_in (entry, "twelve");
+  gtk_test_accessible_assert_state (entry, GTK_ACCESSIBLE_STATE_INVALID, GTK_ACCESSIBLE_INVALID_TRUE);
+  fact = tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION);
+  g_assert_cmpfloat_with_epsilon (fact->value.best, 3.31, 0.005);
+
+  /* An emptied entry goes back to the stock's figure. */
+  type_in (entry, "");
+  g_assert_null (tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* --- findings --- */
+static GtkWidget *
+row_with_mend (GtkWidget *widget)
+{
+  if (TL_IS_FINDING_ROW (widget) && tl_finding_row_finding (TL_FINDING_ROW (widget)) != NULL
+      && tl_finding_row_finding (TL_FINDING_ROW (widget))->mend != NULL)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = row_with_mend (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+test_mend (void)
+{
+  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlDocument *document = tl_window_document (window);
+  GtkWidget *row = row_with_mend (GTK_WIDGET (window));
+  g_autofree char *before = bytes_of (window), *mended = NULL, *undone = NULL;
+
+  g_assert_nonnull (row);
+  tl_finding_row_set_open (TL_FINDING_ROW (row), TRUE);
+  g_assert_true (tl_finding_row_is_open (TL_FINDING_ROW (row)));
+  gtk_widget_activate_action (row, "finding.mend", NULL);
+  mended = bytes_of (window);
+  g_assert_cmpstr (mended, !=, before);
+  tl_document_undo (document);
+  undone = bytes_of (window);
+  g_assert_cmpstr (undone, ==, before);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* --- first page --- */
+static gboolean
+has_examples (gpointer window)
+{
+  return tl_first_page_example_count (tl_window_first (window)) >= 12;
+}
+
+static void
+test_first_page (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument *document = tl_window_document (window);
+  TlNewJointForm *form = tl_first_page_form (tl_window_first (window));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TlJoint) joint = NULL;
+
+  ui_test_wait (has_examples, window);
+  g_assert_null (tl_new_joint_form_make (form, &error));
+  g_assert_error (error, TL_ERROR, TL_ERROR_STATE);
+  g_assert_true (tl_conductor_choice_choose (tl_new_joint_form_conductor (form, 0), "aluminium/class-1/none", "2.5 mm²"));
+  g_assert_true (tl_conductor_choice_choose (tl_new_joint_form_conductor (form, 1), "copper/class-5/none", "2.5 mm²"));
+  g_clear_error (&error);
+  joint = tl_new_joint_form_make (form, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (joint->legs->len, ==, 2);
+  g_signal_emit_by_name (form, "made", joint);
+  g_assert_cmpstr (tl_window_page (window), ==, "build");
+  g_assert_false (tl_document_verdict (document)->has_severity);
+  g_assert_cmpuint (tl_document_verdict (document)->unfinished->len, >, 0);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+int
+main (int argc, char **argv)
+{
+  ui_test_init (&argc, &argv);
+  g_test_add_func ("/window/bad-file", test_bad_file);
+  g_test_add_func ("/window/save-and-reopen", test_save_and_reopen);
+  g_test_add_func ("/window/judge-anew", test_judge_anew);
+  g_test_add_func ("/window/export", test_export);
+  g_test_add_func ("/window/names-and-sizes", test_names_and_sizes);
+  g_test_add_func ("/window/typed-units", test_typed_units);
+  g_test_add_func ("/window/mend", test_mend);
+  g_test_add_func ("/window/first-page", test_first_page);
+  return g_test_run ();
+}
