@@ -27,6 +27,8 @@ void     tl_assembly_problem (TlAssembly *self, const char *owner, gboolean is_m
 gboolean tl_assembly_need_leg (TlAssembly *self, const TlLeg *leg, TlField field, double *value);
 gboolean tl_assembly_need_layer (TlAssembly *self, const TlLayer *layer, TlField field,
                                  double *value);
+/* @a, @between and @b, kept as long as the assembly. */
+const char *tl_assembly_join (TlAssembly *self, const char *a, const char *between, const char *b);
 /* Puts @owner in the numbered order, and behind it what sits on it. */
 void     tl_assembly_place (TlAssembly *self, const char *owner);
 gboolean tl_assembly_is_placed (const TlAssembly *self, const char *owner);

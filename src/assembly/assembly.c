@@ -10,16 +10,8 @@
 static void
 body_free (TlBody *body)
 {
-  g_free (body->id);
-  g_free (body->owner);
   g_array_unref (body->solids);
   g_free (body);
-}
-
-static void
-contact_clear (TlContact *contact)
-{
-  g_free (contact->id);
 }
 
 static int
@@ -66,10 +58,10 @@ assembly_alloc (const TlJoint *joint, const TlStock *stock)
   self->stock = joint->used != NULL ? tl_stock_overlay (stock, joint->used) : tl_stock_ref (stock);
   self->bodies = g_ptr_array_new_full (24, (GDestroyNotify) body_free);
   self->contacts = g_array_sized_new (FALSE, TRUE, sizeof (TlContact), 24);
-  g_array_set_clear_func (self->contacts, (GDestroyNotify) contact_clear);
   self->problems = g_array_new (FALSE, FALSE, sizeof (TlProblem));
   self->standing = standing_of (joint);
   self->order = g_ptr_array_sized_new (16);
+  self->strings = g_string_chunk_new (2048);
   self->limits = g_hash_table_new (tl_stock_id_hash, g_str_equal);
   return self;
 }
@@ -287,6 +279,7 @@ tl_assembly_unref (TlAssembly *self)
   g_array_unref (self->problems);
   g_array_unref (self->standing);
   g_ptr_array_unref (self->order);
+  g_string_chunk_free (self->strings);
   g_hash_table_unref (self->limits);
   tl_joint_unref ((TlJoint *) self->joint);
   tl_stock_unref ((TlStock *) self->stock);
@@ -336,8 +329,8 @@ double
 tl_assembly_stack_thickness_mm (const TlAssembly *self, const char *owner)
 {
   static const TlBodyRole stacked[] = { TL_BODY_WASHER, TL_BODY_EYE, TL_BODY_TANG };
-  const TlLeg *leg;
-  const TlLayer *lug;
+  const TlLeg            *leg;
+  const TlLayer          *lug;
 
   g_return_val_if_fail (self != NULL && owner != NULL, 0.0);
 

@@ -77,8 +77,8 @@ typedef enum
 
 typedef struct
 {
-  char          *id;         /* "layer-1/shank", "leg-2/core"; stable as long as the owner */
-  char          *owner;      /* leg or layer id */
+  const char    *id;         /* "layer-1/shank", "leg-2/core"; stable as long as the owner */
+  const char    *owner;      /* leg or layer id, of the joint */
   TlBodyRole     role;
   gboolean       is_leg;
   gboolean       is_metal;
@@ -108,7 +108,7 @@ typedef enum
 
 typedef struct
 {
-  char         *id;          /* "BODY|BODY|kind", bodies in order of their ids */
+  const char   *id;          /* "BODY|BODY|kind", bodies in order of their ids */
   guint         a, b;        /* indices of bodies */
   TlContactKind kind;
   gboolean      is_metallic; /* both bodies are metal: galvanic rules apply */
@@ -247,6 +247,7 @@ typedef struct
   double           packed_length_mm; /* the joint itself with sealing, without leads */
   double           packed_width_mm;
   double           packed_height_mm;
+  GStringChunk    *strings;    /* ids of bodies and contacts */
   GHashTable      *limits;     /* thresholds that were read, by id: for `used`, and to find them again at once */
 } TlAssembly;
 

@@ -21,8 +21,8 @@ body_new (TlAssembly *self, const char *owner, const char *suffix, TlBodyRole ro
 {
   TlBody *body = g_new0 (TlBody, 1);
 
-  body->id = g_strconcat (owner, "/", suffix, NULL);
-  body->owner = g_strdup (owner);
+  body->id = tl_assembly_join (self, owner, "/", suffix);
+  body->owner = owner;
   body->role = role;
   body->strands = 1;
   body->look = TL_LOOK_AIR;

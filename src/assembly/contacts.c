@@ -44,7 +44,8 @@ tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind)
       a = b;
       b = index;
     }
-  contact.id = g_strjoin ("|", first->id, second->id, tl_contact_kind_word (kind), NULL);
+  contact.id = tl_assembly_join (self, first->id, "|", second->id);
+  contact.id = tl_assembly_join (self, contact.id, "|", tl_contact_kind_word (kind));
   contact.a = a;
   contact.b = b;
   contact.is_metallic = first->is_metal && second->is_metal;

@@ -85,7 +85,7 @@ plate_radius (const TlSolid *solid, double plane_deg)
 static gboolean
 shape_of (const TlSolid *solid, double plane_deg, TlShape *shape)
 {
-  double half = solid->outer_mm / 2.0;
+  double half = solid->outer_mm / 2.0, away;
 
   shape->is_disc = FALSE;
   shape->z0 = solid->start_mm;
@@ -102,8 +102,8 @@ shape_of (const TlSolid *solid, double plane_deg, TlShape *shape)
       shape->r1 = hexagon_radius (solid->outer_mm, plane_deg);
       return TRUE;
     case TL_SOLID_EYE:
-      if (tl_gap_turned (plane_deg - solid->arc_start_deg) > 360.0 * solid->turn_ratio + 1e-6
-          && tl_gap_turned (plane_deg - solid->arc_start_deg) < 360.0 - 1e-6)
+      away = tl_gap_turned (plane_deg - solid->arc_start_deg);
+      if (away > 360.0 * solid->turn_ratio + 1e-6 && away < 360.0 - 1e-6)
         return FALSE;
       shape->is_disc = TRUE;
       shape->r0 = solid->inner_mm / 2.0;

@@ -25,6 +25,25 @@ tl_assembly_problem (TlAssembly *self, const char *owner, gboolean is_missing, c
   g_array_append_val (self->problems, problem);
 }
 
+const char *
+tl_assembly_join (TlAssembly *self, const char *a, const char *between, const char *b)
+{
+  char  text[512];
+  gsize length_a = strlen (a), length_between = strlen (between), length_b = strlen (b);
+  gsize length = length_a + length_between + length_b;
+
+  if (length >= sizeof text)
+    {
+      g_autofree char *joined = g_strconcat (a, between, b, NULL);
+
+      return g_string_chunk_insert (self->strings, joined);
+    }
+  memcpy (text, a, length_a);
+  memcpy (text + length_a, between, length_between);
+  memcpy (text + length_a + length_between, b, length_b);
+  return g_string_chunk_insert_len (self->strings, text, (gssize) length);
+}
+
 static void
 missing (TlAssembly *self, const char *owner, TlField field)
 {

@@ -142,6 +142,8 @@ input_index (const TlCall *self, const char *name, const TlFormulaInput **found)
        index += tl_formula_row_width (row), row++)
     {
       *found = row;
+      if (row->name[0] != name[0])
+        continue;
       if (row->step == 0)
         {
           if (strcmp (row->name, name) == 0)

@@ -266,7 +266,7 @@ static gboolean
 find_column (const TlTable *table, const char *column, guint *place)
 {
   for (guint i = 0; table->columns[i] != NULL; i++)
-    if (strcmp (table->columns[i], column) == 0)
+    if (table->columns[i][0] == column[0] && strcmp (table->columns[i], column) == 0)
       {
         *place = i;
         return TRUE;
