@@ -7,7 +7,7 @@
  */
 #include "draw/drawing-private.h"
 
-#define ROUNDS 40
+#define ROUNDS 16
 /* More would be a grey patch; the count is told by the part's name then. */
 #define MOST_CELLS 300
 #define MOST_CORNERS 64

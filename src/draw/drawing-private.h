@@ -179,6 +179,10 @@ void tl_furniture_legend (TlDrawing *d);
 double tl_furniture_legend_width (const TlDrawing *d);
 double tl_furniture_legend_height (const TlDrawing *d);
 guint  tl_furniture_legend_columns (const TlDrawing *d);
+/* Leaves the legend out where it would take the room of the drawing. */
+void   tl_furniture_drop_legend (TlDrawing *d);
+/* From the fitted views to the zoom asked for, about @x, @y (the middle of the section), and panned. */
+void   tl_views_zoom (TlDrawing *d, double x, double y);
 void tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double align);
 /* "4.3 : 1" for a scale in units per mm; (transfer full) */
 char *tl_furniture_ratio (const TlDrawing *d, double scale);

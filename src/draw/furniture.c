@@ -37,6 +37,17 @@ tl_furniture_frame (TlDrawing *d)
   tl_shape_segment (d, TL_INK_INK, TL_LINE_EDGE, w - mark, h / 2.0, w, h / 2.0);
 }
 
+/* Zoomed in, the drawing runs under what stands around it: that gets paper of its own. */
+static void
+backdrop (TlDrawing *d, double x0, double y0, double x1, double y1)
+{
+  if (d->options.zoom <= 0.0)
+    return;
+  tl_path_begin (d);
+  tl_path_rectangle (d, x0, y0, x1, y1);
+  tl_shape_fill (d, TL_INK_PAPER);
+}
+
 /* A caption that would leave the area is set smaller down to nine tenths, then left out. */
 void
 tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double align)
@@ -52,6 +63,7 @@ tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double
     }
   if (left < 0.0 || left + width > d->options.width || y > d->options.height || y < size)
     return;
+  backdrop (d, left - 4.0 * d->px, y - 1.1 * size, left + width + 4.0 * d->px, y + 0.4 * size);
   tl_shape_text (d, TL_INK_MUTED, text, x, y, size, FALSE, align);
 }
 
@@ -117,6 +129,7 @@ tl_furniture_scale_bar (TlDrawing *d)
   length = length_mm * scale;
   figure = tl_language_number (d->language, length_mm, length_mm < 0.095 ? 2 : length_mm < 0.95 ? 1 : 0);
   label = g_strdup_printf ("%s\u00a0mm", figure);
+  backdrop (d, x - 14.0 * d->px, y - 26.0 * d->px, x + length + 26.0 * d->px, y + 8.0 * d->px);
   tl_path_begin (d);
   tl_path_rectangle (d, x, y - height, x + length, y);
   tl_shape_fill (d, TL_INK_PAPER);
@@ -194,6 +207,31 @@ tl_furniture_legend_columns (const TlDrawing *d)
   return (n + rows - 1) / rows;
 }
 
+void
+tl_furniture_drop_legend (TlDrawing *d)
+{
+  if (tl_furniture_legend_height (d) > 0.3 * d->options.height || tl_furniture_legend_width (d) > d->options.width - d->legend_left - 16.0 * d->px)
+    d->options.show_legend = FALSE;
+}
+
+void
+tl_views_zoom (TlDrawing *d, double x, double y)
+{
+  double ratio = d->options.zoom / d->views[TL_VIEW_SECTION].scale;
+
+  if (d->options.zoom <= 0.0 || !isfinite (ratio))
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (d->views); i++)
+    {
+      TlView *view = &d->views[i];
+
+      view->x = x + (view->x - x) * ratio + d->options.pan_x;
+      view->y = y + (view->y - y) * ratio + d->options.pan_y;
+      view->scale *= ratio;
+    }
+  d->views[TL_VIEW_SECTION].scale = d->options.zoom;
+}
+
 double
 tl_furniture_legend_width (const TlDrawing *d)
 {
@@ -221,6 +259,7 @@ tl_furniture_legend (TlDrawing *d)
   y = d->options.height - 18.0 * d->px - (rows - 1) * 21.0 * d->px;
   if (x < 0.0 || y < 30.0 * d->px)
     return;
+  backdrop (d, x - 10.0 * d->px, y - 30.0 * d->px, d->options.width - 4.0 * d->px, d->options.height - 4.0 * d->px);
   if (!d->options.paper && !d->legend_is_band)
     tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("In this drawing")), x, y - 15.0 * d->px, 0.0);
   for (guint i = 0; i < n; i++)

@@ -12,12 +12,15 @@
 #define STEP_MM 0.2
 #define LEAST_WALL_MM 0.3
 #define ADHESIVE_MM 0.25
+/* The filling goes so far under the bodies that no seam is seen. */
+#define TUCKED_MM 0.15
 
 typedef struct
 {
   double start_mm, step_mm;
   guint  count;
   double *above, *below; /* heights over the axis, both positive outwards */
+  double *under[2];      /* what lies under it, above and below */
 } Profile;
 
 double
@@ -70,13 +73,16 @@ profile_init (Profile *p, const TlSleeveShape *shape, double start, double end, 
     {
       double x = start + i * p->step_mm;
 
-      lift (p, i, 0.0, recovered_mm / 2.0);
       raise_by_rods (p, i, x, shape->insulations, shape->n_insulations);
       if (shape->has_barrel && x >= 0.0 && x <= shape->length_mm)
         lift (p, i, 0.0, tl_sleeve_outer_half_mm (shape, x));
       else
         raise_by_rods (p, i, x, shape->cores, shape->n_cores);
     }
+  for (guint side = 0; side < 2; side++)
+    p->under[side] = g_memdup2 (side == 0 ? p->above : p->below, p->count * sizeof (double));
+  for (guint i = 0; i < p->count; i++)
+    lift (p, i, 0.0, recovered_mm / 2.0);
   slope (p->above, p->count, p->step_mm);
   slope (p->below, p->count, p->step_mm);
 }
@@ -86,6 +92,8 @@ profile_clear (Profile *p)
 {
   g_free (p->above);
   g_free (p->below);
+  g_free (p->under[0]);
+  g_free (p->under[1]);
 }
 
 static gboolean
@@ -126,28 +134,30 @@ lining_of (const TlDrawing *d, const TlBody *seal)
   return tl_assembly_find_body (d->assembly, seal->owner, TL_BODY_ADHESIVE, NULL);
 }
 
-/* What the sleeve encloses beside bodies: adhesive that has flowed, or air. */
+/* What the sleeve encloses beside bodies, on one side: adhesive that has flowed, or air. */
 static void
-inside (TlDrawing *d, const Profile *p, const TlBody *seal)
+inside (TlDrawing *d, const Profile *p, const TlBody *seal, gboolean is_below)
 {
   const TlBody *lining = lining_of (d, seal);
   const TlView *view = &d->views[TL_VIEW_SECTION];
+  const double *outer = is_below ? p->below : p->above, *inner = p->under[is_below ? 1 : 0];
+  double way = is_below ? 1.0 : -1.0;
 
   tl_path_begin (d);
-  for (guint i = 0; i < p->count; i++)
-    {
-      double x = view->x + (p->start_mm + i * p->step_mm) * view->scale, y = view->y - (p->above[i] + ADHESIVE_MM) * view->scale;
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint k = 0; k < p->count; k++)
+      {
+        guint i = pass == 0 ? k : p->count - 1 - k;
+        double height = pass == 0 ? outer[i] + ADHESIVE_MM : MAX (inner[i] - TUCKED_MM, 0.0);
+        double x = view->x + (p->start_mm + i * p->step_mm) * view->scale, y = view->y + way * height * view->scale;
 
-      if (i > 0 && i + 1 < p->count && !is_bend (p->above, i))
-        continue;
-      if (i == 0)
-        tl_path_move (d, x, y);
-      else
-        tl_path_line (d, x, y);
-    }
-  for (guint i = p->count; i-- > 0;)
-    if (i == 0 || i + 1 == p->count || is_bend (p->below, i))
-      tl_path_line (d, view->x + (p->start_mm + i * p->step_mm) * view->scale, view->y + (p->below[i] + ADHESIVE_MM) * view->scale);
+        if (i > 0 && i + 1 < p->count && !is_bend (pass == 0 ? outer : inner, i))
+          continue;
+        if (pass == 0 && k == 0)
+          tl_path_move (d, x, y);
+        else
+          tl_path_line (d, x, y);
+      }
   tl_path_close (d);
   tl_shape_look (d, seal->owner, lining != NULL && tl_seal_has_adhesive (d, seal) ? lining->look : TL_LOOK_AIR, TRUE, TL_LINE_THIN);
 }
@@ -194,11 +204,11 @@ tl_seal_section (TlDrawing *d, const TlSleeveShape *shape)
       if (!(end > start))
         continue;
       profile_init (&p, shape, start, end, recovered);
-      inside (d, &p, body);
       for (int below = 0; below <= 1; below++)
         {
           double lining = tl_seal_has_adhesive (d, body) ? ADHESIVE_MM : 0.0;
 
+          inside (d, &p, body, below);
           band (d, &p, below, lining, lining + wall);
           tl_shape_body (d, body, TRUE, TL_LINE_CUT);
         }

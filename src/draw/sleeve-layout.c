@@ -204,6 +204,24 @@ plan_best (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
     }
 }
 
+/* In a small area the section itself comes first: the others give way, the end view before the numbers. */
+static void
+plan_small (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
+{
+  gboolean *const less[] = { &d->options.show_end_view, &d->options.show_dimensions, &d->options.show_contacts, &d->options.show_numbers };
+
+  plan_best (plan, d, shape, rows);
+  for (guint i = 0; i < G_N_ELEMENTS (less); i++)
+    {
+      double wanted = (plan->right - plan->left) / (shape->end_mm - shape->start_mm);
+
+      if (plan->scale >= 0.5 * tl_standard_scale (d, wanted))
+        return;
+      *less[i] = FALSE;
+      plan_best (plan, d, shape, rows);
+    }
+}
+
 static void
 set_views (TlDrawing *d, const Plan *plan, const TlSleeveShape *shape)
 {
@@ -220,18 +238,7 @@ set_views (TlDrawing *d, const Plan *plan, const TlSleeveShape *shape)
   end->x = (plan->end_left + plan->end_right) / 2.0 - 14.0 * d->px;
   end->y = (plan->end_top + plan->end_bottom) / 2.0;
   end->is_used = d->options.show_end_view && shape->has_barrel;
-  if (d->options.zoom > 0.0)
-    {
-      double middle = (shape->start_mm + shape->end_mm) / 2.0;
-
-      section->x = d->options.width / 2.0 - middle * d->options.zoom + d->options.pan_x;
-      section->y += d->options.pan_y;
-      end->x += d->options.pan_x;
-      end->y += d->options.pan_y + MAX (d->options.zoom - scale, 0.0) * 2.0 * shape->half_mm;
-      section->y += MAX (d->options.zoom - scale, 0.0) * shape->half_mm;
-      end->scale *= d->options.zoom / scale;
-      section->scale = d->options.zoom;
-    }
+  tl_views_zoom (d, section->x + (shape->start_mm + shape->end_mm) / 2.0 * scale, section->y);
 }
 
 static void
@@ -286,7 +293,7 @@ captions (TlDrawing *d, const Plan *plan, const TlSleeveShape *shape)
                               : g_strdup (tl_draw_text (d, "Section lengthwise"));
       tl_furniture_caption (d, name, 16.0 * px, 22.0 * px, 0.0);
     }
-  if (!d->views[TL_VIEW_END].is_used)
+  if (!d->views[TL_VIEW_END].is_used || d->options.zoom > 0.0)
     return;
   end_name = g_strdup_printf ("A–A%s%s   %s", shape->die_mm > 0.0 ? ", " : "", shape->die_mm > 0.0 ? tl_draw_text (d, TL_N_ ("pressed")) : "", end_ratio);
   if (plan->is_beside)
@@ -309,7 +316,8 @@ tl_sleeve_lay_out (TlDrawing *d)
   d->legend_is_band = d->options.paper || d->options.width < 560.0 * d->px || !d->options.show_end_view || !shape.has_barrel
                       || d->options.width > 1.5 * d->options.height;
   d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * d->px : 0.0;
-  plan_best (&plan, d, &shape, rows_of (dimensions));
+  tl_furniture_drop_legend (d);
+  plan_small (&plan, d, &shape, rows_of (dimensions));
   set_views (d, &plan, &shape);
   memset (d->looks_seen, 0, sizeof d->looks_seen);
   memset (d->looks_cut, 0, sizeof d->looks_cut);

@@ -204,7 +204,6 @@ set_views (TlDrawing *d, const Margins *m, const TlStackExtent *e, double scale)
   double width = d->options.width - m->left - m->right, room = d->options.height - m->top - m->bottom;
   TlView *section = &d->views[TL_VIEW_SECTION], *end = &d->views[TL_VIEW_END];
   gboolean both = d->options.show_end_view && d->options.show_section;
-  double pan_x = d->options.zoom > 0.0 ? d->options.pan_x : 0.0, pan_y = d->options.zoom > 0.0 ? d->options.pan_y : 0.0;
 
   section->scale = end->scale = scale;
   section->is_used = d->options.show_section;
@@ -226,10 +225,7 @@ set_views (TlDrawing *d, const Margins *m, const TlStackExtent *e, double scale)
       section->y = m->top + MAX (spare, 0.0) * 0.3 - e->top_mm * scale;
       end->y = d->options.height - m->bottom - m->dims - around / 2.0 - MAX (spare, 0.0) * 0.3;
     }
-  section->x += pan_x;
-  end->x += pan_x;
-  section->y += pan_y;
-  end->y += pan_y;
+  tl_views_zoom (d, section->x, section->y + (e->top_mm + e->bottom_mm + d->opened_mm) / 2.0 * scale);
 }
 
 static void
@@ -247,7 +243,7 @@ captions (TlDrawing *d, const Margins *m)
     }
   if (d->opened_mm > 0.0)
     tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Opened for placing; closes to true scale")), d->options.width - 16.0 * px, 22.0 * px, 1.0);
-  if (d->options.show_end_view)
+  if (d->options.show_end_view && d->options.zoom <= 0.0)
     {
       double y = m->is_beside ? 22.0 * px : end->y - end->scale * 2.0 - 26.0 * px;
 
@@ -281,16 +277,13 @@ tl_stack_lay_out (TlDrawing *d)
   collect_looks (d);
   d->legend_is_band = d->options.paper || d->options.width < 560.0 * px;
   d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * px : 0.0;
+  tl_furniture_drop_legend (d);
   set_margins (d, &margins);
   scale = best_scale (d, &margins, &extent);
-  if (d->options.zoom > 0.0)
-    {
-      scale = d->options.zoom;
-      tl_stack_extent (d, &extent);
-    }
   extent.left_mm = extent.leads_left ? extent.lead_mm : extent.reach_mm;
   extent.right_mm = extent.leads_right ? extent.lead_mm : extent.reach_mm;
   set_views (d, &margins, &extent, scale);
+  scale = d->views[TL_VIEW_SECTION].scale;
   memset (d->looks_seen, 0, sizeof d->looks_seen);
   memset (d->looks_cut, 0, sizeof d->looks_cut);
   if (d->options.show_end_view)
