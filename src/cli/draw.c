@@ -36,7 +36,7 @@ static gboolean
 kind_of (const char *path, TlPictureKind *kind)
 {
   static const char *const endings[] = { ".png", ".svg", ".pdf" };
-  g_autofree char *lower = g_ascii_strdown (path, -1);
+  g_autofree char         *lower = g_ascii_strdown (path, -1);
 
   for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
     if (g_str_has_suffix (lower, endings[i]))
@@ -90,20 +90,24 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
 {
   g_auto (Options) options = { .width_mm = DEFAULT_WIDTH_MM, .height_mm = DEFAULT_HEIGHT_MM };
   const GOptionEntry entries[] = {
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &options.output, N_ ("Picture to write: .png, .svg or .pdf"), N_ ("OUT") },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &options.output,
+      N_ ("Picture to write: .png, .svg or .pdf"), N_ ("OUT") },
     { "width", 0, 0, G_OPTION_ARG_DOUBLE, &options.width_mm, N_ ("Width in mm"), N_ ("MM") },
     { "height", 0, 0, G_OPTION_ARG_DOUBLE, &options.height_mm, N_ ("Height in mm"), N_ ("MM") },
-    { "scheme", 0, 0, G_OPTION_ARG_STRING, &options.scheme, N_ ("Colours: light, dark, contrast or paper"), N_ ("NAME") },
-    { "language", 0, 0, G_OPTION_ARG_STRING, &options.tag, N_ ("Language of the drawing"), N_ ("TAG") },
-    { "practice", 0, 0, G_OPTION_ARG_STRING, &options.practice, N_ ("Judge by this practice, not by the document's"), N_ ("NAME") },
+    { "scheme", 0, 0, G_OPTION_ARG_STRING, &options.scheme,
+      N_ ("Colours: light, dark, contrast or paper"), N_ ("NAME") },
+    { "language", 0, 0, G_OPTION_ARG_STRING, &options.tag, N_ ("Language of the drawing"),
+      N_ ("TAG") },
+    { "practice", 0, 0, G_OPTION_ARG_STRING, &options.practice,
+      N_ ("Judge by this practice, not by the document's"), N_ ("NAME") },
     { NULL },
   };
   g_autoptr (TlVerdict) verdict = NULL;
   g_autoptr (TlLanguage) own = NULL;
   g_autoptr (GError) error = NULL;
   TlPictureKind kind = TL_PICTURE_PNG;
-  TlScheme scheme = TL_SCHEME_LIGHT;
-  const char *path;
+  TlScheme      scheme = TL_SCHEME_LIGHT;
+  const char   *path;
 
   if (!tl_cli_parse (&argc, &argv, entries, "draw", N_ ("FILE")))
     return TL_CLI_BAD;
@@ -115,17 +119,22 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
   if (!kind_of (options.output, &kind))
     return tl_cli_fail_text (_ ("%s: its ending is none of .png, .svg, .pdf."), options.output);
   if (!scheme_of (options.scheme, &scheme))
-    return tl_cli_fail_text (_ ("There is no scheme “%s”; there are: light, dark, contrast, paper."), options.scheme);
+    return tl_cli_fail_text (
+        _ ("There is no scheme “%s”; there are: light, dark, contrast, paper."), options.scheme);
   if (!is_size (options.width_mm) || !is_size (options.height_mm))
-    return tl_cli_fail_text (_ ("A picture of %g × %g mm cannot be made: each side has to be %g to %g mm."), options.width_mm,
-                             options.height_mm, LEAST_MM, MOST_MM);
+    return tl_cli_fail_text (
+        _ ("A picture of %g × %g mm cannot be made: each side has to be %g to %g mm."),
+        options.width_mm, options.height_mm, LEAST_MM, MOST_MM);
   if (is_same_file (options.output, path))
-    return tl_cli_fail_text (_ ("%s is the joint itself; give another file for the picture."), path);
+    return tl_cli_fail_text (_ ("%s is the joint itself; give another file for the picture."),
+                             path);
   verdict = tl_cli_judge (path, options.practice);
   if (verdict == NULL)
     return TL_CLI_BAD;
-  own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language), tl_language_units (language));
-  if (!tl_drawing_save (verdict, kind, options.width_mm, options.height_mm, scheme, options.output, own, &error))
+  own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language),
+                         tl_language_units (language));
+  if (!tl_drawing_save (verdict, kind, options.width_mm, options.height_mm, scheme, options.output,
+                        own, &error))
     return tl_cli_fail (error);
   return tl_cli_exit_of (verdict);
 }

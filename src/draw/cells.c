@@ -27,7 +27,7 @@ clip (Polygon *p, double nx, double ny, double limit)
   for (guint i = 0; i < p->count && kept.count + 2 < MOST_CORNERS; i++)
     {
       const double *a = p->at[i], *b = p->at[(i + 1) % p->count];
-      double da = a[0] * nx + a[1] * ny - limit, db = b[0] * nx + b[1] * ny - limit;
+      double        da = a[0] * nx + a[1] * ny - limit, db = b[0] * nx + b[1] * ny - limit;
 
       if (da <= 0.0)
         {
@@ -67,7 +67,7 @@ centroid (const Polygon *p, double *x, double *y)
   for (guint i = 0; i < p->count; i++)
     {
       const double *a = p->at[i], *b = p->at[(i + 1) % p->count];
-      double cross = a[0] * b[1] - b[0] * a[1];
+      double        cross = a[0] * b[1] - b[0] * a[1];
 
       area += cross;
       cx += (a[0] + b[0]) * cross;
@@ -90,10 +90,11 @@ sow (const Polygon *region, double (*seeds)[2], guint count)
   for (guint i = 0; i < region->count; i++)
     {
       const double *a = region->at[i], *b = region->at[(i + 1) % region->count];
-      double length = hypot (b[0] - a[0], b[1] - a[1]);
+      double        length = hypot (b[0] - a[0], b[1] - a[1]);
 
       if (length > 1e-12)
-        radius = MIN (radius, fabs ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / length);
+        radius =
+            MIN (radius, fabs ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / length);
     }
   for (guint i = 0; i < count; i++)
     {
@@ -105,7 +106,8 @@ sow (const Polygon *region, double (*seeds)[2], guint count)
 }
 
 void
-tl_cells_fill (TlDrawing *d, const double *corners, guint n_corners, guint count, const TlBody *body)
+tl_cells_fill (TlDrawing *d, const double *corners, guint n_corners, guint count,
+               const TlBody *body)
 {
   g_autofree double (*seeds)[2] = NULL;
   Polygon region = { .count = MIN (n_corners, MOST_CORNERS - 8u) }, cell;
@@ -159,7 +161,7 @@ void
 tl_cells_strands (TlDrawing *d, double x, double y, double radius, guint count, const TlBody *body)
 {
   g_autoptr (GArray) sites = g_array_new (FALSE, FALSE, sizeof (Site));
-  int reach;
+  int    reach;
   double most, ratio;
 
   if (count < 2)

@@ -17,7 +17,9 @@ char *
 tl_dimension_figure (const TlDrawing *d, double value_mm)
 {
   double tenths = value_mm * 10.0;
-  guint decimals = fabs (value_mm - round (value_mm)) < 0.005 ? 0 : fabs (tenths - round (tenths)) < 0.05 ? 1 : 2;
+  guint  decimals = fabs (value_mm - round (value_mm)) < 0.005 ? 0
+                    : fabs (tenths - round (tenths)) < 0.05    ? 1
+                                                               : 2;
 
   return tl_language_number (d->language, value_mm, decimals);
 }
@@ -39,9 +41,9 @@ arrow (TlDrawing *d, double x, double y, gboolean level, double along)
 void
 tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y, const char *text)
 {
-  double over = y >= y_from ? OVERSHOOT_MM * d->mm : -OVERSHOOT_MM * d->mm;
-  double width = tl_paint_text_width (text, d->text, FALSE), tail = 3.4 * d->mm;
-  gboolean outside = x1 - x0 < SHORT_MM * d->mm, text_outside = width + 2.0 * d->px > x1 - x0;
+  double   over = y >= y_from ? OVERSHOOT_MM * d->mm : -OVERSHOOT_MM * d->mm;
+  double   width = tl_paint_text_width (text, d->text, FALSE), tail = 3.4 * d->mm;
+  gboolean outside = x1 - x0<SHORT_MM * d->mm, text_outside = width + 2.0 * d->px> x1 - x0;
 
   if (!isfinite (x0 + x1 + y) || !(x1 > x0))
     return;
@@ -53,17 +55,18 @@ tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
                     outside ? x1 + tail + (text_outside ? width + 4.0 * d->px : 0.0) : x1, y);
   arrow (d, x0, y, TRUE, outside ? 1.0 : -1.0);
   arrow (d, x1, y, TRUE, outside ? -1.0 : 1.0);
-  tl_shape_text (d, TL_INK_INK, text, text_outside ? x1 + tail + 2.0 * d->px : (x0 + x1) / 2.0, y - 4.0 * d->px, d->text,
-                 FALSE, text_outside ? 0.0 : 0.5);
+  tl_shape_text (d, TL_INK_INK, text, text_outside ? x1 + tail + 2.0 * d->px : (x0 + x1) / 2.0,
+                 y - 4.0 * d->px, d->text, FALSE, text_outside ? 0.0 : 0.5);
 }
 
 void
-tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x, double share, const char *text)
+tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x, double share,
+                      const char *text)
 {
-  double over = x >= x_from ? OVERSHOOT_MM * d->mm : -OVERSHOOT_MM * d->mm;
-  double width = tl_paint_text_width (text, d->text, FALSE), tail = 3.4 * d->mm;
-  gboolean outside = y1 - y0 < SHORT_MM * d->mm, text_outside = width + 2.0 * d->px > y1 - y0;
-  TlShape *shape;
+  double   over = x >= x_from ? OVERSHOOT_MM * d->mm : -OVERSHOOT_MM * d->mm;
+  double   width = tl_paint_text_width (text, d->text, FALSE), tail = 3.4 * d->mm;
+  gboolean outside = y1 - y0<SHORT_MM * d->mm, text_outside = width + 2.0 * d->px> y1 - y0;
+  TlShape                                                                         *shape;
 
   if (!isfinite (y0 + y1 + x) || !(y1 > y0))
     return;
@@ -75,7 +78,8 @@ tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double 
                     outside ? y1 + tail + (text_outside ? width + 4.0 * d->px : 0.0) : y1);
   arrow (d, x, y0, FALSE, outside ? 1.0 : -1.0);
   arrow (d, x, y1, FALSE, outside ? -1.0 : 1.0);
-  shape = tl_shape_text (d, TL_INK_INK, text, x - 4.0 * d->px, text_outside ? y1 + tail + 2.0 * d->px + width : y0 + share * (y1 - y0),
+  shape = tl_shape_text (d, TL_INK_INK, text, x - 4.0 * d->px,
+                         text_outside ? y1 + tail + 2.0 * d->px + width : y0 + share * (y1 - y0),
                          d->text, FALSE, text_outside ? 0.0 : 0.5);
   shape->turn_rad = -G_PI / 2.0;
 }

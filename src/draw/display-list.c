@@ -20,7 +20,8 @@ tl_shape_clear (TlShape *shape)
 static void
 add_vertex (TlDrawing *d, char op, double x, double y)
 {
-  TlVertex vertex = { op, isfinite (x) ? CLAMP (x, -1e7, 1e7) : 0.0, isfinite (y) ? CLAMP (y, -1e7, 1e7) : 0.0 };
+  TlVertex vertex = { op, isfinite (x) ? CLAMP (x, -1e7, 1e7) : 0.0,
+                      isfinite (y) ? CLAMP (y, -1e7, 1e7) : 0.0 };
 
   g_array_append_val (d->vertices, vertex);
 }
@@ -68,9 +69,10 @@ tl_path_rectangle (TlDrawing *d, double x0, double y0, double x1, double y1)
 }
 
 void
-tl_path_arc (TlDrawing *d, double x, double y, double radius, double from_rad, double to_rad, gboolean start)
+tl_path_arc (TlDrawing *d, double x, double y, double radius, double from_rad, double to_rad,
+             gboolean start)
 {
-  guint steps = (guint) MAX (1.0, ceil (fabs (to_rad - from_rad) / (G_PI / 2.0) - 1e-9));
+  guint  steps = (guint) MAX (1.0, ceil (fabs (to_rad - from_rad) / (G_PI / 2.0) - 1e-9));
   double step = (to_rad - from_rad) / steps;
   double reach = 4.0 / 3.0 * tan (step / 4.0) * radius;
 
@@ -82,9 +84,10 @@ tl_path_arc (TlDrawing *d, double x, double y, double radius, double from_rad, d
     {
       double a = from_rad + step * i, b = a + step;
 
-      tl_path_curve (d, x + radius * cos (a) - reach * sin (a), y + radius * sin (a) + reach * cos (a),
-                     x + radius * cos (b) + reach * sin (b), y + radius * sin (b) - reach * cos (b),
-                     x + radius * cos (b), y + radius * sin (b));
+      tl_path_curve (d, x + radius * cos (a) - reach * sin (a),
+                     y + radius * sin (a) + reach * cos (a), x + radius * cos (b) + reach * sin (b),
+                     y + radius * sin (b) - reach * cos (b), x + radius * cos (b),
+                     y + radius * sin (b));
     }
 }
 
@@ -131,10 +134,13 @@ tl_shape_look (TlDrawing *d, const char *owner, TlLook look, gboolean is_cut, Tl
 TlShape *
 tl_shape_body (TlDrawing *d, const TlBody *body, gboolean is_cut, TlLineStyle line)
 {
-  TlShape *shape = tl_shape_look (d, body->owner, body->look, is_cut, line);
-  const TlMaterial *coat = body->coating != NULL ? tl_stock_material (d->assembly->stock, body->coating) : NULL;
+  TlShape          *shape = tl_shape_look (d, body->owner, body->look, is_cut, line);
+  const TlMaterial *coat =
+      body->coating != NULL ? tl_stock_material (d->assembly->stock, body->coating) : NULL;
 
-  if (coat != NULL && is_cut && (body->role == TL_BODY_WASHER || body->role == TL_BODY_BARREL || body->role == TL_BODY_TANG))
+  if (coat != NULL && is_cut
+      && (body->role == TL_BODY_WASHER || body->role == TL_BODY_BARREL
+          || body->role == TL_BODY_TANG))
     {
       shape->has_coat = TRUE;
       shape->coat = coat->look;
@@ -162,7 +168,8 @@ tl_shape_fill (TlDrawing *d, TlInk ink)
 }
 
 TlShape *
-tl_shape_segment (TlDrawing *d, TlInk ink, TlLineStyle line, double x0, double y0, double x1, double y1)
+tl_shape_segment (TlDrawing *d, TlInk ink, TlLineStyle line, double x0, double y0, double x1,
+                  double y1)
 {
   tl_path_begin (d);
   tl_path_move (d, x0, y0);
@@ -179,7 +186,8 @@ tl_shape_dot (TlDrawing *d, TlInk ink, double x, double y, double radius)
 }
 
 TlShape *
-tl_shape_text (TlDrawing *d, TlInk ink, const char *text, double x, double y, double size, gboolean bold, double align)
+tl_shape_text (TlDrawing *d, TlInk ink, const char *text, double x, double y, double size,
+               gboolean bold, double align)
 {
   TlShape *shape = add_shape (d, TL_SHAPE_TEXT);
 
@@ -204,7 +212,8 @@ tl_shape_number (TlDrawing *d, const char *owner, guint number, double x, double
   shape->y = y;
   shape->size = 20.0 * d->px;
   shape->is_selected = g_strcmp0 (owner, d->options.selected) == 0;
-  tl_drawing_add_item (d, TL_ITEM_NUMBER, owner, number, x - shape->size / 2.0, y - shape->size / 2.0, shape->size, shape->size);
+  tl_drawing_add_item (d, TL_ITEM_NUMBER, owner, number, x - shape->size / 2.0,
+                       y - shape->size / 2.0, shape->size, shape->size);
   return &g_array_index (d->shapes, TlShape, d->shapes->len - 1);
 }
 
@@ -236,7 +245,8 @@ tl_shape_contact (TlDrawing *d, TlMark mark, double x0, double y0, double x1, do
 }
 
 void
-tl_drawing_add_item (TlDrawing *d, TlItemKind kind, const char *owner, guint index, double x, double y, double width, double height)
+tl_drawing_add_item (TlDrawing *d, TlItemKind kind, const char *owner, guint index, double x,
+                     double y, double width, double height)
 {
   TlItem item = { kind, owner, index, x, y, width, height };
 
@@ -258,7 +268,8 @@ tl_target_add (TlDrawing *d, const char *owner, double x, double y)
 }
 
 gboolean
-tl_shape_bounds (const TlDrawing *d, const TlShape *shape, double *x0, double *y0, double *x1, double *y1)
+tl_shape_bounds (const TlDrawing *d, const TlShape *shape, double *x0, double *y0, double *x1,
+                 double *y1)
 {
   *x0 = *y0 = HUGE_VAL;
   *x1 = *y1 = -HUGE_VAL;
@@ -266,12 +277,15 @@ tl_shape_bounds (const TlDrawing *d, const TlShape *shape, double *x0, double *y
     {
       double width = tl_paint_text_width (shape->text, shape->size, shape->is_bold);
       double left = -shape->align * width, c = cos (shape->turn_rad), s = sin (shape->turn_rad);
-      double corners[4][2] = { { left, -0.78 * shape->size }, { left + width, -0.78 * shape->size },
-                               { left, 0.22 * shape->size }, { left + width, 0.22 * shape->size } };
+      double corners[4][2] = { { left, -0.78 * shape->size },
+                               { left + width, -0.78 * shape->size },
+                               { left, 0.22 * shape->size },
+                               { left + width, 0.22 * shape->size } };
 
       for (guint i = 0; i < 4; i++)
         {
-          double x = shape->x + c * corners[i][0] - s * corners[i][1], y = shape->y + s * corners[i][0] + c * corners[i][1];
+          double x = shape->x + c * corners[i][0] - s * corners[i][1],
+                 y = shape->y + s * corners[i][0] + c * corners[i][1];
 
           *x0 = MIN (*x0, x);
           *x1 = MAX (*x1, x);

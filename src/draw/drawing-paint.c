@@ -80,14 +80,16 @@ static void
 set_line (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, TlLineStyle style)
 {
   const Line *line = &lines[style];
-  double dash[4];
+  double      dash[4];
 
   for (int i = 0; i < line->n_dash; i++)
     dash[i] = line->dash_mm[i] * d->mm;
   /* never under 0.13 mm: a copy of a copy would lose it */
-  cairo_set_line_width (cr, MAX (line->width_mm * d->mm * palette->line_ratio, 0.13 * d->options.unit));
+  cairo_set_line_width (cr,
+                        MAX (line->width_mm * d->mm * palette->line_ratio, 0.13 * d->options.unit));
   cairo_set_dash (cr, dash, line->n_dash, 0.0);
-  cairo_set_line_join (cr, style == TL_LINE_CUT || style == TL_LINE_EDGE ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
+  cairo_set_line_join (cr, style == TL_LINE_CUT || style == TL_LINE_EDGE ? CAIRO_LINE_JOIN_ROUND
+                                                                         : CAIRO_LINE_JOIN_MITER);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
 }
 
@@ -158,7 +160,8 @@ paint_place (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const Tl
 static void
 paint_halo (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlShape *shape)
 {
-  TlColour wash = (guint) shape->mark < 4 ? palette->severity_wash[shape->mark] : palette->select_wash;
+  TlColour wash =
+      (guint) shape->mark < 4 ? palette->severity_wash[shape->mark] : palette->select_wash;
 
   cairo_save (cr);
   tl_paint_set_colour (cr, wash);
@@ -219,7 +222,8 @@ paint_shape (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const Tl
       paint_text (cr, palette, shape);
       break;
     case TL_SHAPE_NUMBER:
-      tl_paint_number (cr, palette, shape->number, shape->x, shape->y, shape->size, shape->is_selected);
+      tl_paint_number (cr, palette, shape->number, shape->x, shape->y, shape->size,
+                       shape->is_selected);
       break;
     case TL_SHAPE_MARK:
       tl_paint_mark (cr, palette, shape->mark, shape->x, shape->y, shape->size);

@@ -19,10 +19,10 @@ typedef struct
 
 typedef enum
 {
-  TL_SHAPE_BODY,    /* closed path with look and outline */
-  TL_SHAPE_LINE,    /* open or closed path, stroked */
-  TL_SHAPE_FILL,    /* closed path filled with one ink: arrow heads, dots, bars */
-  TL_SHAPE_PLACE,   /* a place for the dragged part: dashed frame, or wash and frame when open */
+  TL_SHAPE_BODY,  /* closed path with look and outline */
+  TL_SHAPE_LINE,  /* open or closed path, stroked */
+  TL_SHAPE_FILL,  /* closed path filled with one ink: arrow heads, dots, bars */
+  TL_SHAPE_PLACE, /* a place for the dragged part: dashed frame, or wash and frame when open */
   TL_SHAPE_TEXT,
   TL_SHAPE_NUMBER,
   TL_SHAPE_MARK,
@@ -63,10 +63,10 @@ typedef enum
 typedef struct
 {
   TlShapeKind kind;
-  const char *owner;    /* (nullable): owned by the assembly */
-  gint        contact;  /* -1 none */
-  gint        place;    /* -1 none */
-  gint        view;     /* TL_VIEW_… */
+  const char *owner;   /* (nullable): owned by the assembly */
+  gint        contact; /* -1 none */
+  gint        place;   /* -1 none */
+  gint        view;    /* TL_VIEW_… */
   TlInk       ink;
   TlLineStyle line;
   TlLook      look;
@@ -80,7 +80,7 @@ typedef struct
   guint       number;
   double      x, y, size; /* text: baseline; number, mark: centre and diameter */
   double      align;
-  double      turn_rad;   /* text */
+  double      turn_rad; /* text */
   gboolean    is_bold;
   char       *text;
   guint       first, count; /* vertices */
@@ -89,8 +89,8 @@ typedef struct
 /* Where the joint's mm lie in the area. */
 typedef struct
 {
-  double x, y;  /* units: origin of the joint */
-  double scale; /* units for one mm of the joint */
+  double   x, y;  /* units: origin of the joint */
+  double   scale; /* units for one mm of the joint */
   gboolean is_used;
 } TlView;
 
@@ -105,77 +105,83 @@ typedef struct
 /* A contact as the drawing has it. */
 typedef struct
 {
-  guint      contact;
-  double     x0, y0, x1, y1; /* units */
-  gboolean   has_mark;
-  TlMark     mark;
+  guint    contact;
+  double   x0, y0, x1, y1; /* units */
+  gboolean has_mark;
+  TlMark   mark;
 } TlFace;
 
 struct _TlDrawing
 {
   TlVerdict        *verdict;
-  const TlAssembly *assembly;  /* of the verdict */
+  const TlAssembly *assembly; /* of the verdict */
   TlLanguage       *language;
-  TlDrawingOptions  options;   /* its pointers are valid while the list is made, not later */
-  GArray           *vertices;  /* TlVertex */
-  GArray           *shapes;    /* TlShape */
-  GArray           *hits;      /* TlItem: all that can be met, back to front */
-  GArray           *items;     /* TlItem: one for each owner, number, contact, place */
-  GArray           *targets;   /* TlTarget */
-  GArray           *faces;     /* TlFace */
+  TlDrawingOptions  options;  /* its pointers are valid while the list is made, not later */
+  GArray           *vertices; /* TlVertex */
+  GArray           *shapes;   /* TlShape */
+  GArray           *hits;     /* TlItem: all that can be met, back to front */
+  GArray           *items;    /* TlItem: one for each owner, number, contact, place */
+  GArray           *targets;  /* TlTarget */
+  GArray           *faces;    /* TlFace */
   TlView            views[2];
-  double            px;        /* units for one px of the look; on paper 0.8 of that */
-  double            mm;        /* units for one mm of line work on the medium */
-  double            text;      /* units: captions and dimensions */
+  double            px;                    /* units for one px of the look; on paper 0.8 of that */
+  double            mm;                    /* units for one mm of line work on the medium */
+  double            text;                  /* units: captions and dimensions */
   gboolean          looks_cut[TL_N_LOOKS]; /* seen so far */
   gboolean          looks_seen[TL_N_LOOKS];
   gboolean          legend_is_band; /* along the foot instead of in the corner */
   double            legend_left;    /* band: what the scale bar takes */
-  GPtrArray        *stack;     /* owners in the stack without the lifted one, while places are shown */
+  GPtrArray        *stack; /* owners in the stack without the lifted one, while places are shown */
   struct
   {
     gint   index; /* -1 none */
     double away, x, y;
-  } refusal;      /* the nearest to the pointer */
-  guint             lifted_from; /* its place in the stack */
-  double            opened_mm; /* total length that open places add to the section */
+  } refusal;          /* the nearest to the pointer */
+  guint  lifted_from; /* its place in the stack */
+  double opened_mm;   /* total length that open places add to the section */
   /* present path */
-  guint             path_first;
-  gint              view;
+  guint  path_first;
+  gint   view;
 };
 
 /* --- display-list.c --- */
-void     tl_path_begin (TlDrawing *d);
-void     tl_path_move (TlDrawing *d, double x, double y);
-void     tl_path_line (TlDrawing *d, double x, double y);
-void     tl_path_curve (TlDrawing *d, double x1, double y1, double x2, double y2, double x3, double y3);
-void     tl_path_close (TlDrawing *d);
-void     tl_path_rectangle (TlDrawing *d, double x0, double y0, double x1, double y1);
+void tl_path_begin (TlDrawing *d);
+void tl_path_move (TlDrawing *d, double x, double y);
+void tl_path_line (TlDrawing *d, double x, double y);
+void tl_path_curve (TlDrawing *d, double x1, double y1, double x2, double y2, double x3, double y3);
+void tl_path_close (TlDrawing *d);
+void tl_path_rectangle (TlDrawing *d, double x0, double y0, double x1, double y1);
 /* Angles in rad, y downwards; @start moves first, otherwise goes on by a line. */
-void     tl_path_arc (TlDrawing *d, double x, double y, double radius, double from_rad, double to_rad, gboolean start);
-void     tl_path_circle (TlDrawing *d, double x, double y, double radius);
+void tl_path_arc (TlDrawing *d, double x, double y, double radius, double from_rad, double to_rad,
+                  gboolean start);
+void tl_path_circle (TlDrawing *d, double x, double y, double radius);
 /* Shapes from the present path; borrowed until the next. */
 TlShape *tl_shape_body (TlDrawing *d, const TlBody *body, gboolean is_cut, TlLineStyle line);
-TlShape *tl_shape_look (TlDrawing *d, const char *owner, TlLook look, gboolean is_cut, TlLineStyle line);
+TlShape *tl_shape_look (TlDrawing *d, const char *owner, TlLook look, gboolean is_cut,
+                        TlLineStyle line);
 TlShape *tl_shape_line (TlDrawing *d, TlInk ink, TlLineStyle line);
 TlShape *tl_shape_fill (TlDrawing *d, TlInk ink);
-TlShape *tl_shape_segment (TlDrawing *d, TlInk ink, TlLineStyle line, double x0, double y0, double x1, double y1);
+TlShape *tl_shape_segment (TlDrawing *d, TlInk ink, TlLineStyle line, double x0, double y0,
+                           double x1, double y1);
 TlShape *tl_shape_dot (TlDrawing *d, TlInk ink, double x, double y, double radius);
-TlShape *tl_shape_text (TlDrawing *d, TlInk ink, const char *text, double x, double y, double size, gboolean bold, double align);
+TlShape *tl_shape_text (TlDrawing *d, TlInk ink, const char *text, double x, double y, double size,
+                        gboolean bold, double align);
 TlShape *tl_shape_number (TlDrawing *d, const char *owner, guint number, double x, double y);
 TlShape *tl_shape_mark (TlDrawing *d, TlMark mark, double x, double y, double size);
 TlShape *tl_shape_contact (TlDrawing *d, TlMark mark, double x0, double y0, double x1, double y1);
-void     tl_drawing_add_item (TlDrawing *d, TlItemKind kind, const char *owner, guint index, double x, double y, double width, double height);
+void tl_drawing_add_item (TlDrawing *d, TlItemKind kind, const char *owner, guint index, double x,
+                          double y, double width, double height);
 /* Bounds of a shape with its text; %FALSE if it is empty. */
-gboolean tl_shape_bounds (const TlDrawing *d, const TlShape *shape, double *x0, double *y0, double *x1, double *y1);
-void     tl_target_add (TlDrawing *d, const char *owner, double x, double y);
-void     tl_shape_clear (TlShape *shape);
+gboolean    tl_shape_bounds (const TlDrawing *d, const TlShape *shape, double *x0, double *y0,
+                             double *x1, double *y1);
+void        tl_target_add (TlDrawing *d, const char *owner, double x, double y);
+void        tl_shape_clear (TlShape *shape);
 const char *tl_draw_text (const TlDrawing *d, const char *msgid) G_GNUC_FORMAT (2);
 
 /* --- furniture.c --- */
-void tl_furniture_frame (TlDrawing *d);
-void tl_furniture_scale_bar (TlDrawing *d);
-void tl_furniture_legend (TlDrawing *d);
+void   tl_furniture_frame (TlDrawing *d);
+void   tl_furniture_scale_bar (TlDrawing *d);
+void   tl_furniture_legend (TlDrawing *d);
 double tl_furniture_legend_width (const TlDrawing *d);
 double tl_furniture_legend_height (const TlDrawing *d);
 guint  tl_furniture_legend_columns (const TlDrawing *d);
@@ -183,9 +189,9 @@ guint  tl_furniture_legend_columns (const TlDrawing *d);
 void   tl_furniture_drop_legend (TlDrawing *d);
 /* From the fitted views to the zoom asked for, about @x, @y (the middle of the section), and panned. */
 void   tl_views_zoom (TlDrawing *d, double x, double y);
-void tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double align);
+void   tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double align);
 /* "4.3 : 1" for a scale in units per mm; (transfer full) */
-char *tl_furniture_ratio (const TlDrawing *d, double scale);
+char  *tl_furniture_ratio (const TlDrawing *d, double scale);
 /* Length of a scale bar: the round one of 1, 2, 5, 10, ... mm nearest below @most_mm. */
 double tl_scale_bar_mm (double most_mm);
 /* On paper the greatest scale of ISO 5455 that is not above @scale, else @scale itself. */
@@ -193,9 +199,11 @@ double tl_standard_scale (const TlDrawing *d, double scale);
 
 /* --- dimension.c --- */
 /* Dimensions after ISO 129. @y the dimension line; extension lines start at @y_from. */
-void tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y, const char *text);
+void  tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
+                          const char *text);
 /* @share: where along the line the figure stands, 0.5 the middle. */
-void tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x, double share, const char *text);
+void  tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x,
+                            double share, const char *text);
 char *tl_dimension_figure (const TlDrawing *d, double value_mm);
 
 /* --- leaders.c --- */
@@ -208,11 +216,11 @@ void tl_marks_row (TlDrawing *d, double y, double bend_y, double left, double ri
 /* --- stack-layout.c, section-stack.c, end-view.c --- */
 typedef struct
 {
-  double top_mm, bottom_mm;  /* along the axis, open places not counted */
-  double reach_mm;           /* largest radius of what is stacked */
-  double lead_mm;            /* where leads are broken off */
+  double   top_mm, bottom_mm; /* along the axis, open places not counted */
+  double   reach_mm;          /* largest radius of what is stacked */
+  double   lead_mm;           /* where leads are broken off */
   gboolean leads_left, leads_right, leads_across;
-  double left_mm, right_mm;  /* extent of the section */
+  double   left_mm, right_mm; /* extent of the section */
 } TlStackExtent;
 
 /* Lead that is drawn beyond the stack at least. */
@@ -233,71 +241,73 @@ double tl_stack_shift_mm (const TlDrawing *d, const char *owner);
 typedef struct
 {
   const TlBody *body;
-  double start_mm, end_mm, radius_mm;
-  double across_mm; /* centre at its start, along the drawn way (downwards) */
-  double across_end_mm;
-  double away_mm;   /* centre, out of the drawing */
+  double        start_mm, end_mm, radius_mm;
+  double        across_mm; /* centre at its start, along the drawn way (downwards) */
+  double        across_end_mm;
+  double        away_mm; /* centre, out of the drawing */
 } TlSleeveRod;
 
 typedef struct
 {
-  double length_mm, outer_mm, bore_mm; /* barrel */
-  gboolean has_barrel;
+  double        length_mm, outer_mm, bore_mm; /* barrel */
+  gboolean      has_barrel;
   const TlBody *barrel;
-  double die_mm;         /* 0: not pressed */
-  double press_width_mm;
-  guint  n_presses;
-  double press_mm[16];   /* middle of each */
-  gboolean upright_is_v; /* which of u, v is drawn downwards */
-  TlSleeveRod cores[TL_MOST_RODS];
-  guint  n_cores;
-  TlSleeveRod insulations[TL_MOST_RODS];
-  guint  n_insulations;
-  double start_mm, end_mm; /* extent of the section */
-  double half_mm;          /* largest half height */
-  double cut_mm;           /* where A–A is taken */
-  double metal_mm2;        /* in the press at A–A */
+  double        die_mm; /* 0: not pressed */
+  double        press_width_mm;
+  guint         n_presses;
+  double        press_mm[16]; /* middle of each */
+  gboolean      upright_is_v; /* which of u, v is drawn downwards */
+  TlSleeveRod   cores[TL_MOST_RODS];
+  guint         n_cores;
+  TlSleeveRod   insulations[TL_MOST_RODS];
+  guint         n_insulations;
+  double        start_mm, end_mm; /* extent of the section */
+  double        half_mm;          /* largest half height */
+  double        cut_mm;           /* where A–A is taken */
+  double        metal_mm2;        /* in the press at A–A */
 } TlSleeveShape;
 
-void   tl_sleeve_shape (const TlDrawing *d, TlSleeveShape *shape);
+void     tl_sleeve_shape (const TlDrawing *d, TlSleeveShape *shape);
 /* Half height of the barrel outside and inside at @x_mm. */
-double tl_sleeve_outer_half_mm (const TlSleeveShape *shape, double x_mm);
-double tl_sleeve_inner_half_mm (const TlSleeveShape *shape, double x_mm);
+double   tl_sleeve_outer_half_mm (const TlSleeveShape *shape, double x_mm);
+double   tl_sleeve_inner_half_mm (const TlSleeveShape *shape, double x_mm);
 /* Metal of the conductors over the hole of the press; 1 and more: pressed solid. */
-double tl_sleeve_fill_ratio (const TlSleeveShape *shape);
+double   tl_sleeve_fill_ratio (const TlSleeveShape *shape);
 /* Centre of a rod at @x_mm. */
-double tl_sleeve_rod_at (const TlSleeveRod *rod, double x_mm);
-double tl_sleeve_press_share (const TlSleeveShape *shape, double x_mm);
+double   tl_sleeve_rod_at (const TlSleeveRod *rod, double x_mm);
+double   tl_sleeve_press_share (const TlSleeveShape *shape, double x_mm);
 /* A height inside the barrel as the press leaves it. */
-double tl_sleeve_squeezed_mm (const TlSleeveShape *shape, double x_mm, double across_mm);
-void   tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape);
-void   tl_sleeve_end_view (TlDrawing *d, const TlSleeveShape *shape);
+double   tl_sleeve_squeezed_mm (const TlSleeveShape *shape, double x_mm, double across_mm);
+void     tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape);
+void     tl_sleeve_end_view (TlDrawing *d, const TlSleeveShape *shape);
 /* Largest radius of A–A. */
-double tl_sleeve_end_half_mm (TlDrawing *d, const TlSleeveShape *shape);
-void   tl_sleeve_faces (TlDrawing *d, const TlSleeveShape *shape);
+double   tl_sleeve_end_half_mm (TlDrawing *d, const TlSleeveShape *shape);
+void     tl_sleeve_faces (TlDrawing *d, const TlSleeveShape *shape);
 /* --- seal-shape.c: sealing sleeves, adhesive and fillers over everything else of the section --- */
-void   tl_seal_section (TlDrawing *d, const TlSleeveShape *shape);
-void   tl_sleeve_lay_out (TlDrawing *d);
-double tl_seal_wall_mm (const TlDrawing *d, const TlBody *seal);
+void     tl_seal_section (TlDrawing *d, const TlSleeveShape *shape);
+void     tl_sleeve_lay_out (TlDrawing *d);
+double   tl_seal_wall_mm (const TlDrawing *d, const TlBody *seal);
 gboolean tl_seal_has_adhesive (const TlDrawing *d, const TlBody *seal);
-double tl_solid_start (const TlBody *body);
-double tl_solid_end (const TlBody *body);
+double   tl_solid_start (const TlBody *body);
+double   tl_solid_end (const TlBody *body);
 
 /* --- cells.c --- */
 /* @count cells that fill a convex polygon (@n_corners points x, y); each is added as a line shape. */
-void tl_cells_fill (TlDrawing *d, const double *corners, guint n_corners, guint count, const TlBody *body);
+void tl_cells_fill (TlDrawing *d, const double *corners, guint n_corners, guint count,
+                    const TlBody *body);
 /* @count round strands packed in a circle. */
-void tl_cells_strands (TlDrawing *d, double x, double y, double radius, guint count, const TlBody *body);
+void tl_cells_strands (TlDrawing *d, double x, double y, double radius, guint count,
+                       const TlBody *body);
 
 /* --- places-view.c --- */
-void tl_places_stack (TlDrawing *d, const TlStackExtent *extent);
-void tl_places_sleeve (TlDrawing *d, const TlSleeveShape *shape);
-void tl_places_loose (TlDrawing *d, double x0, double y0, double x1, double y1);
+void   tl_places_stack (TlDrawing *d, const TlStackExtent *extent);
+void   tl_places_sleeve (TlDrawing *d, const TlSleeveShape *shape);
+void   tl_places_loose (TlDrawing *d, double x0, double y0, double x1, double y1);
 /* Openings before stack place @place, mm. */
 double tl_places_opening_mm (const TlDrawing *d, guint place);
 
 /* --- loose.c --- */
-void tl_loose_empty (TlDrawing *d);
+void   tl_loose_empty (TlDrawing *d);
 /* Legs and layers that are not in the joint yet, as stubs along the bottom; returns the height that they take. */
 double tl_loose_height (const TlDrawing *d);
 void   tl_loose_stubs (TlDrawing *d, double y);

@@ -4,10 +4,14 @@
  */
 #include "draw/drawing-private.h"
 
-static const char *const kind_words[] = { "body", "line", "fill", "place", "text", "number", "mark", "contact" };
-static const char *const look_words[TL_N_LOOKS]
-    = { "copper", "aluminium", "tin", "steel", "stainless", "zinc", "nickel", "brass", "polymer", "adhesive", "insulation", "compound", "air" };
-static const char *const mark_words[] = { "sound", "watch", "change", "unsafe", "unfinished", "not-computed", "refused" };
+static const char *const kind_words[] = { "body", "line",   "fill", "place",
+                                          "text", "number", "mark", "contact" };
+static const char *const look_words[TL_N_LOOKS] = {
+  "copper", "aluminium", "tin",      "steel",      "stainless", "zinc", "nickel",
+  "brass",  "polymer",   "adhesive", "insulation", "compound",  "air"
+};
+static const char *const mark_words[] = { "sound",      "watch",        "change", "unsafe",
+                                          "unfinished", "not-computed", "refused" };
 
 static void
 append_number (GString *text, double value)
@@ -25,7 +29,7 @@ static void
 append_points (const TlDrawing *d, GString *text, const TlShape *shape)
 {
   const TlView *view = shape->view >= 0 ? &d->views[shape->view] : NULL;
-  gboolean in_mm = view != NULL && view->scale > 0.0;
+  gboolean      in_mm = view != NULL && view->scale > 0.0;
 
   for (guint i = 0; i < shape->count; i++)
     {
@@ -50,18 +54,25 @@ tl_drawing_to_text (const TlDrawing *self)
     {
       const TlShape *shape = &g_array_index (self->shapes, TlShape, i);
 
-      g_string_append_printf (text, "%s %s", kind_words[shape->kind], shape->view == TL_VIEW_SECTION ? "section" : shape->view == TL_VIEW_END ? "end" : "sheet");
+      g_string_append_printf (text, "%s %s", kind_words[shape->kind],
+                              shape->view == TL_VIEW_SECTION ? "section"
+                              : shape->view == TL_VIEW_END   ? "end"
+                                                             : "sheet");
       if (shape->owner != NULL)
         g_string_append_printf (text, " %s", shape->owner);
       if (shape->contact >= 0)
-        g_string_append_printf (text, " contact %s", g_array_index (self->assembly->contacts, TlContact, shape->contact).id);
+        g_string_append_printf (
+            text, " contact %s",
+            g_array_index (self->assembly->contacts, TlContact, shape->contact).id);
       if (shape->kind == TL_SHAPE_BODY)
-        g_string_append_printf (text, " %s %s", look_words[shape->look], shape->is_cut ? "cut" : "seen");
+        g_string_append_printf (text, " %s %s", look_words[shape->look],
+                                shape->is_cut ? "cut" : "seen");
       if (shape->kind == TL_SHAPE_MARK || shape->kind == TL_SHAPE_CONTACT)
         g_string_append_printf (text, " %s", mark_words[shape->mark]);
       if (shape->kind == TL_SHAPE_NUMBER)
         g_string_append_printf (text, " %u", shape->number);
-      if (shape->kind == TL_SHAPE_TEXT || shape->kind == TL_SHAPE_NUMBER || shape->kind == TL_SHAPE_MARK)
+      if (shape->kind == TL_SHAPE_TEXT || shape->kind == TL_SHAPE_NUMBER
+          || shape->kind == TL_SHAPE_MARK)
         {
           append_number (text, shape->x);
           append_number (text, shape->y);
@@ -78,13 +89,16 @@ static void
 describe_contact (GString *text, const TlVerdict *verdict, guint index, const TlLanguage *language)
 {
   const TlAssembly *assembly = verdict->assembly;
-  const TlContact *contact = &g_array_index (assembly->contacts, TlContact, index);
-  g_autofree char *a = tl_assembly_owner_name (assembly, tl_assembly_body (assembly, contact->a)->owner, language);
-  g_autofree char *b = tl_assembly_owner_name (assembly, tl_assembly_body (assembly, contact->b)->owner, language);
-  const char *pattern = contact->kind == TL_CONTACT_PRESSED    ? TL_N_ ("{a} is pressed on {b}.")
-                        : contact->kind == TL_CONTACT_TOUCHING ? TL_N_ ("{a} touches {b}.")
-                                                               : TL_N_ ("{a} may touch {b}.");
-  g_autofree char *line = tl_wording_fill (tl_language_text (language, pattern), "a", a, "b", b, NULL);
+  const TlContact  *contact = &g_array_index (assembly->contacts, TlContact, index);
+  g_autofree char  *a =
+      tl_assembly_owner_name (assembly, tl_assembly_body (assembly, contact->a)->owner, language);
+  g_autofree char *b =
+      tl_assembly_owner_name (assembly, tl_assembly_body (assembly, contact->b)->owner, language);
+  const char      *pattern = contact->kind == TL_CONTACT_PRESSED ? TL_N_ ("{a} is pressed on {b}.")
+                             : contact->kind == TL_CONTACT_TOUCHING ? TL_N_ ("{a} touches {b}.")
+                                                                    : TL_N_ ("{a} may touch {b}.");
+  g_autofree char *line =
+      tl_wording_fill (tl_language_text (language, pattern), "a", a, "b", b, NULL);
   TlSeverity severity;
 
   g_string_append (text, line);
@@ -96,19 +110,23 @@ describe_contact (GString *text, const TlVerdict *verdict, guint index, const Tl
 char *
 tl_drawing_describe (const TlVerdict *verdict, const TlLanguage *language)
 {
-  GString *text = g_string_new (NULL);
+  GString          *text = g_string_new (NULL);
   const TlAssembly *assembly;
 
   g_return_val_if_fail (verdict != NULL && language != NULL, g_string_free (text, FALSE));
 
   assembly = verdict->assembly;
-  g_string_append (text, tl_language_text (language, assembly->family == TL_FAMILY_STACK    ? TL_N_ ("Bolted stack, from the head to the nut.")
-                                                     : assembly->family == TL_FAMILY_SLEEVE ? TL_N_ ("Pressed sleeve, from left to right.")
-                                                                                            : TL_N_ ("Nothing holds the conductors together yet.")));
+  g_string_append (text, tl_language_text (
+                             language, assembly->family == TL_FAMILY_STACK
+                                           ? TL_N_ ("Bolted stack, from the head to the nut.")
+                                       : assembly->family == TL_FAMILY_SLEEVE
+                                           ? TL_N_ ("Pressed sleeve, from left to right.")
+                                           : TL_N_ ("Nothing holds the conductors together yet.")));
   g_string_append_c (text, '\n');
   for (guint i = 0; i < assembly->order->len; i++)
     {
-      g_autofree char *name = tl_assembly_owner_name (assembly, assembly->order->pdata[i], language);
+      g_autofree char *name =
+          tl_assembly_owner_name (assembly, assembly->order->pdata[i], language);
 
       g_string_append_printf (text, "%u: %s\n", i + 1, name);
     }

@@ -9,11 +9,22 @@
 void
 tl_drawing_options_init (TlDrawingOptions *options)
 {
-  *options = (TlDrawingOptions){ .width = 640.0, .height = 560.0, .unit = 96.0 / 25.4, .show_section = TRUE,
-                                 .show_end_view = TRUE, .show_numbers = TRUE, .show_dimensions = TRUE, .show_legend = TRUE,
-                                 .show_contacts = TRUE, .show_scale_bar = TRUE, .show_frame = TRUE,
-                                 .selected_contact = -1, .hovered_contact = -1, .open_place = -1,
-                                 .pointer_x = -1e6, .pointer_y = -1e6 };
+  *options = (TlDrawingOptions){ .width = 640.0,
+                                 .height = 560.0,
+                                 .unit = 96.0 / 25.4,
+                                 .show_section = TRUE,
+                                 .show_end_view = TRUE,
+                                 .show_numbers = TRUE,
+                                 .show_dimensions = TRUE,
+                                 .show_legend = TRUE,
+                                 .show_contacts = TRUE,
+                                 .show_scale_bar = TRUE,
+                                 .show_frame = TRUE,
+                                 .selected_contact = -1,
+                                 .hovered_contact = -1,
+                                 .open_place = -1,
+                                 .pointer_x = -1e6,
+                                 .pointer_y = -1e6 };
 }
 
 void
@@ -66,15 +77,16 @@ static void
 add_body_item (TlDrawing *d, const char *owner)
 {
   double x0 = HUGE_VAL, y0 = HUGE_VAL, x1 = -HUGE_VAL, y1 = -HUGE_VAL;
-  gint view = d->options.show_section ? TL_VIEW_SECTION : TL_VIEW_END;
+  gint   view = d->options.show_section ? TL_VIEW_SECTION : TL_VIEW_END;
 
   for (guint pass = 0; pass < 2 && !(x1 >= x0); pass++)
     for (guint i = 0; i < d->shapes->len; i++)
       {
         const TlShape *shape = &g_array_index (d->shapes, TlShape, i);
-        double a0, b0, a1, b1;
+        double         a0, b0, a1, b1;
 
-        if (shape->kind != TL_SHAPE_BODY || (pass == 0 && shape->view != view) || g_strcmp0 (shape->owner, owner) != 0
+        if (shape->kind != TL_SHAPE_BODY || (pass == 0 && shape->view != view)
+            || g_strcmp0 (shape->owner, owner) != 0
             || !tl_shape_bounds (d, shape, &a0, &b0, &a1, &b1))
           continue;
         x0 = MIN (x0, a0);
@@ -107,7 +119,9 @@ add_unique (TlDrawing *d, const TlItem *item)
     {
       TlItem *other = &g_array_index (d->items, TlItem, i);
 
-      if (other->kind == item->kind && (item->kind == TL_ITEM_CONTACT || item->kind == TL_ITEM_PLACE) && other->index == item->index)
+      if (other->kind == item->kind
+          && (item->kind == TL_ITEM_CONTACT || item->kind == TL_ITEM_PLACE)
+          && other->index == item->index)
         {
           *other = *item;
           return;
@@ -145,10 +159,13 @@ set_units (TlDrawing *d)
   o->zoom = isfinite (o->zoom) && o->zoom > 0.0 ? MIN (o->zoom, 1e5) : 0.0;
   o->pan_x = isfinite (o->pan_x) ? o->pan_x : 0.0;
   o->pan_y = isfinite (o->pan_y) ? o->pan_y : 0.0;
-  o->open_thickness_mm = isfinite (o->open_thickness_mm) ? CLAMP (o->open_thickness_mm, 0.0, 100.0) : 0.0;
+  o->open_thickness_mm =
+      isfinite (o->open_thickness_mm) ? CLAMP (o->open_thickness_mm, 0.0, 100.0) : 0.0;
   d->px = o->unit * 25.4 / 96.0 * (o->paper ? 0.8 : 1.0);
   d->mm = o->unit * (o->paper ? 0.7 : 1.0);
-  d->text = o->text_size > 0.0 && isfinite (o->text_size) ? o->text_size : o->paper ? 2.6 * o->unit : 11.5 * d->px;
+  d->text = o->text_size > 0.0 && isfinite (o->text_size) ? o->text_size
+            : o->paper                                    ? 2.6 * o->unit
+                                                          : 11.5 * d->px;
 }
 
 static void
@@ -182,10 +199,11 @@ lay_out (TlDrawing *d)
 }
 
 TlDrawing *
-tl_drawing_new (const TlVerdict *verdict, const TlDrawingOptions *options, const TlLanguage *language)
+tl_drawing_new (const TlVerdict *verdict, const TlDrawingOptions *options,
+                const TlLanguage *language)
 {
   TlDrawing *self = g_new0 (TlDrawing, 1);
-  double px;
+  double     px;
 
   g_return_val_if_fail (verdict != NULL && options != NULL && language != NULL, self);
 
@@ -225,7 +243,7 @@ crosses (double x, double y, double x0, double y0, double x1, double y1)
 static gboolean
 shape_holds (const TlDrawing *d, const TlShape *shape, double x, double y)
 {
-  double px = 0.0, py = 0.0, start_x = 0.0, start_y = 0.0;
+  double   px = 0.0, py = 0.0, start_x = 0.0, start_y = 0.0;
   gboolean inside = FALSE;
 
   for (guint i = 0; i < shape->count; i++)
@@ -244,8 +262,10 @@ shape_holds (const TlDrawing *d, const TlShape *shape, double x, double y)
           for (guint k = 1; k <= CURVE_STEPS; k++)
             {
               double t = (double) k / CURVE_STEPS, u = 1.0 - t;
-              double qx = u * u * u * ax + 3.0 * u * u * t * v[0].x + 3.0 * u * t * t * v[1].x + t * t * t * v[2].x;
-              double qy = u * u * u * ay + 3.0 * u * u * t * v[0].y + 3.0 * u * t * t * v[1].y + t * t * t * v[2].y;
+              double qx = u * u * u * ax + 3.0 * u * u * t * v[0].x + 3.0 * u * t * t * v[1].x
+                          + t * t * t * v[2].x;
+              double qy = u * u * u * ay + 3.0 * u * u * t * v[0].y + 3.0 * u * t * t * v[1].y
+                          + t * t * t * v[2].y;
 
               inside ^= crosses (x, y, px, py, qx, qy);
               px = qx;
@@ -275,7 +295,7 @@ static const TlItem *
 find_item (const TlDrawing *self, TlItemKind kind, double x, double y)
 {
   const TlItem *best = NULL;
-  double nearest = HUGE_VAL;
+  double        nearest = HUGE_VAL;
 
   for (guint i = 0; i < self->hits->len; i++)
     {
@@ -331,7 +351,7 @@ tl_drawing_pick (const TlDrawing *self, double x, double y, TlItem *item)
 gint
 tl_drawing_place_at (const TlDrawing *self, double x, double y)
 {
-  gint best = -1;
+  gint   best = -1;
   double nearest = 28.0;
 
   g_return_val_if_fail (self != NULL, -1);
@@ -340,14 +360,16 @@ tl_drawing_place_at (const TlDrawing *self, double x, double y)
   for (guint i = 0; i < self->hits->len; i++)
     {
       const TlItem *item = &g_array_index (self->hits, TlItem, i);
-      double dx, dy, away;
+      double        dx, dy, away;
 
       if (item->kind != TL_ITEM_PLACE)
         continue;
       dx = MAX (MAX (item->x - x, x - item->x - item->width), 0.0);
       dy = MAX (MAX (item->y - y, y - item->y - item->height), 0.0);
       /* of nested places the smaller wins: a mouth lies inside what goes around */
-      away = hypot (dx, dy) + 1e-6 * item->width * item->height / MAX (self->options.width * self->options.height, 1.0);
+      away = hypot (dx, dy)
+             + 1e-6 * item->width * item->height
+                   / MAX (self->options.width * self->options.height, 1.0);
       if (away < nearest)
         {
           nearest = away;

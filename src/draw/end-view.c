@@ -8,10 +8,10 @@
 
 typedef struct
 {
-  const TlBody *body;
+  const TlBody  *body;
   const TlSolid *solid;
-  double depth_mm; /* middle along the axis */
-  guint order;
+  double         depth_mm; /* middle along the axis */
+  guint          order;
 } Piece;
 
 static gint
@@ -38,12 +38,15 @@ pieces_of (const TlAssembly *assembly)
       for (guint k = 0; k < body->solids->len; k++)
         {
           const TlSolid *solid = &g_array_index (body->solids, TlSolid, k);
-          gboolean is_rod = solid->kind == TL_SOLID_ROD;
-          Piece piece = { body, solid, is_rod ? solid->z0_mm : (solid->start_mm + solid->end_mm) / 2.0, pieces->len };
+          gboolean       is_rod = solid->kind == TL_SOLID_ROD;
+          Piece          piece = { body, solid,
+                          is_rod ? solid->z0_mm : (solid->start_mm + solid->end_mm) / 2.0,
+                                   pieces->len };
 
           /* the tip of the bolt lies below all, its head above: the shank shows nowhere; a seal would hide
            * everything and is told by the section */
-          if (body->role == TL_BODY_SHANK || body->role == TL_BODY_SEAL || body->role == TL_BODY_ADHESIVE || body->role == TL_BODY_CAP
+          if (body->role == TL_BODY_SHANK || body->role == TL_BODY_SEAL
+              || body->role == TL_BODY_ADHESIVE || body->role == TL_BODY_CAP
               || body->role == TL_BODY_FILLER)
             continue;
           if (body->role == TL_BODY_INSULATION)
@@ -89,21 +92,25 @@ disc (TlDrawing *d, const TlBody *body, double x, double y, double radius)
 static void
 eye (TlDrawing *d, const TlBody *body, const TlSolid *solid, double x, double y, double scale)
 {
-  double inner = solid->inner_mm / 2.0 * scale, outer = solid->outer_mm / 2.0 * scale, r = (outer - inner) / 2.0, mid = (inner + outer) / 2.0;
-  double from = -solid->arc_start_deg * G_PI / 180.0, to = from - 2.0 * G_PI * CLAMP (solid->turn_ratio, 0.05, 1.0);
+  double inner = solid->inner_mm / 2.0 * scale, outer = solid->outer_mm / 2.0 * scale,
+         r = (outer - inner) / 2.0, mid = (inner + outer) / 2.0;
+  double from = -solid->arc_start_deg * G_PI / 180.0,
+         to = from - 2.0 * G_PI * CLAMP (solid->turn_ratio, 0.05, 1.0);
 
   tl_path_begin (d);
   tl_path_arc (d, x, y, outer, from, to, TRUE);
   tl_path_arc (d, x + mid * cos (to), y + mid * sin (to), r, to, to - G_PI, FALSE);
   tl_path_arc (d, x, y, inner, to, from, FALSE);
-  tl_path_arc (d, x + mid * cos (from), y + mid * sin (from), r, from - G_PI, from - 2.0 * G_PI, FALSE);
+  tl_path_arc (d, x + mid * cos (from), y + mid * sin (from), r, from - G_PI, from - 2.0 * G_PI,
+               FALSE);
   tl_path_close (d);
   tl_shape_body (d, body, FALSE, TL_LINE_EDGE);
 }
 
 /* A straight bar in direction @a_rad (of the area) from @from to @to, broken at its far end. */
 static void
-bar (TlDrawing *d, const TlBody *body, double x, double y, double a_rad, double from, double to, double half, gboolean is_broken)
+bar (TlDrawing *d, const TlBody *body, double x, double y, double a_rad, double from, double to,
+     double half, gboolean is_broken)
 {
   double c = cos (a_rad), s = sin (a_rad), swing = is_broken ? 0.4 * half : 0.0;
 
@@ -113,19 +120,23 @@ bar (TlDrawing *d, const TlBody *body, double x, double y, double a_rad, double 
   tl_path_move (d, x + from * c - half * s, y + from * s + half * c);
   tl_path_line (d, x + to * c - half * s, y + to * s + half * c);
   tl_path_curve (d, x + (to + swing) * c - 0.6 * half * s, y + (to + swing) * s + 0.6 * half * c,
-                 x + (to + swing) * c - 0.3 * half * s, y + (to + swing) * s + 0.3 * half * c, x + to * c, y + to * s);
+                 x + (to + swing) * c - 0.3 * half * s, y + (to + swing) * s + 0.3 * half * c,
+                 x + to * c, y + to * s);
   tl_path_curve (d, x + (to - swing) * c + 0.3 * half * s, y + (to - swing) * s - 0.3 * half * c,
-                 x + (to - swing) * c + 0.6 * half * s, y + (to - swing) * s - 0.6 * half * c, x + to * c + half * s, y + to * s - half * c);
+                 x + (to - swing) * c + 0.6 * half * s, y + (to - swing) * s - 0.6 * half * c,
+                 x + to * c + half * s, y + to * s - half * c);
   tl_path_line (d, x + from * c + half * s, y + from * s - half * c);
   tl_path_close (d);
   tl_shape_body (d, body, FALSE, TL_LINE_EDGE);
 }
 
 static void
-rod (TlDrawing *d, const TlBody *body, const TlSolid *solid, const TlStackExtent *extent, double x, double y, double scale)
+rod (TlDrawing *d, const TlBody *body, const TlSolid *solid, const TlStackExtent *extent, double x,
+     double y, double scale)
 {
   double a = -solid->direction_deg * G_PI / 180.0;
-  double from = hypot (solid->x0_mm, solid->y0_mm), to = hypot (solid->x1_mm, solid->y1_mm), left_out;
+  double from = hypot (solid->x0_mm, solid->y0_mm), to = hypot (solid->x1_mm, solid->y1_mm),
+         left_out;
   TlStackExtent own = *extent;
   const TlBody *cover = tl_assembly_find_body (d->assembly, body->owner, TL_BODY_INSULATION, NULL);
 
@@ -134,27 +145,34 @@ rod (TlDrawing *d, const TlBody *body, const TlSolid *solid, const TlStackExtent
   if (body->role == TL_BODY_INSULATION)
     {
       left_out = tl_stack_left_out_mm (&own, from);
-      bar (d, body, x, y, a, (from - left_out) * scale, (own.lead_mm - 0.8) * scale, solid->outer_mm / 2.0 * scale, FALSE);
+      bar (d, body, x, y, a, (from - left_out) * scale, (own.lead_mm - 0.8) * scale,
+           solid->outer_mm / 2.0 * scale, FALSE);
       return;
     }
-  left_out = cover != NULL && cover->solids->len > 0
-                 ? tl_stack_left_out_mm (&own, hypot (g_array_index (cover->solids, TlSolid, 0).x0_mm, g_array_index (cover->solids, TlSolid, 0).y0_mm))
-                 : 0.0;
+  left_out =
+      cover != NULL && cover->solids->len > 0
+          ? tl_stack_left_out_mm (&own, hypot (g_array_index (cover->solids, TlSolid, 0).x0_mm,
+                                               g_array_index (cover->solids, TlSolid, 0).y0_mm))
+          : 0.0;
   if (left_out > 0.0)
     {
-      double at = extent->reach_mm + 0.5 * (own.lead_mm - tl_stack_shown_mm (&own) - extent->reach_mm);
+      double at =
+          extent->reach_mm + 0.5 * (own.lead_mm - tl_stack_shown_mm (&own) - extent->reach_mm);
 
       bar (d, body, x, y, a, from * scale, at * scale, solid->outer_mm / 2.0 * scale, TRUE);
-      bar (d, body, x, y, a, (at + 0.5) * scale, own.lead_mm * scale, solid->outer_mm / 2.0 * scale, TRUE);
+      bar (d, body, x, y, a, (at + 0.5) * scale, own.lead_mm * scale, solid->outer_mm / 2.0 * scale,
+           TRUE);
     }
   else
-    bar (d, body, x, y, a, from * scale, MIN (to, own.lead_mm) * scale, solid->outer_mm / 2.0 * scale, to > own.lead_mm);
+    bar (d, body, x, y, a, from * scale, MIN (to, own.lead_mm) * scale,
+         solid->outer_mm / 2.0 * scale, to > own.lead_mm);
 }
 
 static void
 plate (TlDrawing *d, const TlBody *body, const TlSolid *solid, double x, double y, double scale)
 {
-  double a = -solid->direction_deg * G_PI / 180.0, r = solid->outer_mm / 2.0 * scale, length = MAX (solid->length_mm * scale, r);
+  double a = -solid->direction_deg * G_PI / 180.0, r = solid->outer_mm / 2.0 * scale,
+         length = MAX (solid->length_mm * scale, r);
   double c = cos (a), s = sin (a);
 
   tl_path_begin (d);
@@ -168,9 +186,9 @@ plate (TlDrawing *d, const TlBody *body, const TlSolid *solid, double x, double 
 static void
 draw_piece (TlDrawing *d, const Piece *piece, const TlStackExtent *extent)
 {
-  const TlView *view = &d->views[TL_VIEW_END];
+  const TlView  *view = &d->views[TL_VIEW_END];
   const TlSolid *solid = piece->solid;
-  double x = view->x + solid->u_mm * view->scale, y = view->y - solid->v_mm * view->scale;
+  double         x = view->x + solid->u_mm * view->scale, y = view->y - solid->v_mm * view->scale;
 
   if (solid->kind == TL_SOLID_HEX)
     hexagon (d, piece->body, x, y, solid->outer_mm * view->scale);
@@ -194,8 +212,9 @@ dimensions (TlDrawing *d, const TlStackExtent *extent)
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < d->assembly->bodies->len; i++)
     {
-      const TlBody *body = d->assembly->bodies->pdata[i];
-      const TlSolid *solid = body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
+      const TlBody  *body = d->assembly->bodies->pdata[i];
+      const TlSolid *solid =
+          body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
 
       if (solid != NULL && body->role == TL_BODY_HEAD)
         flats = solid->outer_mm;
@@ -208,16 +227,17 @@ dimensions (TlDrawing *d, const TlStackExtent *extent)
   if (flats > 0.0)
     {
       g_autofree char *figure = tl_dimension_figure (d, flats);
-      double half = flats / 2.0 * view->scale;
+      double           half = flats / 2.0 * view->scale;
 
-      tl_dimension_upright (d, view->y - half, view->y + half, view->x - flats / sqrt (12.0) * view->scale,
+      tl_dimension_upright (d, view->y - half, view->y + half,
+                            view->x - flats / sqrt (12.0) * view->scale,
                             view->x - extent->reach_mm * view->scale - 14.0 * d->px, 0.24, figure);
     }
   if (washer > 0.0)
     {
       g_autofree char *figure = tl_dimension_figure (d, washer);
       g_autofree char *text = g_strdup_printf ("Ø%s", figure);
-      double half = washer / 2.0 * view->scale, x = view->x + off * view->scale;
+      double           half = washer / 2.0 * view->scale, x = view->x + off * view->scale;
 
       tl_dimension_level (d, x - half, x + half, view->y, base + 22.0 * d->px, text);
     }
@@ -233,8 +253,10 @@ tl_stack_end_view (TlDrawing *d, const TlStackExtent *extent)
   d->view = TL_VIEW_END;
   for (guint i = 0; i < pieces->len; i++)
     draw_piece (d, &g_array_index (pieces, Piece, i), extent);
-  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x - arm, view->y, view->x + arm, view->y);
-  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x, view->y - arm, view->x, view->y + arm);
+  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x - arm, view->y, view->x + arm,
+                    view->y);
+  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x, view->y - arm, view->x,
+                    view->y + arm);
   if (d->options.show_dimensions)
     dimensions (d, extent);
 }

@@ -16,7 +16,8 @@ static gboolean
 box_of (const TlDrawing *d, const TlBody *body, int side, Box *box)
 {
   const TlSolid *solid;
-  double shift = tl_stack_shift_mm (d, body->owner), end_shift = body->role == TL_BODY_SHANK ? d->opened_mm : shift, off;
+  double         shift = tl_stack_shift_mm (d, body->owner),
+         end_shift = body->role == TL_BODY_SHANK ? d->opened_mm : shift, off;
 
   if (body->solids->len == 0)
     return FALSE;
@@ -24,7 +25,8 @@ box_of (const TlDrawing *d, const TlBody *body, int side, Box *box)
   if (solid->kind == TL_SOLID_ROD)
     return FALSE;
   off = side * solid->u_mm;
-  *box = (Box){ MAX (solid->inner_mm / 2.0 + off, 0.0), solid->outer_mm / 2.0 + off, solid->start_mm + shift, solid->end_mm + end_shift };
+  *box = (Box){ MAX (solid->inner_mm / 2.0 + off, 0.0), solid->outer_mm / 2.0 + off,
+                solid->start_mm + shift, solid->end_mm + end_shift };
   if (body->role == TL_BODY_HEAD)
     box->r0 = 0.0;
   return box->r1 > box->r0;
@@ -32,9 +34,11 @@ box_of (const TlDrawing *d, const TlBody *body, int side, Box *box)
 
 /* Line of a contact between two boxes, (r, z) to (r, z); %FALSE if they are not beside each other. */
 static gboolean
-line_between (const Box *a, const Box *b, const TlContact *contact, double *r0, double *z0, double *r1, double *z1)
+line_between (const Box *a, const Box *b, const TlContact *contact, double *r0, double *z0,
+              double *r1, double *z1)
 {
-  double r_low = MAX (a->r0, b->r0), r_high = MIN (a->r1, b->r1), z_low = MAX (a->z0, b->z0), z_high = MIN (a->z1, b->z1);
+  double r_low = MAX (a->r0, b->r0), r_high = MIN (a->r1, b->r1), z_low = MAX (a->z0, b->z0),
+         z_high = MIN (a->z1, b->z1);
   double gap_r = r_low - r_high, gap_z = z_low - z_high;
 
   if (gap_r < -TOUCH_MM && gap_z > -TOUCH_MM)
@@ -90,12 +94,20 @@ has_own_mark (const TlDrawing *d, guint index, TlSeverity severity, gboolean is_
 }
 
 static void
-add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, gboolean has_ring, gboolean is_marked)
+add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, gboolean has_ring,
+          gboolean is_marked)
 {
   TlSeverity severity = TL_SEVERITY_SOUND;
-  gboolean has_mark = tl_verdict_of_contact (d->verdict, index, &severity);
-  gboolean is_near = (gint) index == d->options.hovered_contact || (gint) index == d->options.selected_contact;
-  TlFace face = { index, x0, y0, x1, y1, has_mark && is_marked && has_own_mark (d, index, severity, is_near), (TlMark) severity };
+  gboolean   has_mark = tl_verdict_of_contact (d->verdict, index, &severity);
+  gboolean   is_near =
+      (gint) index == d->options.hovered_contact || (gint) index == d->options.selected_contact;
+  TlFace face = { index,
+                  x0,
+                  y0,
+                  x1,
+                  y1,
+                  has_mark && is_marked && has_own_mark (d, index, severity, is_near),
+                  (TlMark) severity };
   double target = 8.0 * d->px;
 
   if (!isfinite (x0 + y0 + x1 + y1))
@@ -103,7 +115,7 @@ add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1,
   if (hypot (x1 - x0, y1 - y0) < 3.0 * d->px)
     {
       /* a gap too small to be seen is drawn so long that its style can be told */
-      double half = 1.5 * d->px;
+      double   half = 1.5 * d->px;
       gboolean level = fabs (x1 - x0) >= fabs (y1 - y0);
 
       x0 -= level ? half : 0.0;
@@ -119,7 +131,8 @@ add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1,
       shape->is_hovered = is_near;
       if (has_ring)
         {
-          tl_shape_dot (d, TL_INK_PAPER, (x0 + x1) / 2.0, (y0 + y1) / 2.0, 3.0 * d->px)->contact = (gint) index;
+          tl_shape_dot (d, TL_INK_PAPER, (x0 + x1) / 2.0, (y0 + y1) / 2.0, 3.0 * d->px)->contact =
+              (gint) index;
           tl_path_begin (d);
           tl_path_circle (d, (x0 + x1) / 2.0, (y0 + y1) / 2.0, 3.0 * d->px);
           shape = tl_shape_line (d, TL_INK_SEVERITY, TL_LINE_EDGE);
@@ -128,35 +141,40 @@ add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1,
         }
     }
   g_array_append_val (d->faces, face);
-  tl_drawing_add_item (d, TL_ITEM_CONTACT, NULL, index, MIN (x0, x1) - target / 2.0, MIN (y0, y1) - target / 2.0,
-                       fabs (x1 - x0) + target, fabs (y1 - y0) + target);
+  tl_drawing_add_item (d, TL_ITEM_CONTACT, NULL, index, MIN (x0, x1) - target / 2.0,
+                       MIN (y0, y1) - target / 2.0, fabs (x1 - x0) + target,
+                       fabs (y1 - y0) + target);
 }
 
 static void
 stack_face (TlDrawing *d, guint index, const TlContact *contact)
 {
-  const TlBody *a = tl_assembly_body (d->assembly, contact->a), *b = tl_assembly_body (d->assembly, contact->b);
+  const TlBody *a = tl_assembly_body (d->assembly, contact->a),
+               *b = tl_assembly_body (d->assembly, contact->b);
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  gboolean has_ring = contact->kind == TL_CONTACT_TOUCHING;
-  gboolean is_drawn = FALSE;
+  gboolean      has_ring = contact->kind == TL_CONTACT_TOUCHING;
+  gboolean      is_drawn = FALSE;
 
   /* what an open place holds apart does not touch while it is open */
-  if (d->stack != NULL && fabs (tl_stack_shift_mm (d, a->owner) - tl_stack_shift_mm (d, b->owner)) > TOUCH_MM)
+  if (d->stack != NULL
+      && fabs (tl_stack_shift_mm (d, a->owner) - tl_stack_shift_mm (d, b->owner)) > TOUCH_MM)
     return;
   for (int side = -1; side <= 1; side += 2)
     {
-      Box p, q;
+      Box    p, q;
       double r0, z0, r1, z1;
 
-      if (!box_of (d, a, side, &p) || !box_of (d, b, side, &q) || !line_between (&p, &q, contact, &r0, &z0, &r1, &z1))
+      if (!box_of (d, a, side, &p) || !box_of (d, b, side, &q)
+          || !line_between (&p, &q, contact, &r0, &z0, &r1, &z1))
         continue;
-      add_face (d, index, view->x + side * r0 * view->scale, view->y + z0 * view->scale, view->x + side * r1 * view->scale,
-                view->y + z1 * view->scale, has_ring, side > 0);
+      add_face (d, index, view->x + side * r0 * view->scale, view->y + z0 * view->scale,
+                view->x + side * r1 * view->scale, view->y + z1 * view->scale, has_ring, side > 0);
       is_drawn = TRUE;
     }
   if (!is_drawn)
     {
-      double x = view->x + contact->at_x_mm * view->scale, y = view->y + (contact->at_z_mm + tl_stack_shift_mm (d, a->owner)) * view->scale;
+      double x = view->x + contact->at_x_mm * view->scale,
+             y = view->y + (contact->at_z_mm + tl_stack_shift_mm (d, a->owner)) * view->scale;
 
       add_face (d, index, x - 4.0 * d->px, y, x + 4.0 * d->px, y, has_ring, TRUE);
     }
@@ -211,10 +229,11 @@ shared (double a0, double a1, double b0, double b1, double *from, double *to)
 static void
 sleeve_face (TlDrawing *d, const TlSleeveShape *shape, guint index, const TlContact *contact)
 {
-  const TlBody *a = tl_assembly_body (d->assembly, contact->a), *b = tl_assembly_body (d->assembly, contact->b);
+  const TlBody *a = tl_assembly_body (d->assembly, contact->a),
+               *b = tl_assembly_body (d->assembly, contact->b);
   const TlSleeveRod *p = core_of (shape, a), *q = core_of (shape, b);
-  const TlView *view = &d->views[TL_VIEW_SECTION];
-  double from, to, height, x0, x1, y0, y1;
+  const TlView      *view = &d->views[TL_VIEW_SECTION];
+  double             from, to, height, x0, x1, y0, y1;
 
   if (p != NULL && q != NULL && MIN (p->end_mm, q->end_mm) <= MAX (p->start_mm, q->start_mm) + 0.05)
     {
@@ -236,9 +255,13 @@ sleeve_face (TlDrawing *d, const TlSleeveShape *shape, guint index, const TlCont
   if (p != NULL && q != NULL)
     {
       shared (p->start_mm, p->end_mm, q->start_mm, q->end_mm, &from, &to);
-      height = (p->across_mm + q->across_mm) / 2.0 + (p->across_mm < q->across_mm ? p->radius_mm - q->radius_mm : q->radius_mm - p->radius_mm) / 2.0;
+      height = (p->across_mm + q->across_mm) / 2.0
+               + (p->across_mm < q->across_mm ? p->radius_mm - q->radius_mm
+                                              : q->radius_mm - p->radius_mm)
+                     / 2.0;
     }
-  else if ((p != NULL || q != NULL) && shape->has_barrel && (a == shape->barrel || b == shape->barrel))
+  else if ((p != NULL || q != NULL) && shape->has_barrel
+           && (a == shape->barrel || b == shape->barrel))
     {
       const TlSleeveRod *core = p != NULL ? p : q;
       double below = core->across_mm + core->radius_mm, above = core->across_mm - core->radius_mm;
@@ -266,7 +289,8 @@ sleeve_face (TlDrawing *d, const TlSleeveShape *shape, guint index, const TlCont
       }
   height = tl_sleeve_squeezed_mm (shape, (x0 + x1) / 2.0, height);
   y0 = view->y + height * view->scale;
-  add_face (d, index, view->x + x0 * view->scale, y0, view->x + x1 * view->scale, y0, contact->kind == TL_CONTACT_TOUCHING, TRUE);
+  add_face (d, index, view->x + x0 * view->scale, y0, view->x + x1 * view->scale, y0,
+            contact->kind == TL_CONTACT_TOUCHING, TRUE);
 }
 
 void

@@ -52,7 +52,8 @@ backdrop (TlDrawing *d, double x0, double y0, double x1, double y1)
 void
 tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double align)
 {
-  double width = tl_paint_text_width (text, d->text, FALSE), left = x - align * width, size = d->text;
+  double width = tl_paint_text_width (text, d->text, FALSE), left = x - align * width,
+         size = d->text;
 
   d->view = TL_VIEW_SHEET;
   if (left < 0.0 || left + width > d->options.width)
@@ -70,7 +71,7 @@ tl_furniture_caption (TlDrawing *d, const char *text, double x, double y, double
 char *
 tl_furniture_ratio (const TlDrawing *d, double scale)
 {
-  double ratio = scale / d->options.unit;
+  double           ratio = scale / d->options.unit;
   g_autofree char *figure = NULL;
 
   if (ratio >= 0.995 || ratio <= 0.0)
@@ -102,7 +103,7 @@ double
 tl_scale_bar_mm (double most_mm)
 {
   static const double steps[] = { 1.0, 2.0, 5.0 };
-  double best = 0.01;
+  double              best = 0.01;
 
   for (int decade = -2; decade <= 4; decade++)
     for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
@@ -118,8 +119,9 @@ tl_scale_bar_mm (double most_mm)
 void
 tl_furniture_scale_bar (TlDrawing *d)
 {
-  double scale = d->views[TL_VIEW_SECTION].scale, x = 22.0 * d->px, y = d->options.height - 13.0 * d->px;
-  double length_mm, length, height = 4.0 * d->px;
+  double scale = d->views[TL_VIEW_SECTION].scale, x = 22.0 * d->px,
+         y = d->options.height - 13.0 * d->px;
+  double           length_mm, length, height = 4.0 * d->px;
   g_autofree char *figure = NULL, *label = NULL;
 
   d->view = TL_VIEW_SHEET;
@@ -127,7 +129,10 @@ tl_furniture_scale_bar (TlDrawing *d)
     return;
   length_mm = tl_scale_bar_mm (96.0 * d->px / scale);
   length = length_mm * scale;
-  figure = tl_language_number (d->language, length_mm, length_mm < 0.095 ? 2 : length_mm < 0.95 ? 1 : 0);
+  figure = tl_language_number (d->language, length_mm,
+                               length_mm < 0.095  ? 2
+                               : length_mm < 0.95 ? 1
+                                                  : 0);
   label = g_strdup_printf ("%s\u00a0mm", figure);
   backdrop (d, x - 14.0 * d->px, y - 26.0 * d->px, x + length + 26.0 * d->px, y + 8.0 * d->px);
   tl_path_begin (d);
@@ -142,8 +147,10 @@ tl_furniture_scale_bar (TlDrawing *d)
   tl_path_begin (d);
   tl_path_rectangle (d, x, y - height, x + length, y);
   tl_shape_line (d, TL_INK_INK, TL_LINE_BAR);
-  tl_shape_text (d, TL_INK_INK, "0", x, y - height - 4.0 * d->px, MAX (d->text * 0.96, 10.5 * d->px), FALSE, 0.5);
-  tl_shape_text (d, TL_INK_INK, label, x + length, y - height - 4.0 * d->px, MAX (d->text * 0.96, 10.5 * d->px), FALSE, 0.5);
+  tl_shape_text (d, TL_INK_INK, "0", x, y - height - 4.0 * d->px,
+                 MAX (d->text * 0.96, 10.5 * d->px), FALSE, 0.5);
+  tl_shape_text (d, TL_INK_INK, label, x + length, y - height - 4.0 * d->px,
+                 MAX (d->text * 0.96, 10.5 * d->px), FALSE, 0.5);
 }
 
 /* --- legend --- */
@@ -165,7 +172,8 @@ legend_column (const TlDrawing *d, const TlLook *looks, guint n)
   double width = 0.0;
 
   for (guint i = 0; i < n; i++)
-    width = MAX (width, tl_paint_text_width (tl_draw_text (d, look_names[looks[i]]), d->text, FALSE));
+    width =
+        MAX (width, tl_paint_text_width (tl_draw_text (d, look_names[looks[i]]), d->text, FALSE));
   return width + 46.0 * d->px;
 }
 
@@ -175,26 +183,28 @@ legend_row (TlDrawing *d, TlLook look, double x, double y)
   tl_path_begin (d);
   tl_path_rectangle (d, x, y - 7.0 * d->px, x + 24.0 * d->px, y + 7.0 * d->px);
   tl_shape_look (d, NULL, look, d->looks_cut[look], TL_LINE_EDGE);
-  tl_shape_text (d, TL_INK_INK, tl_draw_text (d, look_names[look]), x + 31.0 * d->px, y + d->text * 0.34, d->text, FALSE, 0.0);
+  tl_shape_text (d, TL_INK_INK, tl_draw_text (d, look_names[look]), x + 31.0 * d->px,
+                 y + d->text * 0.34, d->text, FALSE, 0.0);
 }
 
 double
 tl_furniture_legend_height (const TlDrawing *d)
 {
   TlLook looks[TL_N_LOOKS];
-  guint n = legend_looks (d, looks), columns;
+  guint  n = legend_looks (d, looks), columns;
 
   if (n == 0)
     return 0.0;
   columns = tl_furniture_legend_columns (d);
-  return ((n + columns - 1) / columns) * 21.0 * d->px + (d->options.paper || d->legend_is_band ? 4.0 : 22.0) * d->px;
+  return ((n + columns - 1) / columns) * 21.0 * d->px
+         + (d->options.paper || d->legend_is_band ? 4.0 : 22.0) * d->px;
 }
 
 guint
 tl_furniture_legend_columns (const TlDrawing *d)
 {
   TlLook looks[TL_N_LOOKS];
-  guint n = legend_looks (d, looks), columns, rows;
+  guint  n = legend_looks (d, looks), columns, rows;
   double column;
 
   if (n == 0)
@@ -202,7 +212,8 @@ tl_furniture_legend_columns (const TlDrawing *d)
   column = legend_column (d, looks, n);
   if (!d->legend_is_band)
     return n > 3 ? 2 : 1;
-  columns = CLAMP ((guint) MAX ((d->options.width - 17.0 * d->px - d->legend_left) / column, 0.0), 1u, n);
+  columns =
+      CLAMP ((guint) MAX ((d->options.width - 17.0 * d->px - d->legend_left) / column, 0.0), 1u, n);
   rows = (n + columns - 1) / columns;
   return (n + rows - 1) / rows;
 }
@@ -210,7 +221,8 @@ tl_furniture_legend_columns (const TlDrawing *d)
 void
 tl_furniture_drop_legend (TlDrawing *d)
 {
-  if (tl_furniture_legend_height (d) > 0.3 * d->options.height || tl_furniture_legend_width (d) > d->options.width - d->legend_left - 16.0 * d->px)
+  if (tl_furniture_legend_height (d) > 0.3 * d->options.height
+      || tl_furniture_legend_width (d) > d->options.width - d->legend_left - 16.0 * d->px)
     d->options.show_legend = FALSE;
 }
 
@@ -236,9 +248,11 @@ double
 tl_furniture_legend_width (const TlDrawing *d)
 {
   TlLook looks[TL_N_LOOKS];
-  guint n = legend_looks (d, looks);
+  guint  n = legend_looks (d, looks);
 
-  return n == 0 ? 0.0 : legend_column (d, looks, n) * MIN (n, tl_furniture_legend_columns (d)) - 15.0 * d->px;
+  return n == 0 ? 0.0
+                : legend_column (d, looks, n) * MIN (n, tl_furniture_legend_columns (d))
+                      - 15.0 * d->px;
 }
 
 /* Bottom right; as a band at the foot where the corner has no room. */
@@ -246,7 +260,7 @@ void
 tl_furniture_legend (TlDrawing *d)
 {
   TlLook looks[TL_N_LOOKS];
-  guint n = legend_looks (d, looks), columns = tl_furniture_legend_columns (d), rows;
+  guint  n = legend_looks (d, looks), columns = tl_furniture_legend_columns (d), rows;
   double column, width, x, y;
 
   d->view = TL_VIEW_SHEET;
@@ -259,7 +273,8 @@ tl_furniture_legend (TlDrawing *d)
   y = d->options.height - 18.0 * d->px - (rows - 1) * 21.0 * d->px;
   if (x < 0.0 || y < 30.0 * d->px)
     return;
-  backdrop (d, x - 10.0 * d->px, y - 30.0 * d->px, d->options.width - 4.0 * d->px, d->options.height - 4.0 * d->px);
+  backdrop (d, x - 10.0 * d->px, y - 30.0 * d->px, d->options.width - 4.0 * d->px,
+            d->options.height - 4.0 * d->px);
   if (!d->options.paper && !d->legend_is_band)
     tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("In this drawing")), x, y - 15.0 * d->px, 0.0);
   for (guint i = 0; i < n; i++)

@@ -81,7 +81,7 @@ level_dashes (const Hatch *h, double step)
   for (double y = floor (h->y0 / step) * step; y <= h->y1; y += step)
     {
       gboolean odd = fmod (fabs (round (y / step)), 2.0) > 0.5;
-      double shift = odd ? period / 2.0 : 0.0;
+      double   shift = odd ? period / 2.0 : 0.0;
 
       for (double x = floor ((h->x0 - shift) / period) * period + shift; x <= h->x1; x += period)
         {
@@ -106,8 +106,10 @@ waves (const Hatch *h, double step)
       cairo_move_to (h->cr, x, y);
       for (; y <= h->y1; y += 2.0 * length)
         {
-          cairo_curve_to (h->cr, x + swing, y + length * 0.35, x + swing, y + length * 0.65, x, y + length);
-          cairo_curve_to (h->cr, x - swing, y + length * 1.35, x - swing, y + length * 1.65, x, y + 2.0 * length);
+          cairo_curve_to (h->cr, x + swing, y + length * 0.35, x + swing, y + length * 0.65, x,
+                          y + length);
+          cairo_curve_to (h->cr, x - swing, y + length * 1.35, x - swing, y + length * 1.65, x,
+                          y + 2.0 * length);
         }
     }
   cairo_stroke (h->cr);
@@ -145,8 +147,10 @@ staggered (const Hatch *h, double step, double length, gboolean rising)
 
       for (double x = floor ((h->x0 - shift) / step) * step + shift; x <= h->x1 + step; x += step)
         {
-          cairo_move_to (h->cr, x - length / 2.0, j * row + (rising ? length / 2.0 : -length / 2.0));
-          cairo_line_to (h->cr, x + length / 2.0, j * row + (rising ? -length / 2.0 : length / 2.0));
+          cairo_move_to (h->cr, x - length / 2.0,
+                         j * row + (rising ? length / 2.0 : -length / 2.0));
+          cairo_line_to (h->cr, x + length / 2.0,
+                         j * row + (rising ? -length / 2.0 : length / 2.0));
         }
     }
   cairo_stroke (h->cr);
@@ -235,12 +239,14 @@ paint_pattern (const Hatch *h, TlLook look)
 
 /* Lays the pattern over the present clip. */
 static void
-pattern_in_clip (cairo_t *cr, const TlPalette *palette, TlLook look, double unit, double pitch_ratio)
+pattern_in_clip (cairo_t *cr, const TlPalette *palette, TlLook look, double unit,
+                 double pitch_ratio)
 {
   Hatch hatch = { .cr = cr, .pitch = unit * pitch_ratio };
 
   cairo_clip_extents (cr, &hatch.x0, &hatch.y0, &hatch.x1, &hatch.y1);
-  if (!(hatch.x1 > hatch.x0 && hatch.y1 > hatch.y0) || !isfinite (hatch.x0 + hatch.y0 + hatch.x1 + hatch.y1))
+  if (!(hatch.x1 > hatch.x0 && hatch.y1 > hatch.y0)
+      || !isfinite (hatch.x0 + hatch.y0 + hatch.x1 + hatch.y1))
     return;
   /* thin lines where the pitch is fine (paper, thin bodies): 0.14 mm, never under 0.13 */
   hatch.width = unit * 0.20 * (pitch_ratio < 1.0 ? 0.7 : 1.0) * palette->line_ratio;
@@ -253,7 +259,8 @@ pattern_in_clip (cairo_t *cr, const TlPalette *palette, TlLook look, double unit
 }
 
 void
-tl_paint_look (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit, double pitch_ratio)
+tl_paint_look (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit,
+               double pitch_ratio)
 {
   cairo_path_t *path;
 

@@ -14,8 +14,8 @@ spread (double *places, const double *weights, guint count, double gap, double l
 {
   g_autofree double *sum = g_new (double, count);
   g_autofree double *mass = g_new (double, count);
-  g_autofree guint *size = g_new (guint, count);
-  guint blocks = 0, at = 0;
+  g_autofree guint  *size = g_new (guint, count);
+  guint              blocks = 0, at = 0;
 
   for (guint i = 0; i < count; i++)
     {
@@ -78,14 +78,16 @@ static void
 number_at (TlDrawing *d, const TlTarget *target, double x, double y, double diameter)
 {
   TlShape *shape = tl_shape_number (d, target->owner, target->number, x, y);
-  TlItem *item = &g_array_index (d->hits, TlItem, d->hits->len - 1);
+  TlItem  *item = &g_array_index (d->hits, TlItem, d->hits->len - 1);
 
   shape->size = diameter;
-  *item = (TlItem){ TL_ITEM_NUMBER, target->owner, target->number, x - diameter / 2.0, y - diameter / 2.0, diameter, diameter };
+  *item = (TlItem){ TL_ITEM_NUMBER,     target->owner, target->number, x - diameter / 2.0,
+                    y - diameter / 2.0, diameter,      diameter };
 }
 
 static void
-leader (TlDrawing *d, double x0, double y0, double x1, double y1, double x2, double y2, TlInk ink, TlMark mark)
+leader (TlDrawing *d, double x0, double y0, double x1, double y1, double x2, double y2, TlInk ink,
+        TlMark mark)
 {
   TlShape *shape;
 
@@ -102,8 +104,8 @@ void
 tl_leaders_column (TlDrawing *d, double x, double bend_x, double top, double bottom)
 {
   g_autofree double *places = NULL;
-  double diameter, least = 1.5 * d->px;
-  guint n;
+  double             diameter, least = 1.5 * d->px;
+  guint              n;
 
   keep_visible (d);
   n = d->targets->len;
@@ -117,7 +119,8 @@ tl_leaders_column (TlDrawing *d, double x, double bend_x, double top, double bot
       TlTarget *t = &g_array_index (d->targets, TlTarget, i);
 
       if (i > 0)
-        t->y = MAX (t->y, g_array_index (d->targets, TlTarget, i - 1).y + MIN (least, 0.05 * diameter));
+        t->y = MAX (t->y,
+                    g_array_index (d->targets, TlTarget, i - 1).y + MIN (least, 0.05 * diameter));
       places[i] = t->y;
     }
   spread (places, NULL, n, diameter * 1.12, top + diameter / 2.0, bottom - diameter / 2.0);
@@ -126,7 +129,8 @@ tl_leaders_column (TlDrawing *d, double x, double bend_x, double top, double bot
     {
       const TlTarget *t = &g_array_index (d->targets, TlTarget, i);
 
-      leader (d, x + diameter / 2.0, places[i], MAX (bend_x, x + diameter / 2.0), t->y, MAX (t->x, bend_x), t->y, TL_INK_INK, TL_MARK_UNFINISHED);
+      leader (d, x + diameter / 2.0, places[i], MAX (bend_x, x + diameter / 2.0), t->y,
+              MAX (t->x, bend_x), t->y, TL_INK_INK, TL_MARK_UNFINISHED);
       tl_shape_dot (d, TL_INK_PAPER, t->x, t->y, 2.9 * d->px);
       tl_shape_dot (d, TL_INK_INK, t->x, t->y, 2.3 * d->px);
     }
@@ -138,8 +142,8 @@ void
 tl_leaders_row (TlDrawing *d, double y, double bend_y, double left, double right)
 {
   g_autofree double *places = NULL;
-  double diameter, least = 1.5 * d->px;
-  guint n;
+  double             diameter, least = 1.5 * d->px;
+  guint              n;
 
   keep_visible (d);
   n = d->targets->len;
@@ -153,7 +157,8 @@ tl_leaders_row (TlDrawing *d, double y, double bend_y, double left, double right
       TlTarget *t = &g_array_index (d->targets, TlTarget, i);
 
       if (i > 0)
-        t->x = MAX (t->x, g_array_index (d->targets, TlTarget, i - 1).x + MIN (least, 0.05 * diameter));
+        t->x = MAX (t->x,
+                    g_array_index (d->targets, TlTarget, i - 1).x + MIN (least, 0.05 * diameter));
       places[i] = t->x;
     }
   spread (places, NULL, n, diameter * 1.12, left + diameter / 2.0, right - diameter / 2.0);
@@ -162,7 +167,8 @@ tl_leaders_row (TlDrawing *d, double y, double bend_y, double left, double right
     {
       const TlTarget *t = &g_array_index (d->targets, TlTarget, i);
 
-      leader (d, places[i], y + diameter / 2.0, t->x, MAX (bend_y, y + diameter / 2.0), t->x, MAX (t->y, bend_y), TL_INK_INK, TL_MARK_UNFINISHED);
+      leader (d, places[i], y + diameter / 2.0, t->x, MAX (bend_y, y + diameter / 2.0), t->x,
+              MAX (t->y, bend_y), TL_INK_INK, TL_MARK_UNFINISHED);
       tl_shape_dot (d, TL_INK_PAPER, t->x, t->y, 2.9 * d->px);
       tl_shape_dot (d, TL_INK_INK, t->x, t->y, 2.3 * d->px);
     }
@@ -180,10 +186,11 @@ marked_faces (TlDrawing *d, gboolean by_y)
   for (guint i = 0; i < d->faces->len; i++)
     {
       const TlFace *face = &g_array_index (d->faces, TlFace, i);
-      gboolean first = by_y ? face->x1 >= face->x0 : face->y1 >= face->y0;
-      TlTarget t = { NULL, i, first ? face->x1 : face->x0, first ? face->y1 : face->y0 };
+      gboolean      first = by_y ? face->x1 >= face->x0 : face->y1 >= face->y0;
+      TlTarget      t = { NULL, i, first ? face->x1 : face->x0, first ? face->y1 : face->y0 };
 
-      if (face->has_mark && t.x >= 0.0 && t.y >= 0.0 && t.x <= d->options.width && t.y <= d->options.height)
+      if (face->has_mark && t.x >= 0.0 && t.y >= 0.0 && t.x <= d->options.width
+          && t.y <= d->options.height)
         g_array_append_val (sorted, t);
     }
   g_array_sort (sorted, by_y ? compare_by_y : compare_by_x);
@@ -194,16 +201,19 @@ static void
 mark_at (TlDrawing *d, const TlFace *face, double x, double y, double size)
 {
   TlShape *shape = tl_shape_mark (d, face->mark, x, y, size);
-  double target = MAX (size, 16.0 * d->px);
+  double   target = MAX (size, 16.0 * d->px);
 
   shape->contact = (gint) face->contact;
-  shape->is_hovered = (gint) face->contact == d->options.hovered_contact || (gint) face->contact == d->options.selected_contact;
-  tl_drawing_add_item (d, TL_ITEM_CONTACT, NULL, face->contact, x - target / 2.0, y - target / 2.0, target, target);
+  shape->is_hovered = (gint) face->contact == d->options.hovered_contact
+                      || (gint) face->contact == d->options.selected_contact;
+  tl_drawing_add_item (d, TL_ITEM_CONTACT, NULL, face->contact, x - target / 2.0, y - target / 2.0,
+                       target, target);
 }
 
 /* Out of the stack, up or down to the height of the mark, and to it. */
 static void
-mark_line (TlDrawing *d, const TlFace *face, double x0, double y0, double x1, double x2, double x3, double y1)
+mark_line (TlDrawing *d, const TlFace *face, double x0, double y0, double x1, double x2, double x3,
+           double y1)
 {
   TlShape *shape;
 
@@ -225,11 +235,14 @@ clear_of_leads (const TlDrawing *d, double y)
 
   for (guint i = 0; i < d->assembly->bodies->len; i++)
     {
-      const TlBody *body = d->assembly->bodies->pdata[i];
-      const TlSolid *rod = body->role == TL_BODY_INSULATION && body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
-      double middle, half;
+      const TlBody  *body = d->assembly->bodies->pdata[i];
+      const TlSolid *rod = body->role == TL_BODY_INSULATION && body->solids->len > 0
+                               ? &g_array_index (body->solids, TlSolid, 0)
+                               : NULL;
+      double         middle, half;
 
-      if (rod == NULL || rod->kind != TL_SOLID_ROD || rod->x1_mm <= 0.0 || fabs (rod->y1_mm) > 0.35 * rod->x1_mm)
+      if (rod == NULL || rod->kind != TL_SOLID_ROD || rod->x1_mm <= 0.0
+          || fabs (rod->y1_mm) > 0.35 * rod->x1_mm)
         continue;
       middle = view->y + (rod->z0_mm + tl_stack_shift_mm (d, body->owner)) * view->scale;
       half = rod->outer_mm / 2.0 * view->scale + 8.0 * d->px;
@@ -244,8 +257,8 @@ tl_marks_column (TlDrawing *d, double x, double bend_x, double top, double botto
 {
   g_autoptr (GArray) sorted = marked_faces (d, TRUE);
   g_autofree double *places = NULL, *weights = NULL;
-  guint n = sorted->len;
-  double size;
+  guint              n = sorted->len;
+  double             size;
 
   if (n == 0 || !(bottom > top))
     return;
@@ -259,14 +272,17 @@ tl_marks_column (TlDrawing *d, double x, double bend_x, double top, double botto
       weights[i] = fabs (places[i] - y) > 0.5 ? 50.0 : 1.0;
     }
   size = MIN (14.0 * d->px, (bottom - top) / n / 1.15);
-  spread (places, weights, n, size * 1.3 * n > bottom - top ? (bottom - top) / n : size * 1.3, top + size / 2.0, bottom - size / 2.0);
+  spread (places, weights, n, size * 1.3 * n > bottom - top ? (bottom - top) / n : size * 1.3,
+          top + size / 2.0, bottom - size / 2.0);
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < n; i++)
     {
       const TlTarget *t = &g_array_index (sorted, TlTarget, i);
-      const TlFace *face = &g_array_index (d->faces, TlFace, t->number);
+      const TlFace   *face = &g_array_index (d->faces, TlFace, t->number);
 
-      mark_line (d, face, t->x, t->y, MAX (bend_x, t->x), MIN (MAX (bend_x, t->x) + 16.0 * d->px, x - size * 0.62), x - size * 0.62, places[i]);
+      mark_line (d, face, t->x, t->y, MAX (bend_x, t->x),
+                 MIN (MAX (bend_x, t->x) + 16.0 * d->px, x - size * 0.62), x - size * 0.62,
+                 places[i]);
       mark_at (d, face, x, places[i], size);
     }
 }
@@ -276,8 +292,8 @@ tl_marks_row (TlDrawing *d, double y, double bend_y, double left, double right)
 {
   g_autoptr (GArray) sorted = marked_faces (d, FALSE);
   g_autofree double *places = NULL;
-  guint n = sorted->len;
-  double size;
+  guint              n = sorted->len;
+  double             size;
 
   if (n == 0 || !(right > left))
     return;
@@ -285,14 +301,16 @@ tl_marks_row (TlDrawing *d, double y, double bend_y, double left, double right)
   for (guint i = 0; i < n; i++)
     places[i] = g_array_index (sorted, TlTarget, i).x;
   size = MIN (14.0 * d->px, (right - left) / n / 1.15);
-  spread (places, NULL, n, size * 1.3 * n > right - left ? (right - left) / n : size * 1.3, left + size / 2.0, right - size / 2.0);
+  spread (places, NULL, n, size * 1.3 * n > right - left ? (right - left) / n : size * 1.3,
+          left + size / 2.0, right - size / 2.0);
   d->view = TL_VIEW_SHEET;
   for (guint i = 0; i < n; i++)
     {
       const TlTarget *t = &g_array_index (sorted, TlTarget, i);
-      const TlFace *face = &g_array_index (d->faces, TlFace, t->number);
+      const TlFace   *face = &g_array_index (d->faces, TlFace, t->number);
 
-      leader (d, t->x, t->y, t->x, MAX (bend_y, t->y), places[i], y - size * 0.62, TL_INK_SEVERITY, face->mark);
+      leader (d, t->x, t->y, t->x, MAX (bend_y, t->y), places[i], y - size * 0.62, TL_INK_SEVERITY,
+              face->mark);
       mark_at (d, face, places[i], y, size);
     }
 }

@@ -39,7 +39,7 @@ static TlFacts *
 merged (const TlStock *stock, const char *part_id, const TlFacts *own)
 {
   const TlPart *part = part_id != NULL ? tl_stock_part (stock, part_id) : NULL;
-  TlFacts *facts = part != NULL ? tl_facts_ref (part->facts) : tl_facts_new ();
+  TlFacts      *facts = part != NULL ? tl_facts_ref (part->facts) : tl_facts_new ();
 
   for (guint i = 0; i < tl_facts_count (own); i++)
     {
@@ -54,9 +54,9 @@ merged (const TlStock *stock, const char *part_id, const TlFacts *own)
 static GArray *
 loose_of (const TlDrawing *d)
 {
-  GArray *all = g_array_new (FALSE, FALSE, sizeof (Loose));
+  GArray           *all = g_array_new (FALSE, FALSE, sizeof (Loose));
   const TlAssembly *assembly = d->assembly;
-  guint next = assembly->order->len + 1;
+  guint             next = assembly->order->len + 1;
 
   g_array_set_clear_func (all, (GDestroyNotify) loose_clear);
   for (guint i = 0; i < assembly->joint->legs->len; i++)
@@ -104,7 +104,7 @@ common_scale (const TlDrawing *d, const GArray *all, double width, double height
   for (guint i = 0; i < all->len; i++)
     {
       const Loose *loose = &g_array_index (all, Loose, i);
-      double length, thick;
+      double       length, thick;
 
       tl_part_extent (d->assembly->stock, loose->kind, loose->facts, &length, &thick);
       scale = MIN (scale, MIN (room / length, height / thick));
@@ -119,8 +119,10 @@ stub (TlDrawing *d, const Loose *loose, double x, double y, double scale)
 
   tl_part_extent (d->assembly->stock, loose->kind, loose->facts, &length, &thick);
   d->view = TL_VIEW_SHEET;
-  tl_part_shapes (d, d->assembly->stock, loose->kind, loose->facts, loose->owner, x + diameter + 10.0 * d->px + length * scale / 2.0, y, scale);
-  tl_shape_segment (d, TL_INK_INK, TL_LINE_DIMENSION, x + diameter, y, x + diameter + 10.0 * d->px, y);
+  tl_part_shapes (d, d->assembly->stock, loose->kind, loose->facts, loose->owner,
+                  x + diameter + 10.0 * d->px + length * scale / 2.0, y, scale);
+  tl_shape_segment (d, TL_INK_INK, TL_LINE_DIMENSION, x + diameter, y, x + diameter + 10.0 * d->px,
+                    y);
   tl_shape_number (d, loose->owner, loose->number, x + diameter / 2.0, y);
 }
 
@@ -133,7 +135,8 @@ tl_loose_stubs (TlDrawing *d, double y)
   if (all->len == 0)
     return;
   each = MIN ((d->options.width - 32.0 * px) / all->len, 130.0 * px);
-  tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Not in the joint yet")), 16.0 * px, y + 16.0 * px, 0.0);
+  tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Not in the joint yet")), 16.0 * px,
+                        y + 16.0 * px, 0.0);
   tl_shape_segment (d, TL_INK_HAIR, TL_LINE_HAIR, 0.0, y, d->options.width, y);
   if (each < 30.0 * px)
     return;
@@ -158,22 +161,26 @@ outlined_conductor (TlDrawing *d, double x, double y, double way)
   tl_path_line (d, x - way * 70.0 * px, y - over);
   tl_path_line (d, x - way * 70.0 * px, y + over);
   tl_path_line (d, x - way * 160.0 * px, y + over);
-  tl_path_curve (d, x - way * 156.0 * px, y + over * 0.6, x - way * 156.0 * px, y + over * 0.3, x - way * 160.0 * px, y);
-  tl_path_curve (d, x - way * 164.0 * px, y - over * 0.3, x - way * 164.0 * px, y - over * 0.6, x - way * 160.0 * px, y - over);
+  tl_path_curve (d, x - way * 156.0 * px, y + over * 0.6, x - way * 156.0 * px, y + over * 0.3,
+                 x - way * 160.0 * px, y);
+  tl_path_curve (d, x - way * 164.0 * px, y - over * 0.3, x - way * 164.0 * px, y - over * 0.6,
+                 x - way * 160.0 * px, y - over);
   tl_shape_line (d, TL_INK_HAIR, TL_LINE_EDGE);
 }
 
 static void
 sentence (TlDrawing *d, double y)
 {
-  const char *text = tl_draw_text (d, TL_N_ ("Drag a part here, or press Enter on one. First: the two conductors."));
+  const char *text = tl_draw_text (
+      d, TL_N_ ("Drag a part here, or press Enter on one. First: the two conductors."));
   g_auto (GStrv) words = g_strsplit (text, " ", -1);
   g_autoptr (GString) line = g_string_new (NULL);
   double width = d->options.width - 32.0 * d->px, size = MAX (d->text, 12.5 * d->px);
 
   for (guint i = 0; words[i] != NULL; i++)
     {
-      g_autofree char *longer = line->len > 0 ? g_strdup_printf ("%s %s", line->str, words[i]) : g_strdup (words[i]);
+      g_autofree char *longer =
+          line->len > 0 ? g_strdup_printf ("%s %s", line->str, words[i]) : g_strdup (words[i]);
 
       if (line->len > 0 && tl_paint_text_width (longer, size, FALSE) > width)
         {
@@ -193,7 +200,7 @@ tl_loose_empty (TlDrawing *d)
 {
   double x = d->options.width / 2.0, y = d->options.height / 2.0, px = d->px;
   g_autoptr (GArray) all = loose_of (d);
-  guint n = all->len, columns, rows;
+  guint  n = all->len, columns, rows;
   double each, row, scale;
 
   d->view = TL_VIEW_SHEET;
@@ -219,10 +226,12 @@ tl_loose_empty (TlDrawing *d)
   for (guint i = 0; i < n; i++)
     {
       const Loose *loose = &g_array_index (all, Loose, i);
-      double cx = 24.0 * px + (i % columns) * each, cy = y + ((i / columns) - (rows - 1) / 2.0) * row;
+      double       cx = 24.0 * px + (i % columns) * each,
+             cy = y + ((i / columns) - (rows - 1) / 2.0) * row;
 
       stub (d, loose, cx, cy, scale);
       tl_target_add (d, loose->owner, cx + each * 0.5, cy);
     }
-  tl_places_loose (d, x - each * 0.9, y - rows * row / 2.0 - 10.0 * px, x + each * 0.9, y + rows * row / 2.0 + 10.0 * px);
+  tl_places_loose (d, x - each * 0.9, y - rows * row / 2.0 - 10.0 * px, x + each * 0.9,
+                   y + rows * row / 2.0 + 10.0 * px);
 }

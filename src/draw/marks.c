@@ -133,7 +133,8 @@ tl_paint_mark (cairo_t *cr, const TlPalette *palette, TlMark mark, double x, dou
 }
 
 void
-tl_paint_edge (cairo_t *cr, const TlPalette *palette, TlMark mark, double x, double y, double width, double height)
+tl_paint_edge (cairo_t *cr, const TlPalette *palette, TlMark mark, double x, double y, double width,
+               double height)
 {
   double step;
 
@@ -159,7 +160,8 @@ tl_paint_edge (cairo_t *cr, const TlPalette *palette, TlMark mark, double x, dou
   else if (mark == TL_MARK_WATCH)
     {
       gboolean upright = height >= width;
-      double thick = MIN (width, height), length = MAX (width, height), radius = MIN (0.32 * thick, 0.3 * length);
+      double   thick = MIN (width, height), length = MAX (width, height),
+             radius = MIN (0.32 * thick, 0.3 * length);
 
       /* rows of dots: one along a narrow edge, several across a wide bar */
       step = MAX (2.0 * thick * 0.8, 1e-6);
@@ -190,7 +192,7 @@ static void
 barbs (cairo_t *cr, double unit, double length)
 {
   double step = 1.2 * unit;
-  guint count = (guint) MAX (1.0, floor (length / step));
+  guint  count = (guint) MAX (1.0, floor (length / step));
 
   cairo_set_line_width (cr, 0.4 * unit);
   for (guint i = 0; i < MIN (count, 2000u); i++)
@@ -204,7 +206,8 @@ barbs (cairo_t *cr, double unit, double length)
 }
 
 void
-tl_paint_contact (cairo_t *cr, const TlPalette *palette, TlMark mark, double unit, double x0, double y0, double x1, double y1)
+tl_paint_contact (cairo_t *cr, const TlPalette *palette, TlMark mark, double unit, double x0,
+                  double y0, double x1, double y1)
 {
   double length = hypot (x1 - x0, y1 - y0);
   double thick = 0.85 * unit * palette->line_ratio;
@@ -241,10 +244,11 @@ tl_paint_contact (cairo_t *cr, const TlPalette *palette, TlMark mark, double uni
 }
 
 void
-tl_paint_number (cairo_t *cr, const TlPalette *palette, guint number, double x, double y, double diameter, gboolean selected)
+tl_paint_number (cairo_t *cr, const TlPalette *palette, guint number, double x, double y,
+                 double diameter, gboolean selected)
 {
   g_autofree char *text = g_strdup_printf ("%u", number);
-  double size = diameter * (number > 99 ? 0.42 : 0.6);
+  double           size = diameter * (number > 99 ? 0.42 : 0.6);
 
   if (!isfinite (x + y + diameter) || diameter <= 0.0)
     return;

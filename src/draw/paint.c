@@ -24,7 +24,8 @@ show_layout (cairo_t *cr, PangoLayout *layout)
 {
   cairo_surface_type_t type = cairo_surface_get_type (cairo_get_target (cr));
 
-  if (type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_SVG || type == CAIRO_SURFACE_TYPE_PS)
+  if (type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_SVG
+      || type == CAIRO_SURFACE_TYPE_PS)
     pango_cairo_show_layout (cr, layout);
   else
     {
@@ -36,11 +37,11 @@ show_layout (cairo_t *cr, PangoLayout *layout)
 static PangoLayout *
 new_layout (const char *text, gboolean bold)
 {
-  PangoFontMap *map = pango_cairo_font_map_get_default ();
-  PangoContext *context = pango_font_map_create_context (map);
-  PangoLayout *layout;
+  PangoFontMap         *map = pango_cairo_font_map_get_default ();
+  PangoContext         *context = pango_font_map_create_context (map);
+  PangoLayout          *layout;
   PangoFontDescription *font = pango_font_description_new ();
-  PangoAttrList *attributes = pango_attr_list_new ();
+  PangoAttrList        *attributes = pango_attr_list_new ();
   cairo_font_options_t *options = cairo_font_options_create ();
 
   cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
@@ -79,11 +80,12 @@ tl_paint_text_width (const char *text, double size, gboolean bold)
 }
 
 double
-tl_paint_text (cairo_t *cr, const char *text, double x, double y, double size, gboolean bold, double align)
+tl_paint_text (cairo_t *cr, const char *text, double x, double y, double size, gboolean bold,
+               double align)
 {
   g_autoptr (PangoLayout) layout = NULL;
   double ratio = size / MASTER_SIZE, width;
-  int layout_width, layout_height;
+  int    layout_width, layout_height;
 
   if (text == NULL || *text == '\0' || !(size > 0.0) || !isfinite (x + y + size + align))
     return 0.0;
@@ -103,13 +105,15 @@ tl_paint_text (cairo_t *cr, const char *text, double x, double y, double size, g
 }
 
 double
-tl_paint_paragraph (cairo_t *cr, const char *text, double x, double y, double width, double size, gboolean bold, gboolean draw)
+tl_paint_paragraph (cairo_t *cr, const char *text, double x, double y, double width, double size,
+                    gboolean bold, gboolean draw)
 {
   g_autoptr (PangoLayout) layout = NULL;
   double ratio = size / MASTER_SIZE;
-  int layout_width, layout_height;
+  int    layout_width, layout_height;
 
-  if (text == NULL || *text == '\0' || !(size > 0.0) || !(width > 0.0) || !isfinite (x + y + width + size))
+  if (text == NULL || *text == '\0' || !(size > 0.0) || !(width > 0.0)
+      || !isfinite (x + y + width + size))
     return 0.0;
   layout = new_layout (text, bold);
   pango_layout_set_width (layout, (int) MIN (width / ratio * PANGO_SCALE, (double) G_MAXINT / 2));

@@ -7,28 +7,31 @@
 #include "draw/paint.h"
 #include <math.h>
 
-#define HEX(rgb) { ((rgb) >> 16 & 0xff) / 255.0, ((rgb) >> 8 & 0xff) / 255.0, ((rgb) & 0xff) / 255.0 }
-
-#define LIGHT_TINTS                                                                                     \
-  {                                                                                                     \
-    [TL_LOOK_COPPER] = HEX (0xE9BFA0), [TL_LOOK_ALUMINIUM] = HEX (0xE4EAEE),                            \
-    [TL_LOOK_TIN] = HEX (0xCBD2D6), [TL_LOOK_STEEL] = HEX (0xB9C3CA),                                   \
-    [TL_LOOK_STAINLESS] = HEX (0xCDD8D8), [TL_LOOK_ZINC] = HEX (0xC3CADF),                              \
-    [TL_LOOK_NICKEL] = HEX (0xD6D2C6), [TL_LOOK_BRASS] = HEX (0xE6D48D),                                \
-    [TL_LOOK_POLYMER] = HEX (0xDAD2E6), [TL_LOOK_ADHESIVE] = HEX (0xF3E3D8),                            \
-    [TL_LOOK_INSULATION] = HEX (0xE4E2DB), [TL_LOOK_COMPOUND] = HEX (0xF1EBC6),                         \
-    [TL_LOOK_AIR] = HEX (0xFCFCFA),                                                                     \
+#define HEX(rgb)                                                                                   \
+  {                                                                                                \
+    ((rgb) >> 16 & 0xff) / 255.0, ((rgb) >> 8 & 0xff) / 255.0, ((rgb) &0xff) / 255.0               \
   }
 
-#define DARK_TINTS                                                                                      \
-  {                                                                                                     \
-    [TL_LOOK_COPPER] = HEX (0x6E4630), [TL_LOOK_ALUMINIUM] = HEX (0x3F4C56),                            \
-    [TL_LOOK_TIN] = HEX (0x56626A), [TL_LOOK_STEEL] = HEX (0x33414B),                                   \
-    [TL_LOOK_STAINLESS] = HEX (0x3B4C4C), [TL_LOOK_ZINC] = HEX (0x3D4565),                              \
-    [TL_LOOK_NICKEL] = HEX (0x54514A), [TL_LOOK_BRASS] = HEX (0x5E5424),                                \
-    [TL_LOOK_POLYMER] = HEX (0x43385A), [TL_LOOK_ADHESIVE] = HEX (0x57422F),                            \
-    [TL_LOOK_INSULATION] = HEX (0x3A3C3B), [TL_LOOK_COMPOUND] = HEX (0x4A4526),                         \
-    [TL_LOOK_AIR] = HEX (0x11181D),                                                                     \
+#define LIGHT_TINTS                                                                                \
+  {                                                                                                \
+    [TL_LOOK_COPPER] = HEX (0xE9BFA0), [TL_LOOK_ALUMINIUM] = HEX (0xE4EAEE),                       \
+    [TL_LOOK_TIN] = HEX (0xCBD2D6), [TL_LOOK_STEEL] = HEX (0xB9C3CA),                              \
+    [TL_LOOK_STAINLESS] = HEX (0xCDD8D8), [TL_LOOK_ZINC] = HEX (0xC3CADF),                         \
+    [TL_LOOK_NICKEL] = HEX (0xD6D2C6), [TL_LOOK_BRASS] = HEX (0xE6D48D),                           \
+    [TL_LOOK_POLYMER] = HEX (0xDAD2E6), [TL_LOOK_ADHESIVE] = HEX (0xF3E3D8),                       \
+    [TL_LOOK_INSULATION] = HEX (0xE4E2DB), [TL_LOOK_COMPOUND] = HEX (0xF1EBC6),                    \
+    [TL_LOOK_AIR] = HEX (0xFCFCFA),                                                                \
+  }
+
+#define DARK_TINTS                                                                                 \
+  {                                                                                                \
+    [TL_LOOK_COPPER] = HEX (0x6E4630), [TL_LOOK_ALUMINIUM] = HEX (0x3F4C56),                       \
+    [TL_LOOK_TIN] = HEX (0x56626A), [TL_LOOK_STEEL] = HEX (0x33414B),                              \
+    [TL_LOOK_STAINLESS] = HEX (0x3B4C4C), [TL_LOOK_ZINC] = HEX (0x3D4565),                         \
+    [TL_LOOK_NICKEL] = HEX (0x54514A), [TL_LOOK_BRASS] = HEX (0x5E5424),                           \
+    [TL_LOOK_POLYMER] = HEX (0x43385A), [TL_LOOK_ADHESIVE] = HEX (0x57422F),                       \
+    [TL_LOOK_INSULATION] = HEX (0x3A3C3B), [TL_LOOK_COMPOUND] = HEX (0x4A4526),                    \
+    [TL_LOOK_AIR] = HEX (0x11181D),                                                                \
   }
 
 #define WHITE HEX (0xFFFFFF)
@@ -98,14 +101,15 @@ double
 tl_colour_contrast (TlColour a, TlColour b)
 {
   const TlColour *colours[2] = { &a, &b };
-  double luminance[2];
+  double          luminance[2];
 
   for (guint i = 0; i < 2; i++)
     {
       double channel[3] = { colours[i]->red, colours[i]->green, colours[i]->blue };
 
       for (guint k = 0; k < 3; k++)
-        channel[k] = channel[k] <= 0.04045 ? channel[k] / 12.92 : pow ((channel[k] + 0.055) / 1.055, 2.4);
+        channel[k] =
+            channel[k] <= 0.04045 ? channel[k] / 12.92 : pow ((channel[k] + 0.055) / 1.055, 2.4);
       luminance[i] = 0.2126 * channel[0] + 0.7152 * channel[1] + 0.0722 * channel[2];
     }
   return (MAX (luminance[0], luminance[1]) + 0.05) / (MIN (luminance[0], luminance[1]) + 0.05);

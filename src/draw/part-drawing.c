@@ -6,11 +6,11 @@
 
 typedef struct
 {
-  TlDrawing *d;
+  TlDrawing     *d;
   const TlStock *stock;
   const TlFacts *facts;
-  const char *owner;
-  double x, y, scale;
+  const char    *owner;
+  double         x, y, scale;
 } Part;
 
 static double
@@ -24,7 +24,7 @@ number (const TlFacts *facts, TlField field, double fallback)
 static TlLook
 look_of (const TlStock *stock, const TlFacts *facts, TlField field, TlLook fallback)
 {
-  const char *id = tl_facts_word (facts, field, NULL);
+  const char       *id = tl_facts_word (facts, field, NULL);
   const TlMaterial *material = id != NULL && stock != NULL ? tl_stock_material (stock, id) : NULL;
 
   return material != NULL ? material->look : fallback;
@@ -41,8 +41,8 @@ metal_diameter (const TlFacts *facts)
 static gboolean
 is_washer (TlPartKind kind)
 {
-  return kind == TL_PART_PLAIN_WASHER || kind == TL_PART_LARGE_WASHER || kind == TL_PART_SPRING_RING || kind == TL_PART_CONICAL_WASHER
-         || kind == TL_PART_SERRATED_WASHER;
+  return kind == TL_PART_PLAIN_WASHER || kind == TL_PART_LARGE_WASHER || kind == TL_PART_SPRING_RING
+         || kind == TL_PART_CONICAL_WASHER || kind == TL_PART_SERRATED_WASHER;
 }
 
 static double
@@ -52,11 +52,14 @@ washer_height (TlPartKind kind, const TlFacts *facts)
 
   if (kind == TL_PART_SPRING_RING)
     return 1.6 * thickness;
-  return kind == TL_PART_CONICAL_WASHER ? MAX (number (facts, TL_FIELD_FREE_HEIGHT, 1.35 * thickness), 1.15 * thickness) : thickness;
+  return kind == TL_PART_CONICAL_WASHER
+             ? MAX (number (facts, TL_FIELD_FREE_HEIGHT, 1.35 * thickness), 1.15 * thickness)
+             : thickness;
 }
 
 void
-tl_part_extent (const TlStock *stock, TlPartKind kind, const TlFacts *facts, double *length_mm, double *height_mm)
+tl_part_extent (const TlStock *stock, TlPartKind kind, const TlFacts *facts, double *length_mm,
+                double *height_mm)
 {
   double flats = number (facts, TL_FIELD_ACROSS_FLATS, 1.6 * number (facts, TL_FIELD_THREAD, 5.0));
 
@@ -75,7 +78,8 @@ tl_part_extent (const TlStock *stock, TlPartKind kind, const TlFacts *facts, dou
     }
   else if (kind == TL_PART_BOLT)
     {
-      *length_mm = number (facts, TL_FIELD_LENGTH, 16.0) + number (facts, TL_FIELD_HEIGHT, 0.7 * number (facts, TL_FIELD_THREAD, 5.0));
+      *length_mm = number (facts, TL_FIELD_LENGTH, 16.0)
+                   + number (facts, TL_FIELD_HEIGHT, 0.7 * number (facts, TL_FIELD_THREAD, 5.0));
       *height_mm = flats * 1.1547;
     }
   else if (kind == TL_PART_NUT)
@@ -110,7 +114,8 @@ static void
 block (const Part *p, double x0, double y0, double x1, double y1, TlLook look, gboolean is_cut)
 {
   tl_path_begin (p->d);
-  tl_path_rectangle (p->d, p->x + x0 * p->scale, p->y + y0 * p->scale, p->x + x1 * p->scale, p->y + y1 * p->scale);
+  tl_path_rectangle (p->d, p->x + x0 * p->scale, p->y + y0 * p->scale, p->x + x1 * p->scale,
+                     p->y + y1 * p->scale);
   tl_shape_look (p->d, p->owner, look, is_cut, TL_LINE_EDGE);
 }
 
@@ -132,15 +137,18 @@ axis (const Part *p, gboolean upright, double half_mm)
 {
   double reach = half_mm * p->scale + 3.0 * p->d->px;
 
-  tl_shape_segment (p->d, TL_INK_CENTRE, TL_LINE_CENTRE, upright ? p->x : p->x - reach, upright ? p->y - reach : p->y,
-                    upright ? p->x : p->x + reach, upright ? p->y + reach : p->y);
+  tl_shape_segment (p->d, TL_INK_CENTRE, TL_LINE_CENTRE, upright ? p->x : p->x - reach,
+                    upright ? p->y - reach : p->y, upright ? p->x : p->x + reach,
+                    upright ? p->y + reach : p->y);
 }
 
 static void
 draw_washer (const Part *p, TlPartKind kind)
 {
-  double outer = number (p->facts, TL_FIELD_OUTER, 10.0) / 2.0, inner = MIN (number (p->facts, TL_FIELD_BORE, 0.53 * 2.0 * outer), 1.9 * outer) / 2.0;
-  double thick = number (p->facts, TL_FIELD_THICKNESS, 1.0), height = washer_height (kind, p->facts), rise = height - thick;
+  double outer = number (p->facts, TL_FIELD_OUTER, 10.0) / 2.0,
+         inner = MIN (number (p->facts, TL_FIELD_BORE, 0.53 * 2.0 * outer), 1.9 * outer) / 2.0;
+  double thick = number (p->facts, TL_FIELD_THICKNESS, 1.0),
+         height = washer_height (kind, p->facts), rise = height - thick;
   TlLook look = look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_STEEL);
 
   if (kind != TL_PART_SPRING_RING && kind != TL_PART_CONICAL_WASHER)
@@ -153,9 +161,11 @@ draw_washer (const Part *p, TlPartKind kind)
     for (int side = -1; side <= 1; side += 2)
       {
         /* a cone rises to its bore on both sides; a split ring rises all the way round */
-        double way = kind == TL_PART_SPRING_RING ? side : 1.0, in = -height / 2.0 + (way > 0.0 ? 0.0 : rise);
+        double way = kind == TL_PART_SPRING_RING ? side : 1.0,
+               in = -height / 2.0 + (way > 0.0 ? 0.0 : rise);
         double out = -height / 2.0 + (way > 0.0 ? rise : 0.0);
-        double at[8] = { side * inner, in, side * outer, out, side * outer, out + thick, side * inner, in + thick };
+        double at[8] = { side * inner, in,          side * outer, out,
+                         side * outer, out + thick, side * inner, in + thick };
 
         quad (p, at, look);
       }
@@ -165,44 +175,60 @@ draw_washer (const Part *p, TlPartKind kind)
 static void
 draw_conductor (const Part *p)
 {
-  double metal = metal_diameter (p->facts) / 2.0, over = number (p->facts, TL_FIELD_INSULATION_DIAMETER, 0.0) / 2.0, half = 1.8 * MAX (metal, over);
+  double metal = metal_diameter (p->facts) / 2.0,
+         over = number (p->facts, TL_FIELD_INSULATION_DIAMETER, 0.0) / 2.0,
+         half = 1.8 * MAX (metal, over);
   TlLook look = look_of (p->stock, p->facts, TL_FIELD_METAL, TL_LOOK_COPPER);
 
   block (p, -half, -metal, half, metal, look, TRUE);
   if (over > metal)
-    block (p, -half, -over, half * 0.2, over, look_of (p->stock, p->facts, TL_FIELD_INSULATION, TL_LOOK_INSULATION), TRUE);
+    block (p, -half, -over, half * 0.2, over,
+           look_of (p->stock, p->facts, TL_FIELD_INSULATION, TL_LOOK_INSULATION), TRUE);
 }
 
 static void
 draw_bolt (const Part *p)
 {
-  double thread = number (p->facts, TL_FIELD_THREAD, 5.0), length = number (p->facts, TL_FIELD_LENGTH, 16.0), height = number (p->facts, TL_FIELD_HEIGHT, 0.7 * thread);
-  double corner = number (p->facts, TL_FIELD_ACROSS_FLATS, 1.6 * thread) / sqrt (3.0), x0 = -(length + height) / 2.0;
-  double root = MAX (thread - 1.2269 * number (p->facts, TL_FIELD_PITCH, 0.16 * thread), 0.5 * thread) / 2.0;
+  double thread = number (p->facts, TL_FIELD_THREAD, 5.0),
+         length = number (p->facts, TL_FIELD_LENGTH, 16.0),
+         height = number (p->facts, TL_FIELD_HEIGHT, 0.7 * thread);
+  double corner = number (p->facts, TL_FIELD_ACROSS_FLATS, 1.6 * thread) / sqrt (3.0),
+         x0 = -(length + height) / 2.0;
+  double root =
+      MAX (thread - 1.2269 * number (p->facts, TL_FIELD_PITCH, 0.16 * thread), 0.5 * thread) / 2.0;
   TlLook look = look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_STEEL);
 
   block (p, x0 + height, -thread / 2.0, x0 + height + length, thread / 2.0, look, FALSE);
   block (p, x0, -corner, x0 + height, corner, look, FALSE);
   for (int way = -1; way <= 1; way += 2)
     {
-      tl_shape_segment (p->d, TL_INK_INK, TL_LINE_THIN, p->x + x0 * p->scale, p->y + way * corner / 2.0 * p->scale, p->x + (x0 + height) * p->scale, p->y + way * corner / 2.0 * p->scale);
-      tl_shape_segment (p->d, TL_INK_INK, TL_LINE_THIN, p->x + (x0 + height) * p->scale, p->y + way * root * p->scale, p->x + (x0 + height + length) * p->scale, p->y + way * root * p->scale);
+      tl_shape_segment (p->d, TL_INK_INK, TL_LINE_THIN, p->x + x0 * p->scale,
+                        p->y + way * corner / 2.0 * p->scale, p->x + (x0 + height) * p->scale,
+                        p->y + way * corner / 2.0 * p->scale);
+      tl_shape_segment (p->d, TL_INK_INK, TL_LINE_THIN, p->x + (x0 + height) * p->scale,
+                        p->y + way * root * p->scale, p->x + (x0 + height + length) * p->scale,
+                        p->y + way * root * p->scale);
     }
 }
 
 static void
 draw_nut (const Part *p)
 {
-  double thread = number (p->facts, TL_FIELD_THREAD, 5.0), half = number (p->facts, TL_FIELD_HEIGHT, 0.8 * thread) / 2.0;
+  double thread = number (p->facts, TL_FIELD_THREAD, 5.0),
+         half = number (p->facts, TL_FIELD_HEIGHT, 0.8 * thread) / 2.0;
   double corner = number (p->facts, TL_FIELD_ACROSS_FLATS, 1.6 * thread) / sqrt (3.0);
 
-  block (p, -corner, -half, corner, half, look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_STEEL), FALSE);
+  block (p, -corner, -half, corner, half,
+         look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_STEEL), FALSE);
   for (int way = -1; way <= 1; way += 2)
-    tl_shape_segment (p->d, TL_INK_INK, TL_LINE_THIN, p->x + way * corner / 2.0 * p->scale, p->y - half * p->scale, p->x + way * corner / 2.0 * p->scale, p->y + half * p->scale);
+    tl_shape_segment (p->d, TL_INK_INK, TL_LINE_THIN, p->x + way * corner / 2.0 * p->scale,
+                      p->y - half * p->scale, p->x + way * corner / 2.0 * p->scale,
+                      p->y + half * p->scale);
 }
 
 static void
-draw_tube (const Part *p, double length, double inner, double outer, TlLook look, TlLook lining, gboolean has_end)
+draw_tube (const Part *p, double length, double inner, double outer, TlLook look, TlLook lining,
+           gboolean has_end)
 {
   double half = length / 2.0, third = lining == TL_LOOK_AIR ? 0.0 : (outer - inner) * 0.35;
 
@@ -222,14 +248,17 @@ draw_tube (const Part *p, double length, double inner, double outer, TlLook look
 static void
 draw_sleeve (const Part *p, TlPartKind kind)
 {
-  double outer = number (p->facts, TL_FIELD_OUTER, 5.0) / 2.0, inner = MIN (number (p->facts, TL_FIELD_BORE, 1.6 * outer) / 2.0, 0.97 * outer);
+  double outer = number (p->facts, TL_FIELD_OUTER, 5.0) / 2.0,
+         inner = MIN (number (p->facts, TL_FIELD_BORE, 1.6 * outer) / 2.0, 0.97 * outer);
   double length = number (p->facts, TL_FIELD_LENGTH, 20.0);
 
-  draw_tube (p, length, inner, outer, look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_COPPER), TL_LOOK_AIR, FALSE);
+  draw_tube (p, length, inner, outer,
+             look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_COPPER), TL_LOOK_AIR, FALSE);
   if (kind == TL_PART_FERRULE)
     for (int way = -1; way <= 1; way += 2)
       {
-        double at[8] = { -length / 2.0, way * outer * 1.5, -length * 0.3, way * outer, -length * 0.3, way * inner, -length / 2.0, way * outer * 1.25 };
+        double at[8] = { -length / 2.0, way * outer * 1.5, -length * 0.3, way * outer,
+                         -length * 0.3, way * inner,       -length / 2.0, way * outer * 1.25 };
 
         quad (p, at, look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_TIN));
       }
@@ -238,17 +267,23 @@ draw_sleeve (const Part *p, TlPartKind kind)
 static void
 draw_seal (const Part *p, TlPartKind kind)
 {
-  double inner = number (p->facts, TL_FIELD_EXPANDED, 6.4) / 2.0, length = number (p->facts, TL_FIELD_LENGTH, 4.0 * (2.0 * inner + 1.4));
+  double inner = number (p->facts, TL_FIELD_EXPANDED, 6.4) / 2.0,
+         length = number (p->facts, TL_FIELD_LENGTH, 4.0 * (2.0 * inner + 1.4));
 
-  draw_tube (p, length, inner, inner + 0.7, look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_POLYMER),
-             tl_facts_is (p->facts, TL_FIELD_ADHESIVE) ? TL_LOOK_ADHESIVE : TL_LOOK_AIR, kind == TL_PART_CAP);
+  draw_tube (p, length, inner, inner + 0.7,
+             look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_POLYMER),
+             tl_facts_is (p->facts, TL_FIELD_ADHESIVE) ? TL_LOOK_ADHESIVE : TL_LOOK_AIR,
+             kind == TL_PART_CAP);
 }
 
 static void
 draw_lug (const Part *p)
 {
-  double width = number (p->facts, TL_FIELD_WIDTH, 9.0), outer = number (p->facts, TL_FIELD_OUTER, 5.0), length = number (p->facts, TL_FIELD_LENGTH, 8.0);
-  double total = length + 1.1 * width, hole = number (p->facts, TL_FIELD_EYE_BORE, number (p->facts, TL_FIELD_BORE, 5.0));
+  double width = number (p->facts, TL_FIELD_WIDTH, 9.0),
+         outer = number (p->facts, TL_FIELD_OUTER, 5.0),
+         length = number (p->facts, TL_FIELD_LENGTH, 8.0);
+  double total = length + 1.1 * width,
+         hole = number (p->facts, TL_FIELD_EYE_BORE, number (p->facts, TL_FIELD_BORE, 5.0));
   double cx = p->x + (total / 2.0 - width / 2.0) * p->scale, r = width / 2.0 * p->scale;
   TlLook look = look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_COPPER);
 
@@ -272,9 +307,12 @@ draw_drop (const Part *p, TlLook look)
 
   tl_path_begin (p->d);
   tl_path_move (p->d, p->x - 2.0 * r, p->y + r * 0.6);
-  tl_path_curve (p->d, p->x - 1.9 * r, p->y - 1.2 * r, p->x - 0.3 * r, p->y - 0.5 * r, p->x, p->y - 0.9 * r);
-  tl_path_curve (p->d, p->x + 0.6 * r, p->y - 1.3 * r, p->x + 2.1 * r, p->y - 0.6 * r, p->x + 2.0 * r, p->y + 0.6 * r);
-  tl_path_curve (p->d, p->x + 1.2 * r, p->y + 1.0 * r, p->x - 1.2 * r, p->y + 1.0 * r, p->x - 2.0 * r, p->y + 0.6 * r);
+  tl_path_curve (p->d, p->x - 1.9 * r, p->y - 1.2 * r, p->x - 0.3 * r, p->y - 0.5 * r, p->x,
+                 p->y - 0.9 * r);
+  tl_path_curve (p->d, p->x + 0.6 * r, p->y - 1.3 * r, p->x + 2.1 * r, p->y - 0.6 * r,
+                 p->x + 2.0 * r, p->y + 0.6 * r);
+  tl_path_curve (p->d, p->x + 1.2 * r, p->y + 1.0 * r, p->x - 1.2 * r, p->y + 1.0 * r,
+                 p->x - 2.0 * r, p->y + 0.6 * r);
   tl_path_close (p->d);
   tl_shape_look (p->d, p->owner, look, TRUE, TL_LINE_EDGE);
 }
@@ -287,7 +325,8 @@ draw_box (const Part *p)
   tl_part_extent (p->stock, TL_PART_BOX, p->facts, &length, &height);
   if (strcmp (tl_facts_word (p->facts, TL_FIELD_SHAPE, "rectangular"), "round") != 0)
     {
-      block (p, -length / 2.0, -height / 2.0, length / 2.0, height / 2.0, TL_LOOK_INSULATION, FALSE);
+      block (p, -length / 2.0, -height / 2.0, length / 2.0, height / 2.0, TL_LOOK_INSULATION,
+             FALSE);
       block (p, -length * 0.44, -height * 0.44, length * 0.44, height * 0.44, TL_LOOK_AIR, FALSE);
       return;
     }
@@ -295,12 +334,14 @@ draw_box (const Part *p)
     {
       tl_path_begin (p->d);
       tl_path_circle (p->d, p->x, p->y, (i == 0 ? 0.5 : 0.44) * MIN (length, height) * p->scale);
-      tl_shape_look (p->d, p->owner, i == 0 ? TL_LOOK_INSULATION : TL_LOOK_AIR, FALSE, TL_LINE_EDGE);
+      tl_shape_look (p->d, p->owner, i == 0 ? TL_LOOK_INSULATION : TL_LOOK_AIR, FALSE,
+                     TL_LINE_EDGE);
     }
 }
 
 void
-tl_part_shapes (TlDrawing *d, const TlStock *stock, TlPartKind kind, const TlFacts *facts, const char *owner, double x, double y, double scale)
+tl_part_shapes (TlDrawing *d, const TlStock *stock, TlPartKind kind, const TlFacts *facts,
+                const char *owner, double x, double y, double scale)
 {
   Part part = { d, stock, facts, owner, x, y, scale };
 
@@ -336,7 +377,10 @@ tl_part_shapes (TlDrawing *d, const TlStock *stock, TlPartKind kind, const TlFac
     case TL_PART_FILLER:
     case TL_PART_COMPOUND:
     case TL_PART_SOLDER:
-      draw_drop (&part, look_of (stock, facts, TL_FIELD_MATERIAL, kind == TL_PART_SOLDER ? TL_LOOK_TIN : kind == TL_PART_FILLER ? TL_LOOK_ADHESIVE : TL_LOOK_COMPOUND));
+      draw_drop (&part, look_of (stock, facts, TL_FIELD_MATERIAL,
+                                 kind == TL_PART_SOLDER   ? TL_LOOK_TIN
+                                 : kind == TL_PART_FILLER ? TL_LOOK_ADHESIVE
+                                                          : TL_LOOK_COMPOUND));
       break;
     case TL_PART_BOX:
       draw_box (&part);
@@ -351,10 +395,11 @@ tl_part_shapes (TlDrawing *d, const TlStock *stock, TlPartKind kind, const TlFac
 }
 
 void
-tl_part_paint (cairo_t *cr, const TlPalette *palette, const TlStock *stock, TlPartKind kind, const TlFacts *facts, double width, double height)
+tl_part_paint (cairo_t *cr, const TlPalette *palette, const TlStock *stock, TlPartKind kind,
+               const TlFacts *facts, double width, double height)
 {
   TlDrawing d = { 0 };
-  double length, thick, scale;
+  double    length, thick, scale;
 
   g_return_if_fail (cr != NULL && palette != NULL && facts != NULL);
   if (!(width > 8.0 && height > 4.0) || !isfinite (width + height))
@@ -370,10 +415,11 @@ tl_part_paint (cairo_t *cr, const TlPalette *palette, const TlStock *stock, TlPa
 }
 
 void
-tl_part_paint_ghost (cairo_t *cr, const TlPalette *palette, const TlStock *stock, TlPartKind kind, const TlFacts *facts, double scale)
+tl_part_paint_ghost (cairo_t *cr, const TlPalette *palette, const TlStock *stock, TlPartKind kind,
+                     const TlFacts *facts, double scale)
 {
   TlDrawing d = { 0 };
-  double length, thick, margin, w, h, dash[2] = { 4.0, 3.0 };
+  double    length, thick, margin, w, h, dash[2] = { 4.0, 3.0 };
 
   g_return_if_fail (cr != NULL && palette != NULL && facts != NULL);
   if (!(scale > 0.0) || !isfinite (scale))

@@ -30,7 +30,9 @@ own_opening_mm (const TlDrawing *d, guint index)
 
   if (!place->takes || place->seat.kind != TL_SEAT_STACK)
     return 0.0;
-  return (gint) index == d->options.open_place ? MAX (d->options.open_thickness_mm, 0.0) + OPEN_MORE_MM : OPEN_MM;
+  return (gint) index == d->options.open_place
+             ? MAX (d->options.open_thickness_mm, 0.0) + OPEN_MORE_MM
+             : OPEN_MM;
 }
 
 double
@@ -71,9 +73,11 @@ frame (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, do
 static void
 hit (TlDrawing *d, guint index, double x0, double y0, double x1, double y1)
 {
-  double least = 14.0 * d->px, grow_x = MAX (least - (x1 - x0), 0.0) / 2.0, grow_y = MAX (least - (y1 - y0), 0.0) / 2.0;
+  double least = 14.0 * d->px, grow_x = MAX (least - (x1 - x0), 0.0) / 2.0,
+         grow_y = MAX (least - (y1 - y0), 0.0) / 2.0;
 
-  tl_drawing_add_item (d, TL_ITEM_PLACE, NULL, index, x0 - grow_x, y0 - grow_y, x1 - x0 + 2.0 * grow_x, y1 - y0 + 2.0 * grow_y);
+  tl_drawing_add_item (d, TL_ITEM_PLACE, NULL, index, x0 - grow_x, y0 - grow_y,
+                       x1 - x0 + 2.0 * grow_x, y1 - y0 + 2.0 * grow_y);
 }
 
 /* Text broken into lines of at most @width; at most three, each inside the area. */
@@ -86,11 +90,13 @@ lines (TlDrawing *d, const char *text, double x, double y, double width)
 
   for (guint i = 0; words[i] != NULL; i++)
     {
-      g_autofree char *longer = line->len > 0 ? g_strdup_printf ("%s %s", line->str, words[i]) : g_strdup (words[i]);
+      g_autofree char *longer =
+          line->len > 0 ? g_strdup_printf ("%s %s", line->str, words[i]) : g_strdup (words[i]);
 
       if (line->len > 0 && tl_paint_text_width (longer, d->text, FALSE) > width && count < 3)
         {
-          tl_shape_text (d, TL_INK_MUTED, line->str, x, y + count++ * 1.32 * d->text, d->text, FALSE, 0.0);
+          tl_shape_text (d, TL_INK_MUTED, line->str, x, y + count++ * 1.32 * d->text, d->text,
+                         FALSE, 0.0);
           g_string_assign (line, words[i]);
         }
       else
@@ -124,20 +130,26 @@ static void
 tell_refusal (TlDrawing *d)
 {
   g_autofree char *text = NULL;
-  double px = d->px, width = MIN (150.0 * px, d->options.width - 20.0 * px), x = d->refusal.x, y, left, rows;
+  double px = d->px, width = MIN (150.0 * px, d->options.width - 20.0 * px), x = d->refusal.x, y,
+         left, rows;
 
   if (d->refusal.index < 0 || width < 40.0 * px)
     return;
   text = tl_place_refusal (place_at (d, (guint) d->refusal.index), d->language);
   rows = MIN (ceil (tl_paint_text_width (text, d->text, FALSE) / width + 0.3), 4.0);
-  left = x + 26.0 * px + width < d->options.width - 6.0 * px ? x + 26.0 * px : MAX (x - 26.0 * px - width, 8.0 * px);
-  y = CLAMP (d->refusal.y + 14.0 * px, d->text * 1.5, MAX (d->options.height - rows * 1.32 * d->text, d->text * 1.5));
+  left = x + 26.0 * px + width < d->options.width - 6.0 * px
+             ? x + 26.0 * px
+             : MAX (x - 26.0 * px - width, 8.0 * px);
+  y = CLAMP (d->refusal.y + 14.0 * px, d->text * 1.5,
+             MAX (d->options.height - rows * 1.32 * d->text, d->text * 1.5));
   d->view = TL_VIEW_SHEET;
   tl_path_begin (d);
-  tl_path_rectangle (d, left - 5.0 * px, y - 1.2 * d->text, left + width + 5.0 * px, y + (rows * 1.32 - 0.8) * d->text);
+  tl_path_rectangle (d, left - 5.0 * px, y - 1.2 * d->text, left + width + 5.0 * px,
+                     y + (rows * 1.32 - 0.8) * d->text);
   tl_shape_fill (d, TL_INK_PAPER);
   if (left > x)
-    tl_shape_segment (d, TL_INK_MUTED, TL_LINE_DIMENSION, x + 6.0 * px, d->refusal.y, left - 5.0 * px, y - 0.4 * d->text);
+    tl_shape_segment (d, TL_INK_MUTED, TL_LINE_DIMENSION, x + 6.0 * px, d->refusal.y,
+                      left - 5.0 * px, y - 0.4 * d->text);
   lines (d, text, left, y, width);
 }
 
@@ -179,7 +191,8 @@ notes (TlDrawing *d, GArray *all, double x)
   for (guint i = 0; i < all->len; i++)
     {
       const Note *note = &g_array_index (all, Note, i);
-      const char *text = d->options.place_notes != NULL ? d->options.place_notes[note->index] : NULL;
+      const char *text =
+          d->options.place_notes != NULL ? d->options.place_notes[note->index] : NULL;
       double left = x;
 
       y = MAX (y, MIN (note->y, most - gap * (all->len - 1 - i)));
@@ -193,14 +206,16 @@ notes (TlDrawing *d, GArray *all, double x)
       tl_shape_line (d, TL_INK_SELECT, TL_LINE_DIMENSION)->place = (gint) note->index;
       if (d->options.place_severities != NULL)
         {
-          tl_shape_mark (d, (TlMark) d->options.place_severities[note->index], x, y, 13.0 * d->px)->place = (gint) note->index;
+          tl_shape_mark (d, (TlMark) d->options.place_severities[note->index], x, y, 13.0 * d->px)
+              ->place = (gint) note->index;
           left += 12.0 * d->px;
         }
       if (text != NULL)
         {
           g_autofree char *shown = fitted (d, text, d->options.width - 8.0 * d->px - left);
 
-          tl_shape_text (d, TL_INK_INK, shown, left, y + 0.35 * d->text, d->text, FALSE, 0.0)->place = (gint) note->index;
+          tl_shape_text (d, TL_INK_INK, shown, left, y + 0.35 * d->text, d->text, FALSE, 0.0)
+              ->place = (gint) note->index;
         }
       y += gap;
     }
@@ -217,7 +232,9 @@ extent_of (const TlDrawing *d, const char *owner, double *start, double *end)
     {
       const TlBody *body = d->assembly->bodies->pdata[i];
 
-      for (guint k = 0; g_strcmp0 (body->owner, owner) == 0 && body->role != TL_BODY_SHANK && k < body->solids->len; k++)
+      for (guint k = 0; g_strcmp0 (body->owner, owner) == 0 && body->role != TL_BODY_SHANK
+                        && k < body->solids->len;
+           k++)
         {
           const TlSolid *solid = &g_array_index (body->solids, TlSolid, k);
 
@@ -251,8 +268,8 @@ place_on_leg (TlDrawing *d, guint index, GArray *all)
   for (guint i = 0; i < d->targets->len; i++)
     {
       const TlTarget *t = &g_array_index (d->targets, TlTarget, i);
-      Note note = { index, t->x + 16.0 * d->px, t->y };
-      double half = 9.0 * d->px;
+      Note            note = { index, t->x + 16.0 * d->px, t->y };
+      double          half = 9.0 * d->px;
 
       if (g_strcmp0 (t->owner, place_at (d, index)->seat.of) != 0)
         continue;
@@ -269,7 +286,8 @@ place_on_leg (TlDrawing *d, guint index, GArray *all)
 }
 
 static void
-place_around (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, double hole, GArray *all)
+place_around (TlDrawing *d, guint index, double x0, double y0, double x1, double y1, double hole,
+              GArray *all)
 {
   Note note = { index, x1, y0 };
 
@@ -288,13 +306,16 @@ place_around (TlDrawing *d, guint index, double x0, double y0, double x1, double
 static void
 place_in_stack (TlDrawing *d, guint index, const TlStackExtent *extent, GArray *all)
 {
-  const TlView *view = &d->views[TL_VIEW_SECTION];
+  const TlView  *view = &d->views[TL_VIEW_SECTION];
   const TlPlace *place = place_at (d, index);
   double opening = own_opening_mm (d, index), reach = extent->reach_mm * view->scale + 3.0 * d->px;
-  double hole = d->assembly->stack.has_bolt ? d->assembly->stack.thread_mm / 2.0 * view->scale + 2.0 * d->px : 0.0;
-  double y = view->y + gap_mm (d, place->seat.place, opening) * view->scale, y1 = y + opening * view->scale;
+  double hole = d->assembly->stack.has_bolt
+                    ? d->assembly->stack.thread_mm / 2.0 * view->scale + 2.0 * d->px
+                    : 0.0;
+  double y = view->y + gap_mm (d, place->seat.place, opening) * view->scale,
+         y1 = y + opening * view->scale;
   double inset = (gint) index == d->options.open_place ? 0.0 : 1.5 * d->px;
-  Note note = { index, view->x + reach, (y + y1) / 2.0 };
+  Note   note = { index, view->x + reach, (y + y1) / 2.0 };
 
   if (!place->takes)
     {
@@ -327,8 +348,11 @@ tl_places_stack (TlDrawing *d, const TlStackExtent *extent)
       else if (place->seat.kind == TL_SEAT_ON)
         place_on_leg (d, i, all);
       else
-        place_around (d, i, view->x - (extent->reach_mm + 1.5) * view->scale, view->y + (extent->top_mm - 1.0) * view->scale,
-                      view->x + (extent->reach_mm + 1.5) * view->scale, view->y + (extent->bottom_mm + d->opened_mm + 1.0) * view->scale, 0.9 * view->scale, all);
+        place_around (d, i, view->x - (extent->reach_mm + 1.5) * view->scale,
+                      view->y + (extent->top_mm - 1.0) * view->scale,
+                      view->x + (extent->reach_mm + 1.5) * view->scale,
+                      view->y + (extent->bottom_mm + d->opened_mm + 1.0) * view->scale,
+                      0.9 * view->scale, all);
     }
   tell_refusal (d);
   notes (d, all, d->options.width - MIN (165.0 * d->px, 0.33 * d->options.width));
@@ -341,20 +365,24 @@ tl_places_sleeve (TlDrawing *d, const TlSleeveShape *shape)
 {
   g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (Note));
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  double half = (shape->half_mm + OPEN_MM) * view->scale, bore = MAX (shape->bore_mm / 2.0 * view->scale, 5.0 * d->px), reach = 4.0 * view->scale;
+  double        half = (shape->half_mm + OPEN_MM) * view->scale,
+         bore = MAX (shape->bore_mm / 2.0 * view->scale, 5.0 * d->px), reach = 4.0 * view->scale;
 
   for (guint i = 0; d->options.places != NULL && i < d->options.places->len; i++)
     {
       const TlPlace *place = place_at (d, i);
-      gboolean is_right = place->seat.place == 2;
-      double mouth = view->x + (is_right ? shape->length_mm * view->scale : 0.0);
+      gboolean       is_right = place->seat.place == 2;
+      double         mouth = view->x + (is_right ? shape->length_mm * view->scale : 0.0);
 
       if (place->seat.kind == TL_SEAT_PORT)
-        place_around (d, i, is_right ? mouth : mouth - reach, view->y - bore, is_right ? mouth + reach : mouth, view->y + bore, 0.0, all);
+        place_around (d, i, is_right ? mouth : mouth - reach, view->y - bore,
+                      is_right ? mouth + reach : mouth, view->y + bore, 0.0, all);
       else if (place->seat.kind == TL_SEAT_ON)
         place_on_leg (d, i, all);
       else
-        place_around (d, i, view->x - 3.0 * view->scale, view->y - half, view->x + (shape->length_mm + 3.0) * view->scale, view->y + half, OPEN_MM * view->scale, all);
+        place_around (d, i, view->x - 3.0 * view->scale, view->y - half,
+                      view->x + (shape->length_mm + 3.0) * view->scale, view->y + half,
+                      OPEN_MM * view->scale, all);
     }
   tell_refusal (d);
   notes (d, all, d->options.width - MIN (160.0 * d->px, 0.32 * d->options.width));

@@ -17,8 +17,8 @@
 
 typedef struct
 {
-  double start_mm, step_mm;
-  guint  count;
+  double  start_mm, step_mm;
+  guint   count;
   double *above, *below; /* heights over the axis, both positive outwards */
   double *under[2];      /* what lies under it, above and below */
 } Profile;
@@ -28,7 +28,9 @@ tl_seal_wall_mm (const TlDrawing *d, const TlBody *seal)
 {
   double wall = d->assembly->seal.wall_mm;
 
-  return g_strcmp0 (seal->owner, d->assembly->seal.seal) == 0 && wall > 0.0 ? MAX (wall, LEAST_WALL_MM) : LEAST_WALL_MM * 2.0;
+  return g_strcmp0 (seal->owner, d->assembly->seal.seal) == 0 && wall > 0.0
+             ? MAX (wall, LEAST_WALL_MM)
+             : LEAST_WALL_MM * 2.0;
 }
 
 gboolean
@@ -108,13 +110,13 @@ band (TlDrawing *d, const Profile *p, gboolean is_below, double in, double out)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
   const double *heights = is_below ? p->below : p->above;
-  double way = is_below ? 1.0 : -1.0;
+  double        way = is_below ? 1.0 : -1.0;
 
   tl_path_begin (d);
   for (guint pass = 0; pass < 2; pass++)
     for (guint k = 0; k < p->count; k++)
       {
-        guint i = pass == 0 ? k : p->count - 1 - k;
+        guint  i = pass == 0 ? k : p->count - 1 - k;
         double x = view->x + (p->start_mm + i * p->step_mm) * view->scale;
         double y = view->y + way * MAX (heights[i] + (pass == 0 ? out : in), 0.0) * view->scale;
 
@@ -141,15 +143,16 @@ inside (TlDrawing *d, const Profile *p, const TlBody *seal, gboolean is_below)
   const TlBody *lining = lining_of (d, seal);
   const TlView *view = &d->views[TL_VIEW_SECTION];
   const double *outer = is_below ? p->below : p->above, *inner = p->under[is_below ? 1 : 0];
-  double way = is_below ? 1.0 : -1.0;
+  double        way = is_below ? 1.0 : -1.0;
 
   tl_path_begin (d);
   for (guint pass = 0; pass < 2; pass++)
     for (guint k = 0; k < p->count; k++)
       {
-        guint i = pass == 0 ? k : p->count - 1 - k;
+        guint  i = pass == 0 ? k : p->count - 1 - k;
         double height = pass == 0 ? outer[i] + ADHESIVE_MM : MAX (inner[i] - TUCKED_MM, 0.0);
-        double x = view->x + (p->start_mm + i * p->step_mm) * view->scale, y = view->y + way * height * view->scale;
+        double x = view->x + (p->start_mm + i * p->step_mm) * view->scale,
+               y = view->y + way * height * view->scale;
 
         if (i > 0 && i + 1 < p->count && !is_bend (pass == 0 ? outer : inner, i))
           continue;
@@ -159,7 +162,9 @@ inside (TlDrawing *d, const Profile *p, const TlBody *seal, gboolean is_below)
           tl_path_line (d, x, y);
       }
   tl_path_close (d);
-  tl_shape_look (d, seal->owner, lining != NULL && tl_seal_has_adhesive (d, seal) ? lining->look : TL_LOOK_AIR, TRUE, TL_LINE_THIN);
+  tl_shape_look (d, seal->owner,
+                 lining != NULL && tl_seal_has_adhesive (d, seal) ? lining->look : TL_LOOK_AIR,
+                 TRUE, TL_LINE_THIN);
 }
 
 static void
@@ -177,7 +182,8 @@ fillers (TlDrawing *d)
           double x0 = view->x + s->start_mm * view->scale, x1 = view->x + s->end_mm * view->scale;
 
           tl_path_begin (d);
-          tl_path_rectangle (d, x0, view->y - s->outer_mm / 2.0 * view->scale, x1, view->y + s->outer_mm / 2.0 * view->scale);
+          tl_path_rectangle (d, x0, view->y - s->outer_mm / 2.0 * view->scale, x1,
+                             view->y + s->outer_mm / 2.0 * view->scale);
           tl_shape_body (d, body, TRUE, TL_LINE_THIN);
           tl_target_add (d, body->owner, (x0 + x1) / 2.0, view->y);
         }
@@ -192,9 +198,9 @@ tl_seal_section (TlDrawing *d, const TlSleeveShape *shape)
   for (guint i = 0; i < d->assembly->bodies->len; i++)
     {
       const TlBody *body = d->assembly->bodies->pdata[i];
-      double start, end, wall, recovered = d->assembly->seal.recovered_mm;
-      Profile p;
-      guint at;
+      double        start, end, wall, recovered = d->assembly->seal.recovered_mm;
+      Profile       p;
+      guint         at;
 
       if ((body->role != TL_BODY_SEAL && body->role != TL_BODY_CAP) || body->solids->len == 0)
         continue;

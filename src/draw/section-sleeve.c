@@ -11,7 +11,7 @@ static GArray *
 stations (const TlSleeveShape *shape, double from, double to)
 {
   GArray *xs = g_array_new (FALSE, FALSE, sizeof (double));
-  guint n = (guint) CLAMP ((to - from) / STEP_MM, 1.0, 3000.0);
+  guint   n = (guint) CLAMP ((to - from) / STEP_MM, 1.0, 3000.0);
 
   for (guint i = 0; i <= n; i++)
     {
@@ -32,7 +32,8 @@ edge_mm (const TlSleeveShape *shape, const TlSleeveRod *rod, double x, double wa
 
 /* Outline of a core from @from to @to; points on straight runs are left out. */
 static void
-core_path (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, double from, double to, int broken)
+core_path (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, double from, double to,
+           int broken)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
   g_autoptr (GArray) xs = stations (shape, from, to);
@@ -44,8 +45,8 @@ core_path (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, dou
 
       for (guint k = 0; k < xs->len; k++)
         {
-          guint i = pass == 0 ? k : xs->len - 1 - k;
-          double x = g_array_index (xs, double, i), y = edge_mm (shape, rod, x, way);
+          guint    i = pass == 0 ? k : xs->len - 1 - k;
+          double   x = g_array_index (xs, double, i), y = edge_mm (shape, rod, x, way);
           gboolean is_end = i == 0 || i + 1 == xs->len;
 
           if (!is_end)
@@ -60,19 +61,25 @@ core_path (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, dou
             tl_path_move (d, view->x + x * view->scale, view->y + y * view->scale);
           else if (pass == 1 && k == 0 && broken > 0)
             {
-              double h = 2.0 * rod->radius_mm * view->scale, bx = view->x + x * view->scale, by = view->y + y * view->scale - h;
+              double h = 2.0 * rod->radius_mm * view->scale, bx = view->x + x * view->scale,
+                     by = view->y + y * view->scale - h;
 
-              tl_path_curve (d, bx + 0.3 * h, by + 0.28 * h, bx + 0.3 * h, by + 0.42 * h, bx, by + 0.5 * h);
-              tl_path_curve (d, bx - 0.3 * h, by + 0.58 * h, bx - 0.3 * h, by + 0.72 * h, bx, by + h);
+              tl_path_curve (d, bx + 0.3 * h, by + 0.28 * h, bx + 0.3 * h, by + 0.42 * h, bx,
+                             by + 0.5 * h);
+              tl_path_curve (d, bx - 0.3 * h, by + 0.58 * h, bx - 0.3 * h, by + 0.72 * h, bx,
+                             by + h);
             }
           else
             tl_path_line (d, view->x + x * view->scale, view->y + y * view->scale);
           if (pass == 1 && k + 1 == xs->len && broken < 0)
             {
-              double h = 2.0 * rod->radius_mm * view->scale, bx = view->x + x * view->scale, by = view->y + y * view->scale;
+              double h = 2.0 * rod->radius_mm * view->scale, bx = view->x + x * view->scale,
+                     by = view->y + y * view->scale;
 
-              tl_path_curve (d, bx - 0.3 * h, by - 0.28 * h, bx - 0.3 * h, by - 0.42 * h, bx, by - 0.5 * h);
-              tl_path_curve (d, bx + 0.3 * h, by - 0.58 * h, bx + 0.3 * h, by - 0.72 * h, bx, by - h);
+              tl_path_curve (d, bx - 0.3 * h, by - 0.28 * h, bx - 0.3 * h, by - 0.42 * h, bx,
+                             by - 0.5 * h);
+              tl_path_curve (d, bx + 0.3 * h, by - 0.58 * h, bx + 0.3 * h, by - 0.72 * h, bx,
+                             by - h);
             }
         }
     }
@@ -86,7 +93,9 @@ cores (TlDrawing *d, const TlSleeveShape *shape)
     {
       const TlSleeveRod *rod = &shape->cores[i];
       double from = MAX (rod->start_mm, shape->start_mm), to = MIN (rod->end_mm, shape->end_mm);
-      int broken = rod->start_mm < shape->start_mm + 1e-9 ? -1 : rod->end_mm > shape->end_mm - 1e-9 ? 1 : 0;
+      int    broken = rod->start_mm < shape->start_mm + 1e-9 ? -1
+                      : rod->end_mm > shape->end_mm - 1e-9   ? 1
+                                                             : 0;
 
       if (!(to > from))
         continue;
@@ -103,7 +112,8 @@ insulations (TlDrawing *d, const TlSleeveShape *shape)
   for (guint i = 0; i < shape->n_insulations; i++)
     {
       const TlSleeveRod *rod = &shape->insulations[i];
-      double from = MAX (rod->start_mm, shape->start_mm + 1.2), to = MIN (rod->end_mm, shape->end_mm - 1.2);
+      double             from = MAX (rod->start_mm, shape->start_mm + 1.2),
+             to = MIN (rod->end_mm, shape->end_mm - 1.2);
       double x0 = view->x + from * view->scale, x1 = view->x + to * view->scale;
       double y0 = tl_sleeve_rod_at (rod, from), y1 = tl_sleeve_rod_at (rod, to);
 
@@ -129,14 +139,16 @@ core_targets (TlDrawing *d, const TlSleeveShape *shape)
   for (guint i = 0; i < shape->n_cores; i++)
     {
       const TlSleeveRod *rod = &shape->cores[i];
-      double from = MAX (rod->start_mm, 0.0), to = MIN (rod->end_mm, shape->length_mm), at;
+      double   from = MAX (rod->start_mm, 0.0), to = MIN (rod->end_mm, shape->length_mm), at;
       gboolean is_left = rod->start_mm < shape->length_mm - rod->end_mm;
 
       if (!(to > from))
         continue;
-      at = is_left ? from + 0.16 * (to - from) + 0.05 * i * (to - from) : to - 0.16 * (to - from) - 0.05 * i * (to - from);
-      tl_target_add (d, rod->body->owner, view->x + at * view->scale,
-                     view->y + tl_sleeve_squeezed_mm (shape, at, tl_sleeve_rod_at (rod, at)) * view->scale);
+      at = is_left ? from + 0.16 * (to - from) + 0.05 * i * (to - from)
+                   : to - 0.16 * (to - from) - 0.05 * i * (to - from);
+      tl_target_add (
+          d, rod->body->owner, view->x + at * view->scale,
+          view->y + tl_sleeve_squeezed_mm (shape, at, tl_sleeve_rod_at (rod, at)) * view->scale);
     }
 }
 
@@ -151,9 +163,10 @@ wall (TlDrawing *d, const TlSleeveShape *shape, double way)
   for (int pass = 0; pass < 2; pass++)
     for (guint k = 0; k < xs->len; k++)
       {
-        guint i = pass == 0 ? k : xs->len - 1 - k;
+        guint  i = pass == 0 ? k : xs->len - 1 - k;
         double x = g_array_index (xs, double, i), px = view->x + x * view->scale;
-        double height = pass == 0 ? tl_sleeve_outer_half_mm (shape, x) : tl_sleeve_inner_half_mm (shape, x);
+        double height =
+            pass == 0 ? tl_sleeve_outer_half_mm (shape, x) : tl_sleeve_inner_half_mm (shape, x);
 
         if (i > 0 && i + 1 < xs->len)
           {
@@ -178,7 +191,8 @@ bore (TlDrawing *d, const TlSleeveShape *shape)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
   const TlBody *compound = NULL;
-  double inner = shape->bore_mm / 2.0 * view->scale, x0 = view->x, x1 = view->x + shape->length_mm * view->scale;
+  double        inner = shape->bore_mm / 2.0 * view->scale, x0 = view->x,
+         x1 = view->x + shape->length_mm * view->scale;
 
   for (guint i = 0; i < d->assembly->bodies->len && compound == NULL; i++)
     {
@@ -201,8 +215,9 @@ bore (TlDrawing *d, const TlSleeveShape *shape)
 static gboolean
 has_own_drawing (TlBodyRole role)
 {
-  return role == TL_BODY_CORE || role == TL_BODY_INSULATION || role == TL_BODY_BARREL || role == TL_BODY_SEAL || role == TL_BODY_ADHESIVE
-         || role == TL_BODY_CAP || role == TL_BODY_COMPOUND || role == TL_BODY_FILLER;
+  return role == TL_BODY_CORE || role == TL_BODY_INSULATION || role == TL_BODY_BARREL
+         || role == TL_BODY_SEAL || role == TL_BODY_ADHESIVE || role == TL_BODY_CAP
+         || role == TL_BODY_COMPOUND || role == TL_BODY_FILLER;
 }
 
 /* Ferrules and anything else along the axis: the walls of a tube, else the whole height. */
@@ -210,15 +225,18 @@ static void
 cut_along (TlDrawing *d, const TlSleeveShape *shape, const TlBody *body, const TlSolid *s)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  double across = (shape->upright_is_v ? s->v_mm : s->u_mm) * view->scale, outer = s->outer_mm / 2.0 * view->scale;
+  double        across = (shape->upright_is_v ? s->v_mm : s->u_mm) * view->scale,
+         outer = s->outer_mm / 2.0 * view->scale;
   gboolean is_hollow = s->kind == TL_SOLID_TUBE && s->inner_mm > 0.0;
-  double inner = is_hollow ? s->inner_mm / 2.0 * view->scale : 0.0;
-  double x0 = view->x + s->start_mm * view->scale, x1 = view->x + s->end_mm * view->scale, y = view->y + across;
+  double   inner = is_hollow ? s->inner_mm / 2.0 * view->scale : 0.0;
+  double   x0 = view->x + s->start_mm * view->scale, x1 = view->x + s->end_mm * view->scale,
+         y = view->y + across;
 
   for (int way = -1; way <= (is_hollow ? 1 : -1); way += 2)
     {
       tl_path_begin (d);
-      tl_path_rectangle (d, x0, is_hollow ? y + way * inner : y - outer, x1, is_hollow ? y + way * outer : y + outer);
+      tl_path_rectangle (d, x0, is_hollow ? y + way * inner : y - outer, x1,
+                         is_hollow ? y + way * outer : y + outer);
       tl_shape_body (d, body, TRUE, TL_LINE_EDGE);
     }
   tl_target_add (d, body->owner, (x0 + x1) / 2.0, y - (inner + outer) / 2.0);
@@ -255,8 +273,12 @@ tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape)
       wall (d, shape, -1.0);
       wall (d, shape, 1.0);
       tl_target_add (d, shape->barrel->owner, view->x + 0.5 * shape->length_mm * view->scale,
-                     view->y - (tl_sleeve_outer_half_mm (shape, 0.5 * shape->length_mm) + tl_sleeve_inner_half_mm (shape, 0.5 * shape->length_mm)) / 2.0 * view->scale);
+                     view->y
+                         - (tl_sleeve_outer_half_mm (shape, 0.5 * shape->length_mm)
+                            + tl_sleeve_inner_half_mm (shape, 0.5 * shape->length_mm))
+                               / 2.0 * view->scale);
     }
-  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x + shape->start_mm * view->scale - 8.0 * d->px, view->y,
+  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE,
+                    view->x + shape->start_mm * view->scale - 8.0 * d->px, view->y,
                     view->x + shape->end_mm * view->scale + 8.0 * d->px, view->y);
 }

@@ -9,9 +9,9 @@
 
 typedef struct
 {
-  TlDrawing *d;
+  TlDrawing           *d;
   const TlStackExtent *extent;
-  double x, y, scale;
+  double               x, y, scale;
 } Section;
 
 static double
@@ -49,7 +49,8 @@ static void
 cut_ring (const Section *s, const TlBody *body, const TlSolid *solid)
 {
   double y0 = sz (s, body->owner, solid->start_mm), y1 = sz (s, body->owner, solid->end_mm);
-  double left = sx (s, solid->u_mm), inner = solid->inner_mm / 2.0 * s->scale, outer = solid->outer_mm / 2.0 * s->scale;
+  double left = sx (s, solid->u_mm), inner = solid->inner_mm / 2.0 * s->scale,
+         outer = solid->outer_mm / 2.0 * s->scale;
 
   if (inner > 0.0)
     {
@@ -103,7 +104,8 @@ break_up (const Section *s, double x, double y0, double y1, int side)
 
 /* A bar from @from_mm to the break at the edge of the section, round at its inner end if @is_round. */
 static void
-bar (const Section *s, double from_mm, double to_mm, double y0, double y1, int side, gboolean is_round, gboolean is_broken)
+bar (const Section *s, double from_mm, double to_mm, double y0, double y1, int side,
+     gboolean is_round, gboolean is_broken)
 {
   double x0 = sx (s, side * from_mm), x1 = sx (s, side * to_mm), r = (y1 - y0) / 2.0;
 
@@ -135,7 +137,7 @@ bar (const Section *s, double from_mm, double to_mm, double y0, double y1, int s
 static gboolean
 insulation_from (const Section *s, const char *owner, double *from_mm, double *left_out_mm)
 {
-  const TlBody *body = tl_assembly_find_body (s->d->assembly, owner, TL_BODY_INSULATION, NULL);
+  const TlBody  *body = tl_assembly_find_body (s->d->assembly, owner, TL_BODY_INSULATION, NULL);
   const TlSolid *rod = body != NULL ? rod_of (body) : NULL;
 
   if (rod == NULL)
@@ -147,7 +149,8 @@ insulation_from (const Section *s, const char *owner, double *from_mm, double *l
 
 /* A lead to the edge of the section; a long bare length is interrupted, so that its insulation is still seen. */
 static void
-lead (const Section *s, const TlBody *body, double from_mm, double y0, double y1, int side, gboolean is_round)
+lead (const Section *s, const TlBody *body, double from_mm, double y0, double y1, int side,
+      gboolean is_round)
 {
   double from, left_out, at;
 
@@ -174,8 +177,9 @@ static void
 cut_eye (const Section *s, const TlBody *body, const TlSolid *eye)
 {
   const TlSolid *rod = rod_of (body);
-  int side = rod != NULL ? side_of_rod (rod) : side_of_direction (eye->direction_deg);
-  double y0 = sz (s, body->owner, eye->start_mm), y1 = sz (s, body->owner, eye->end_mm), r = (y1 - y0) / 2.0;
+  int            side = rod != NULL ? side_of_rod (rod) : side_of_direction (eye->direction_deg);
+  double         y0 = sz (s, body->owner, eye->start_mm), y1 = sz (s, body->owner, eye->end_mm),
+         r = (y1 - y0) / 2.0;
   double crest = (eye->inner_mm + eye->outer_mm) / 4.0, x = sx (s, eye->u_mm);
 
   /* the half of the turn that is seen behind the bolt */
@@ -193,34 +197,40 @@ cut_eye (const Section *s, const TlBody *body, const TlSolid *eye)
           tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
         }
     }
-  tl_target_add (s->d, body->owner, side < 0 ? sx (s, -(s->extent->reach_mm + crest) / 2.0 - 0.4) : x - crest * s->scale, y0 + r);
+  tl_target_add (
+      s->d, body->owner,
+      side < 0 ? sx (s, -(s->extent->reach_mm + crest) / 2.0 - 0.4) : x - crest * s->scale, y0 + r);
 }
 
 static void
 cut_plate (const Section *s, const TlBody *body, const TlSolid *plate)
 {
   double y0 = sz (s, body->owner, plate->start_mm), y1 = sz (s, body->owner, plate->end_mm);
-  int side = side_of_direction (plate->direction_deg);
+  int    side = side_of_direction (plate->direction_deg);
 
   tl_path_begin (s->d);
   tl_path_rectangle (s->d, sx (s, -plate->inner_mm / 2.0), y0, sx (s, plate->inner_mm / 2.0), y1);
   tl_shape_look (s->d, body->owner, body->look, FALSE, TL_LINE_THIN);
   for (int at = -1; at <= 1; at += 2)
     {
-      bar (s, plate->inner_mm / 2.0, at == side ? MIN (MAX (plate->length_mm, plate->outer_mm / 2.0), s->extent->lead_mm) : plate->outer_mm / 2.0, y0, y1, at, FALSE, FALSE);
+      bar (s, plate->inner_mm / 2.0,
+           at == side ? MIN (MAX (plate->length_mm, plate->outer_mm / 2.0), s->extent->lead_mm)
+                      : plate->outer_mm / 2.0,
+           y0, y1, at, FALSE, FALSE);
       tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
     }
-  tl_target_add (s->d, body->owner, sx (s, -(plate->inner_mm + plate->outer_mm) / 4.0), (y0 + y1) / 2.0);
+  tl_target_add (s->d, body->owner, sx (s, -(plate->inner_mm + plate->outer_mm) / 4.0),
+                 (y0 + y1) / 2.0);
 }
 
 /* Tube walls (insulation, barrel of a lug) or a solid core along the lead. */
 static void
 cut_rod (const Section *s, const TlBody *body, const TlSolid *rod)
 {
-  int side = side_of_rod (rod);
-  double from = fabs (rod->x0_mm), to = MIN (fabs (rod->x1_mm), s->extent->lead_mm);
-  double outer = rod->outer_mm / 2.0, inner = rod->inner_mm / 2.0;
-  double y = sz (s, body->owner, rod->z0_mm);
+  int      side = side_of_rod (rod);
+  double   from = fabs (rod->x0_mm), to = MIN (fabs (rod->x1_mm), s->extent->lead_mm);
+  double   outer = rod->outer_mm / 2.0, inner = rod->inner_mm / 2.0;
+  double   y = sz (s, body->owner, rod->z0_mm);
   gboolean is_insulation = body->role == TL_BODY_INSULATION;
 
   if (is_insulation)
@@ -232,13 +242,15 @@ cut_rod (const Section *s, const TlBody *body, const TlSolid *rod)
     return;
   if (inner <= 0.0)
     {
-      bar (s, from, to, y - outer * s->scale, y + outer * s->scale, side, FALSE, fabs (rod->x1_mm) > to);
+      bar (s, from, to, y - outer * s->scale, y + outer * s->scale, side, FALSE,
+           fabs (rod->x1_mm) > to);
       tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
     }
   else
     for (int half = -1; half <= 1; half += 2)
       {
-        bar (s, from, to, y + (half < 0 ? -outer : inner) * s->scale, y + (half < 0 ? -inner : outer) * s->scale, side, FALSE, FALSE);
+        bar (s, from, to, y + (half < 0 ? -outer : inner) * s->scale,
+             y + (half < 0 ? -inner : outer) * s->scale, side, FALSE, FALSE);
         tl_shape_body (s->d, body, TRUE, TL_LINE_EDGE);
       }
   if (body->role == TL_BODY_CORE)
@@ -249,22 +261,26 @@ cut_rod (const Section *s, const TlBody *body, const TlSolid *rod)
 static void
 cut_seal (const Section *s, const TlBody *body, const TlSolid *rod)
 {
-  double x0 = sx (s, MAX (MIN (rod->x0_mm, rod->x1_mm), -s->extent->lead_mm)), x1 = sx (s, MIN (MAX (rod->x0_mm, rod->x1_mm), s->extent->lead_mm));
+  double x0 = sx (s, MAX (MIN (rod->x0_mm, rod->x1_mm), -s->extent->lead_mm)),
+         x1 = sx (s, MIN (MAX (rod->x0_mm, rod->x1_mm), s->extent->lead_mm));
   double y = s->y + rod->z0_mm * s->scale;
 
   for (int half = -1; half <= 1; half += 2)
     {
       tl_path_begin (s->d);
-      tl_path_rectangle (s->d, x0, y + half * rod->inner_mm / 2.0 * s->scale, x1, y + half * rod->outer_mm / 2.0 * s->scale);
+      tl_path_rectangle (s->d, x0, y + half * rod->inner_mm / 2.0 * s->scale, x1,
+                         y + half * rod->outer_mm / 2.0 * s->scale);
       tl_shape_body (s->d, body, TRUE, TL_LINE_EDGE);
     }
-  tl_target_add (s->d, body->owner, x0 + 0.08 * (x1 - x0), y - (rod->inner_mm + rod->outer_mm) / 4.0 * s->scale);
+  tl_target_add (s->d, body->owner, x0 + 0.08 * (x1 - x0),
+                 y - (rod->inner_mm + rod->outer_mm) / 4.0 * s->scale);
 }
 
 static gboolean
 is_seal (const TlBody *body)
 {
-  return body->role == TL_BODY_SEAL || body->role == TL_BODY_ADHESIVE || body->role == TL_BODY_CAP || body->role == TL_BODY_FILLER;
+  return body->role == TL_BODY_SEAL || body->role == TL_BODY_ADHESIVE || body->role == TL_BODY_CAP
+         || body->role == TL_BODY_FILLER;
 }
 
 /* --- bolt and nut, drawn whole --- */
@@ -276,15 +292,17 @@ chamfer_curve (TlDrawing *d, double x0, double x1, double y_corner, double y_fac
   double middle = (x0 + x1) / 2.0, control = 2.0 * y_face - y_corner;
 
   tl_path_curve (d, x0 + (middle - x0) * 2.0 / 3.0, y_corner + (control - y_corner) * 2.0 / 3.0,
-                 x1 + (middle - x1) * 2.0 / 3.0, y_corner + (control - y_corner) * 2.0 / 3.0, x1, y_corner);
+                 x1 + (middle - x1) * 2.0 / 3.0, y_corner + (control - y_corner) * 2.0 / 3.0, x1,
+                 y_corner);
 }
 
 static void
 whole_hexagon (const Section *s, const TlBody *body, const TlSolid *hex)
 {
   TlDrawing *d = s->d;
-  gboolean is_nut = body->role == TL_BODY_NUT;
-  double y0 = sz (s, body->owner, hex->start_mm), y1 = sz (s, body->owner, hex->end_mm), x = sx (s, hex->u_mm);
+  gboolean   is_nut = body->role == TL_BODY_NUT;
+  double     y0 = sz (s, body->owner, hex->start_mm), y1 = sz (s, body->owner, hex->end_mm),
+         x = sx (s, hex->u_mm);
   double corner = hex->outer_mm / sqrt (3.0) * s->scale, flat = 0.475 * hex->outer_mm * s->scale;
   double drop = MIN ((corner - flat) * tan (G_PI / 6.0), 0.3 * (y1 - y0));
   double face = MIN ((hex->outer_mm / 2.0 * s->scale - flat) * tan (G_PI / 6.0), drop);
@@ -332,10 +350,13 @@ static void
 whole_shank (const Section *s, const TlBody *body, const TlSolid *shank)
 {
   TlDrawing *d = s->d;
-  double pitch = d->assembly->stack.pitch_mm > 0.0 ? d->assembly->stack.pitch_mm : 0.16 * shank->outer_mm;
+  double     pitch =
+      d->assembly->stack.pitch_mm > 0.0 ? d->assembly->stack.pitch_mm : 0.16 * shank->outer_mm;
   double root_mm = MAX (shank->outer_mm - 1.2269 * pitch, 0.5 * shank->outer_mm);
-  double x = sx (s, shank->u_mm), half = shank->outer_mm / 2.0 * s->scale, root = root_mm / 2.0 * s->scale;
-  double y0 = sz (s, body->owner, shank->start_mm), y1 = sz (s, body->owner, shank->end_mm) + d->opened_mm * s->scale;
+  double x = sx (s, shank->u_mm), half = shank->outer_mm / 2.0 * s->scale,
+         root = root_mm / 2.0 * s->scale;
+  double y0 = sz (s, body->owner, shank->start_mm),
+         y1 = sz (s, body->owner, shank->end_mm) + d->opened_mm * s->scale;
   double tip = MIN ((half - root), 0.4 * (y1 - y0));
 
   tl_path_begin (d);
@@ -369,10 +390,12 @@ draw_body (const Section *s, const TlBody *body, guint pass)
   for (guint i = 0; i < body->solids->len; i++)
     {
       const TlSolid *solid = &g_array_index (body->solids, TlSolid, i);
-      gboolean is_whole = body->role == TL_BODY_HEAD || body->role == TL_BODY_NUT || body->role == TL_BODY_SHANK;
+      gboolean       is_whole =
+          body->role == TL_BODY_HEAD || body->role == TL_BODY_NUT || body->role == TL_BODY_SHANK;
       gboolean is_lead = solid->kind == TL_SOLID_ROD;
 
-      if (is_whole ? pass != (body->role == TL_BODY_SHANK ? 2u : 3u) : pass != (is_lead && body->role != TL_BODY_CORE ? 0u : 1u))
+      if (is_whole ? pass != (body->role == TL_BODY_SHANK ? 2u : 3u)
+                   : pass != (is_lead && body->role != TL_BODY_CORE ? 0u : 1u))
         continue;
       if (solid->kind == TL_SOLID_HEX)
         whole_hexagon (s, body, solid);
@@ -398,16 +421,19 @@ thickness_of_selected (const Section *s)
 
   for (guint i = 0; i < d->assembly->bodies->len; i++)
     {
-      const TlBody *body = d->assembly->bodies->pdata[i];
-      const TlSolid *solid;
+      const TlBody    *body = d->assembly->bodies->pdata[i];
+      const TlSolid   *solid;
       g_autofree char *figure = NULL;
 
-      if (body->role != TL_BODY_WASHER || body->solids->len == 0 || g_strcmp0 (body->owner, d->options.selected) != 0)
+      if (body->role != TL_BODY_WASHER || body->solids->len == 0
+          || g_strcmp0 (body->owner, d->options.selected) != 0)
         continue;
       solid = &g_array_index (body->solids, TlSolid, 0);
       figure = tl_dimension_figure (d, solid->end_mm - solid->start_mm);
-      tl_dimension_upright (s->d, sz (s, body->owner, solid->start_mm), sz (s, body->owner, solid->end_mm),
-                            sx (s, solid->u_mm - solid->outer_mm / 2.0), sx (s, -s->extent->reach_mm) - 14.0 * d->px, 0.5, figure);
+      tl_dimension_upright (s->d, sz (s, body->owner, solid->start_mm),
+                            sz (s, body->owner, solid->end_mm),
+                            sx (s, solid->u_mm - solid->outer_mm / 2.0),
+                            sx (s, -s->extent->reach_mm) - 14.0 * d->px, 0.5, figure);
       return;
     }
 }
@@ -416,11 +442,12 @@ static void
 grip_length (const Section *s)
 {
   const TlStackFigures *stack = &s->d->assembly->stack;
-  g_autofree char *figure = tl_dimension_figure (s->d, stack->grip_mm);
+  g_autofree char      *figure = tl_dimension_figure (s->d, stack->grip_mm);
 
   if (!stack->has_bolt || !stack->has_nut || !(stack->grip_mm > 0.0))
     return;
-  tl_dimension_upright (s->d, sz (s, stack->bolt, 0.0), sz (s, stack->nut, stack->grip_mm), sx (s, stack->head_bearing_mm / 2.0),
+  tl_dimension_upright (s->d, sz (s, stack->bolt, 0.0), sz (s, stack->nut, stack->grip_mm),
+                        sx (s, stack->head_bearing_mm / 2.0),
                         sx (s, s->extent->right_mm) + 28.0 * s->d->px, 0.5, figure);
 }
 
@@ -428,13 +455,14 @@ void
 tl_stack_section (TlDrawing *d, const TlStackExtent *extent)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  Section s = { d, extent, view->x, view->y, view->scale };
+  Section       s = { d, extent, view->x, view->y, view->scale };
 
   d->view = TL_VIEW_SECTION;
   for (guint pass = 0; pass < 4; pass++)
     for (guint i = 0; i < d->assembly->bodies->len; i++)
       draw_body (&s, d->assembly->bodies->pdata[i], pass);
-  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x, view->y + extent->top_mm * view->scale - 7.0 * d->px, view->x,
+  tl_shape_segment (d, TL_INK_CENTRE, TL_LINE_CENTRE, view->x,
+                    view->y + extent->top_mm * view->scale - 7.0 * d->px, view->x,
                     view->y + (extent->bottom_mm + d->opened_mm) * view->scale + 7.0 * d->px);
   if (!d->options.show_dimensions)
     return;

@@ -9,11 +9,11 @@
 
 typedef struct
 {
-  TlDrawing *d;
+  TlDrawing           *d;
   const TlSleeveShape *shape;
-  double x, y, scale;
-  gboolean is_hexagon, is_oval;
-  double half_mm; /* barrel, half its height */
+  double               x, y, scale;
+  gboolean             is_hexagon, is_oval;
+  double               half_mm; /* barrel, half its height */
 } Cross;
 
 /* Outline of the pressed or round barrel, grown by @by_mm all round. */
@@ -32,7 +32,8 @@ outline (const Cross *c, double half_mm, double by_mm)
           double a = i * G_PI / 3.0;
 
           if (by > 0.0)
-            tl_path_arc (d, c->x + corner * cos (a), c->y + corner * sin (a), by, a - G_PI / 6.0, a + G_PI / 6.0, i == 0);
+            tl_path_arc (d, c->x + corner * cos (a), c->y + corner * sin (a), by, a - G_PI / 6.0,
+                         a + G_PI / 6.0, i == 0);
           else if (i == 0)
             tl_path_move (d, c->x + corner, c->y);
           else
@@ -44,7 +45,9 @@ outline (const Cross *c, double half_mm, double by_mm)
   if (c->is_oval)
     {
       /* what goes off the height goes into the width: the metal stays */
-      double round = c->shape->outer_mm / 2.0, high = half_mm + by_mm, wide = half_mm * (round / MAX (c->half_mm, 0.1)) * (round / MAX (c->half_mm, 0.1)) + by_mm;
+      double round = c->shape->outer_mm / 2.0, high = half_mm + by_mm,
+             wide = half_mm * (round / MAX (c->half_mm, 0.1)) * (round / MAX (c->half_mm, 0.1))
+                    + by_mm;
       double k = 0.5522847, sx = wide * c->scale, sy = high * c->scale;
 
       tl_path_move (d, c->x + sx, c->y);
@@ -85,7 +88,7 @@ slice (double half, double from, double to, double *at)
 {
   double slope = 1.0 / sqrt (3.0), corner = 2.0 * half * slope;
   double levels[3] = { from, 0.0, to };
-  guint n = 0;
+  guint  n = 0;
 
   for (guint i = 0; i < 3; i++)
     if (i != 1 || (from < -1e-9 && to > 1e-9))
@@ -106,7 +109,8 @@ slice (double half, double from, double to, double *at)
 static double
 share_above (double half, double z)
 {
-  double slope = 1.0 / sqrt (3.0), corner = 2.0 * half * slope, full = 2.0 * half * half * sqrt (3.0);
+  double slope = 1.0 / sqrt (3.0), corner = 2.0 * half * slope,
+         full = 2.0 * half * half * sqrt (3.0);
   double top = z < 0.0 ? z : 0.0, area;
 
   area = 2.0 * (corner * (top + half) - slope * (half * half - top * top) / 2.0);
@@ -142,7 +146,7 @@ pressed_cores (const Cross *c, const TlSleeveRod **cores, guint n, double half_m
   for (guint i = 0; i < n && total > 0.0; i++)
     {
       double to, corners[16];
-      guint count;
+      guint  count;
 
       sum += cores[i]->radius_mm * cores[i]->radius_mm;
       to = i + 1 == n ? half_mm : level_of_share (half_mm, sum / total);
@@ -169,7 +173,8 @@ round_cores (const Cross *c, const TlSleeveRod **cores, guint n, double ratio)
 {
   for (guint i = 0; i < n; i++)
     {
-      double x = c->x + cores[i]->away_mm * ratio * c->scale, y = c->y + cores[i]->across_mm * ratio * c->scale;
+      double x = c->x + cores[i]->away_mm * ratio * c->scale,
+             y = c->y + cores[i]->across_mm * ratio * c->scale;
       double radius = cores[i]->radius_mm * ratio * c->scale;
 
       tl_path_begin (c->d);
@@ -183,9 +188,10 @@ static void
 bore_and_cores (const Cross *c)
 {
   const TlSleeveShape *shape = c->shape;
-  const TlSleeveRod *cores[TL_MOST_RODS];
-  guint n = cores_at_cut (shape, cores);
-  double inner = tl_sleeve_inner_half_mm (shape, shape->cut_mm), fill = tl_sleeve_fill_ratio (shape);
+  const TlSleeveRod   *cores[TL_MOST_RODS];
+  guint                n = cores_at_cut (shape, cores);
+  double               inner = tl_sleeve_inner_half_mm (shape, shape->cut_mm),
+         fill = tl_sleeve_fill_ratio (shape);
   const TlBody *compound = NULL;
 
   for (guint i = 0; i < c->d->assembly->bodies->len && compound == NULL; i++)
@@ -213,7 +219,7 @@ seals (const Cross *c)
     {
       const TlBody *body = assembly->bodies->pdata[i];
       const TlBody *lining;
-      double wall, adhesive;
+      double        wall, adhesive;
 
       if ((body->role != TL_BODY_SEAL && body->role != TL_BODY_CAP) || body->solids->len == 0)
         continue;
@@ -246,14 +252,15 @@ static double
 outermost_mm (const Cross *c)
 {
   const TlAssembly *assembly = c->d->assembly;
-  double most = c->half_mm;
+  double            most = c->half_mm;
 
   for (guint i = 0; i < assembly->bodies->len; i++)
     {
       const TlBody *body = assembly->bodies->pdata[i];
 
       if (body->role == TL_BODY_SEAL && body->solids->len > 0)
-        most = MAX (c->half_mm + ADHESIVE_MM, assembly->seal.recovered_mm / 2.0) + tl_seal_wall_mm (c->d, body);
+        most = MAX (c->half_mm + ADHESIVE_MM, assembly->seal.recovered_mm / 2.0)
+               + tl_seal_wall_mm (c->d, body);
     }
   return most;
 }
@@ -262,9 +269,14 @@ static void
 cross_init (Cross *c, TlDrawing *d, const TlSleeveShape *shape)
 {
   const TlView *view = &d->views[TL_VIEW_END];
-  const char *profile = d->assembly->sleeve.profile;
+  const char   *profile = d->assembly->sleeve.profile;
 
-  *c = (Cross){ d, shape, view->x, view->y, view->scale, FALSE, FALSE, shape->has_barrel ? tl_sleeve_outer_half_mm (shape, shape->cut_mm) : 1.0 };
+  *c = (Cross){
+    d,           shape,
+    view->x,     view->y,
+    view->scale, FALSE,
+    FALSE,       shape->has_barrel ? tl_sleeve_outer_half_mm (shape, shape->cut_mm) : 1.0
+  };
   c->is_oval = shape->die_mm > 0.0 && g_strcmp0 (profile, "oval") == 0;
   c->is_hexagon = shape->die_mm > 0.0 && !c->is_oval && g_strcmp0 (profile, "indent") != 0;
 }
@@ -281,7 +293,7 @@ tl_sleeve_end_half_mm (TlDrawing *d, const TlSleeveShape *shape)
 void
 tl_sleeve_end_view (TlDrawing *d, const TlSleeveShape *shape)
 {
-  Cross c;
+  Cross  c;
   double arm;
 
   cross_init (&c, d, shape);
@@ -299,9 +311,11 @@ tl_sleeve_end_view (TlDrawing *d, const TlSleeveShape *shape)
     {
       g_autofree char *figure = tl_dimension_figure (d, d->assembly->sleeve.die_mm);
       g_autofree char *text = g_strdup_printf ("%s %s", tl_draw_text (d, TL_N_ ("die")), figure);
-      double half = c.half_mm * c.scale;
+      double           half = c.half_mm * c.scale;
 
       d->view = TL_VIEW_SHEET;
-      tl_dimension_upright (d, c.y - half, c.y + half, c.x + (c.is_hexagon ? half / sqrt (3.0) : 0.0), c.x + arm + 14.0 * d->px, 0.5, text);
+      tl_dimension_upright (d, c.y - half, c.y + half,
+                            c.x + (c.is_hexagon ? half / sqrt (3.0) : 0.0),
+                            c.x + arm + 14.0 * d->px, 0.5, text);
     }
 }

@@ -8,20 +8,20 @@
 
 typedef struct
 {
-  double scale, end_scale;
-  double top, under;     /* above and below the section, units */
-  double left, right;    /* of the section */
-  double legend;         /* at the foot */
-  double end_left, end_top, end_right, end_bottom;
-  guint  rows;           /* of dimensions */
+  double   scale, end_scale;
+  double   top, under;  /* above and below the section, units */
+  double   left, right; /* of the section */
+  double   legend;      /* at the foot */
+  double   end_left, end_top, end_right, end_bottom;
+  guint    rows; /* of dimensions */
   gboolean is_beside;
 } Plan;
 
 typedef struct
 {
   double x0_mm, x1_mm;
-  char *text;
-  guint row;
+  char  *text;
+  guint  row;
 } Dimension;
 
 static void
@@ -54,30 +54,35 @@ strip_rod (const TlSleeveShape *shape, const TlLeg *leg)
 static GArray *
 dimensions_of (const TlDrawing *d, const TlSleeveShape *shape)
 {
-  GArray *all = g_array_new (FALSE, FALSE, sizeof (Dimension));
+  GArray              *all = g_array_new (FALSE, FALSE, sizeof (Dimension));
   const TlSealFigures *seal = &d->assembly->seal;
-  double ends[2] = { -HUGE_VAL, -HUGE_VAL }, first_strip = -1.0;
-  const TlBody *body = seal->seal != NULL ? tl_assembly_find_body (d->assembly, seal->seal, TL_BODY_SEAL, NULL) : NULL;
+  double               ends[2] = { -HUGE_VAL, -HUGE_VAL }, first_strip = -1.0;
+  const TlBody        *body = seal->seal != NULL
+                                  ? tl_assembly_find_body (d->assembly, seal->seal, TL_BODY_SEAL, NULL)
+                                  : NULL;
 
   g_array_set_clear_func (all, (GDestroyNotify) dimension_clear);
   if (shape->has_barrel)
-    add_dimension (all, 0.0, shape->length_mm, 0, tl_dimension_figure (d, d->assembly->sleeve.length_mm));
+    add_dimension (all, 0.0, shape->length_mm, 0,
+                   tl_dimension_figure (d, d->assembly->sleeve.length_mm));
   if (body != NULL && body->solids->len > 0)
     {
       double start = tl_solid_start (body), end = tl_solid_end (body);
 
       if (seal->cover_mm[0] > 0.0 && start + seal->cover_mm[0] <= 1e-6)
-        add_dimension (all, start, start + seal->cover_mm[0], 0, tl_dimension_figure (d, seal->cover_mm[0]));
+        add_dimension (all, start, start + seal->cover_mm[0], 0,
+                       tl_dimension_figure (d, seal->cover_mm[0]));
       if (seal->cover_mm[1] > 0.0 && end - seal->cover_mm[1] >= shape->length_mm - 1e-6)
-        add_dimension (all, end - seal->cover_mm[1], end, 0, tl_dimension_figure (d, seal->cover_mm[1]));
+        add_dimension (all, end - seal->cover_mm[1], end, 0,
+                       tl_dimension_figure (d, seal->cover_mm[1]));
     }
   for (guint i = 0; i < d->assembly->joint->legs->len && i < 2; i++)
     {
-      const TlLeg *leg = d->assembly->joint->legs->pdata[i];
+      const TlLeg       *leg = d->assembly->joint->legs->pdata[i];
       const TlSleeveRod *rod = strip_rod (shape, leg);
-      double strip = tl_leg_number (leg, d->assembly->stock, TL_FIELD_STRIP, 0.0);
-      g_autofree char *figure = NULL;
-      guint row;
+      double             strip = tl_leg_number (leg, d->assembly->stock, TL_FIELD_STRIP, 0.0);
+      g_autofree char   *figure = NULL;
+      guint              row;
 
       if (rod == NULL || fabs (rod->end_mm - rod->start_mm - strip) > 0.01)
         continue;
@@ -88,7 +93,8 @@ dimensions_of (const TlDrawing *d, const TlSleeveShape *shape)
       if (i == 1 && row == 1 && fabs (strip - first_strip) < 0.005)
         continue;
       first_strip = strip;
-      add_dimension (all, rod->start_mm, rod->end_mm, row + 1, g_strdup_printf ("%s %s", tl_draw_text (d, TL_N_ ("strip")), figure));
+      add_dimension (all, rod->start_mm, rod->end_mm, row + 1,
+                     g_strdup_printf ("%s %s", tl_draw_text (d, TL_N_ ("strip")), figure));
     }
   return all;
 }
@@ -145,8 +151,8 @@ plan_init (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows, dou
 static void
 fit (Plan *plan, TlDrawing *d, const TlSleeveShape *shape)
 {
-  double px = d->px, h = d->options.height, end_mm = 2.0 * tl_sleeve_end_half_mm (d, shape);
-  double scale = (plan->right - plan->left) / (shape->end_mm - shape->start_mm), room = 1.0;
+  double   px = d->px, h = d->options.height, end_mm = 2.0 * tl_sleeve_end_half_mm (d, shape);
+  double   scale = (plan->right - plan->left) / (shape->end_mm - shape->start_mm), room = 1.0;
   gboolean has_end = d->options.show_end_view && shape->has_barrel;
 
   for (guint i = 0; i < 300; i++, scale *= 0.98)
@@ -175,11 +181,17 @@ fit (Plan *plan, TlDrawing *d, const TlSleeveShape *shape)
   else
     {
       plan->end_left = 14.0 * px;
-      plan->end_right = d->legend_is_band ? d->options.width - 14.0 * px : d->options.width - tl_furniture_legend_width (d) - 36.0 * px;
-      plan->end_bottom = h - (d->legend_is_band ? plan->legend : d->options.show_scale_bar ? 34.0 * px : 14.0 * px);
+      plan->end_right = d->legend_is_band
+                            ? d->options.width - 14.0 * px
+                            : d->options.width - tl_furniture_legend_width (d) - 36.0 * px;
+      plan->end_bottom = h
+                         - (d->legend_is_band           ? plan->legend
+                            : d->options.show_scale_bar ? 34.0 * px
+                                                        : 14.0 * px);
       plan->end_top = section_height (plan, shape, plan->scale) + 26.0 * px;
     }
-  room = MIN (plan->end_bottom - plan->end_top - 18.0 * px, plan->end_right - plan->end_left - 66.0 * px);
+  room = MIN (plan->end_bottom - plan->end_top - 18.0 * px,
+              plan->end_right - plan->end_left - 66.0 * px);
   plan->end_scale = MAX (tl_standard_scale (d, MIN (room / end_mm, plan->scale * 5.0)), 1e-3);
   if (room <= 0.0)
     plan->end_scale = plan->scale;
@@ -208,7 +220,8 @@ plan_best (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
 static void
 plan_small (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
 {
-  gboolean *const less[] = { &d->options.show_end_view, &d->options.show_dimensions, &d->options.show_contacts, &d->options.show_numbers };
+  gboolean *const less[] = { &d->options.show_end_view, &d->options.show_dimensions,
+                             &d->options.show_contacts, &d->options.show_numbers };
 
   plan_best (plan, d, shape, rows);
   for (guint i = 0; i < G_N_ELEMENTS (less); i++)
@@ -226,13 +239,14 @@ static void
 set_views (TlDrawing *d, const Plan *plan, const TlSleeveShape *shape)
 {
   TlView *section = &d->views[TL_VIEW_SECTION], *end = &d->views[TL_VIEW_END];
-  double scale = plan->scale, length = (shape->end_mm - shape->start_mm) * scale;
+  double  scale = plan->scale, length = (shape->end_mm - shape->start_mm) * scale;
 
   section->scale = scale;
   section->x = plan->left + (plan->right - plan->left - length) / 2.0 - shape->start_mm * scale;
   section->y = plan->top + shape->half_mm * scale;
   if (plan->is_beside)
-    section->y += MAX (d->options.height - plan->legend - section_height (plan, shape, scale), 0.0) * 0.4;
+    section->y +=
+        MAX (d->options.height - plan->legend - section_height (plan, shape, scale), 0.0) * 0.4;
   section->is_used = d->options.show_section;
   end->scale = plan->end_scale;
   end->x = (plan->end_left + plan->end_right) / 2.0 - 14.0 * d->px;
@@ -245,7 +259,7 @@ static void
 cutting_plane (TlDrawing *d, const TlSleeveShape *shape, double top, double bottom)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  double x = view->x + shape->cut_mm * view->scale, px = d->px;
+  double        x = view->x + shape->cut_mm * view->scale, px = d->px;
 
   d->view = TL_VIEW_SHEET;
   for (int way = -1; way <= 1; way += 2)
@@ -253,14 +267,16 @@ cutting_plane (TlDrawing *d, const TlSleeveShape *shape, double top, double bott
       double y = way < 0 ? top : bottom;
 
       tl_shape_segment (d, TL_INK_INK, TL_LINE_PLANE, x, y, x, y + way * 13.0 * px);
-      tl_shape_segment (d, TL_INK_INK, TL_LINE_DIMENSION, x, y + way * 8.0 * px, x + 12.0 * px, y + way * 8.0 * px);
+      tl_shape_segment (d, TL_INK_INK, TL_LINE_DIMENSION, x, y + way * 8.0 * px, x + 12.0 * px,
+                        y + way * 8.0 * px);
       tl_path_begin (d);
       tl_path_move (d, x + 12.0 * px, y + way * 8.0 * px);
       tl_path_line (d, x + 5.0 * px, y + way * 8.0 * px - 1.6 * px);
       tl_path_line (d, x + 5.0 * px, y + way * 8.0 * px + 1.6 * px);
       tl_path_close (d);
       tl_shape_fill (d, TL_INK_INK);
-      tl_shape_text (d, TL_INK_INK, "A", x + 15.0 * px, y + way * 8.0 * px + 0.36 * d->text, d->text * 1.08, TRUE, 0.0);
+      tl_shape_text (d, TL_INK_INK, "A", x + 15.0 * px, y + way * 8.0 * px + 0.36 * d->text,
+                     d->text * 1.08, TRUE, 0.0);
     }
 }
 
@@ -274,28 +290,34 @@ draw_dimensions (TlDrawing *d, const GArray *dimensions, double under)
     {
       const Dimension *it = &g_array_index (dimensions, Dimension, i);
 
-      tl_dimension_level (d, view->x + it->x0_mm * view->scale, view->x + it->x1_mm * view->scale, under,
-                          under + (d->options.show_contacts ? 52.0 : 38.0) * d->px + it->row * ROW_PX * d->px, it->text);
+      tl_dimension_level (
+          d, view->x + it->x0_mm * view->scale, view->x + it->x1_mm * view->scale, under,
+          under + (d->options.show_contacts ? 52.0 : 38.0) * d->px + it->row * ROW_PX * d->px,
+          it->text);
     }
 }
 
 static void
 captions (TlDrawing *d, const Plan *plan, const TlSleeveShape *shape)
 {
-  double px = d->px;
+  double           px = d->px;
   g_autofree char *ratio = tl_furniture_ratio (d, d->views[TL_VIEW_SECTION].scale);
   g_autofree char *end_ratio = tl_furniture_ratio (d, d->views[TL_VIEW_END].scale);
   g_autofree char *name = NULL, *end_name = NULL;
 
   if (d->options.show_section)
     {
-      name = d->options.paper ? g_strdup_printf ("%s   %s", tl_draw_text (d, TL_N_ ("Section lengthwise")), ratio)
-                              : g_strdup (tl_draw_text (d, "Section lengthwise"));
+      name =
+          d->options.paper
+              ? g_strdup_printf ("%s   %s", tl_draw_text (d, TL_N_ ("Section lengthwise")), ratio)
+              : g_strdup (tl_draw_text (d, "Section lengthwise"));
       tl_furniture_caption (d, name, 16.0 * px, 22.0 * px, 0.0);
     }
   if (!d->views[TL_VIEW_END].is_used || d->options.zoom > 0.0)
     return;
-  end_name = g_strdup_printf ("A–A%s%s   %s", shape->die_mm > 0.0 ? ", " : "", shape->die_mm > 0.0 ? tl_draw_text (d, TL_N_ ("pressed")) : "", end_ratio);
+  end_name =
+      g_strdup_printf ("A–A%s%s   %s", shape->die_mm > 0.0 ? ", " : "",
+                       shape->die_mm > 0.0 ? tl_draw_text (d, TL_N_ ("pressed")) : "", end_ratio);
   if (plan->is_beside)
     tl_furniture_caption (d, end_name, d->options.width - 16.0 * px, 22.0 * px, 1.0);
   else
@@ -307,13 +329,14 @@ tl_sleeve_lay_out (TlDrawing *d)
 {
   TlSleeveShape shape;
   g_autoptr (GArray) dimensions = NULL;
-  Plan plan;
+  Plan   plan;
   double top, bottom;
 
   tl_sleeve_shape (d, &shape);
   dimensions = dimensions_of (d, &shape);
   collect_looks (d, &shape);
-  d->legend_is_band = d->options.paper || d->options.width < 560.0 * d->px || !d->options.show_end_view || !shape.has_barrel
+  d->legend_is_band = d->options.paper || d->options.width < 560.0 * d->px
+                      || !d->options.show_end_view || !shape.has_barrel
                       || d->options.width > 1.5 * d->options.height;
   d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * d->px : 0.0;
   tl_furniture_drop_legend (d);
@@ -337,7 +360,8 @@ tl_sleeve_lay_out (TlDrawing *d)
       if (d->options.show_contacts && d->options.places == NULL)
         tl_marks_row (d, bottom + 28.0 * d->px, bottom + 14.0 * d->px, 8.0 * d->px, plan.right);
       if (d->options.show_numbers)
-        tl_leaders_row (d, MAX (top - 38.0 * d->px, 44.0 * d->px), MAX (top - 16.0 * d->px, 62.0 * d->px), 14.0 * d->px, plan.right);
+        tl_leaders_row (d, MAX (top - 38.0 * d->px, 44.0 * d->px),
+                        MAX (top - 16.0 * d->px, 62.0 * d->px), 14.0 * d->px, plan.right);
     }
   captions (d, &plan, &shape);
 }

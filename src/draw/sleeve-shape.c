@@ -45,7 +45,7 @@ tl_solid_end (const TlBody *body)
 static TlSleeveRod
 rod_from (const TlBody *body, const TlSolid *s)
 {
-  gboolean is_rod = s->kind == TL_SOLID_ROD, is_turned = is_rod && s->x0_mm > s->x1_mm;
+  gboolean    is_rod = s->kind == TL_SOLID_ROD, is_turned = is_rod && s->x0_mm > s->x1_mm;
   TlSleeveRod rod = { body, s->start_mm, s->end_mm, s->outer_mm / 2.0, s->v_mm, s->v_mm, s->u_mm };
 
   if (is_rod)
@@ -81,8 +81,10 @@ is_spread_upright (const TlAssembly *assembly)
 
   for (guint i = 0; i < assembly->bodies->len; i++)
     {
-      const TlBody *body = assembly->bodies->pdata[i];
-      const TlSolid *s = body->role == TL_BODY_CORE && body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
+      const TlBody  *body = assembly->bodies->pdata[i];
+      const TlSolid *s = body->role == TL_BODY_CORE && body->solids->len > 0
+                             ? &g_array_index (body->solids, TlSolid, 0)
+                             : NULL;
 
       if (s == NULL)
         continue;
@@ -105,7 +107,7 @@ collect (const TlDrawing *d, TlSleeveShape *shape)
       for (guint k = 0; k < body->solids->len; k++)
         {
           const TlSolid *solid = &g_array_index (body->solids, TlSolid, k);
-          TlSleeveRod *rod = NULL;
+          TlSleeveRod   *rod = NULL;
 
           if (body->role == TL_BODY_CORE && shape->n_cores < TL_MOST_RODS)
             rod = &shape->cores[shape->n_cores++];
@@ -133,20 +135,26 @@ tl_sleeve_rod_at (const TlSleeveRod *rod, double x_mm)
 {
   double length = rod->end_mm - rod->start_mm;
 
-  return length > 0.0 ? rod->across_mm + (rod->across_end_mm - rod->across_mm) * CLAMP ((x_mm - rod->start_mm) / length, 0.0, 1.0) : rod->across_mm;
+  return length > 0.0 ? rod->across_mm
+                            + (rod->across_end_mm - rod->across_mm)
+                                  * CLAMP ((x_mm - rod->start_mm) / length, 0.0, 1.0)
+                      : rod->across_mm;
 }
 
 static void
 place_presses (const TlDrawing *d, TlSleeveShape *shape)
 {
   const TlSleeveFigures *figures = &d->assembly->sleeve;
-  const TlLayer *layer = figures->sleeve != NULL ? tl_joint_layer (d->assembly->joint, figures->sleeve) : NULL;
+  const TlLayer         *layer =
+      figures->sleeve != NULL ? tl_joint_layer (d->assembly->joint, figures->sleeve) : NULL;
   const TlStock *stock = d->assembly->stock;
-  gboolean is_whole = figures->overlaps || figures->inserted_mm[0] <= 0.0 || figures->inserted_mm[1] <= 0.0;
+  gboolean       is_whole =
+      figures->overlaps || figures->inserted_mm[0] <= 0.0 || figures->inserted_mm[1] <= 0.0;
   double room, width, wanted;
-  guint count;
+  guint  count;
 
-  if (layer == NULL || !shape->has_barrel || !figures->has_die || figures->die_mm >= shape->outer_mm)
+  if (layer == NULL || !shape->has_barrel || !figures->has_die
+      || figures->die_mm >= shape->outer_mm)
     return;
   shape->die_mm = figures->die_mm;
   count = (guint) CLAMP (tl_layer_number (layer, stock, TL_FIELD_PRESSES, 1.0), 1.0, 8.0);
@@ -156,7 +164,8 @@ place_presses (const TlDrawing *d, TlSleeveShape *shape)
   shape->press_width_mm = width;
   for (guint side = 0; side < (is_whole ? 1u : 2u); side++)
     for (guint i = 0; i < count; i++)
-      shape->press_mm[shape->n_presses++] = side * room + (room - count * width) * (i + 1.0) / (count + 1.0) + width * (i + 0.5);
+      shape->press_mm[shape->n_presses++] =
+          side * room + (room - count * width) * (i + 1.0) / (count + 1.0) + width * (i + 0.5);
 }
 
 double
@@ -198,7 +207,9 @@ tl_sleeve_inner_half_mm (const TlSleeveShape *shape, double x_mm)
 {
   double share = tl_sleeve_press_share (shape, x_mm);
 
-  return share <= 0.0 ? shape->bore_mm / 2.0 : shape->bore_mm / 2.0 + share * (pressed_inner_half_mm (shape) - shape->bore_mm / 2.0);
+  return share <= 0.0 ? shape->bore_mm / 2.0
+                      : shape->bore_mm / 2.0
+                            + share * (pressed_inner_half_mm (shape) - shape->bore_mm / 2.0);
 }
 
 double
@@ -212,7 +223,8 @@ tl_sleeve_fill_ratio (const TlSleeveShape *shape)
 double
 tl_sleeve_squeezed_mm (const TlSleeveShape *shape, double x_mm, double across_mm)
 {
-  double share = tl_sleeve_press_share (shape, x_mm), low = HUGE_VAL, high = -HUGE_VAL, inner, fill, pressed;
+  double share = tl_sleeve_press_share (shape, x_mm), low = HUGE_VAL, high = -HUGE_VAL, inner, fill,
+         pressed;
 
   if (share <= 0.0 || x_mm < 0.0 || x_mm > shape->length_mm)
     return across_mm;
@@ -237,7 +249,8 @@ tl_sleeve_squeezed_mm (const TlSleeveShape *shape, double x_mm, double across_mm
 static void
 set_extent (const TlDrawing *d, TlSleeveShape *shape)
 {
-  double covered_start = 0.0, covered_end = shape->length_mm, first = HUGE_VAL, last = -HUGE_VAL, bare_start = 0.0, bare_end = shape->length_mm;
+  double covered_start = 0.0, covered_end = shape->length_mm, first = HUGE_VAL, last = -HUGE_VAL,
+         bare_start = 0.0, bare_end = shape->length_mm;
 
   for (guint i = 0; i < d->assembly->bodies->len; i++)
     {
@@ -261,7 +274,8 @@ set_extent (const TlDrawing *d, TlSleeveShape *shape)
         bare_start = MIN (bare_start, rod->end_mm);
       else
         bare_end = MAX (bare_end, rod->start_mm);
-      shape->half_mm = MAX (shape->half_mm, MAX (fabs (rod->across_mm), fabs (rod->across_end_mm)) + rod->radius_mm);
+      shape->half_mm = MAX (shape->half_mm, MAX (fabs (rod->across_mm), fabs (rod->across_end_mm))
+                                                + rod->radius_mm);
     }
   shape->start_mm = MAX (MIN (covered_start, bare_start) - LEAD_BEYOND_MM, MIN (first, 0.0));
   shape->end_mm = MIN (MAX (covered_end, bare_end) + LEAD_BEYOND_MM, MAX (last, shape->length_mm));
@@ -286,7 +300,8 @@ tl_sleeve_shape (const TlDrawing *d, TlSleeveShape *shape)
       const TlBody *body = d->assembly->bodies->pdata[i];
 
       for (guint k = 0; body->role == TL_BODY_SEAL && k < body->solids->len; k++)
-        shape->half_mm = MAX (shape->half_mm, g_array_index (body->solids, TlSolid, k).outer_mm / 2.0);
+        shape->half_mm =
+            MAX (shape->half_mm, g_array_index (body->solids, TlSolid, k).outer_mm / 2.0);
       if (body->role == TL_BODY_SEAL)
         shape->half_mm += tl_seal_wall_mm (d, body) * 0.5 + 0.3;
     }

@@ -15,7 +15,10 @@ seat_owner (const TlJoint *joint, const char *owner)
 {
   const TlSeat *seat = tl_joint_seat (joint, owner);
 
-  for (guint depth = 0; depth < 8 && seat != NULL && (seat->kind == TL_SEAT_ON || seat->kind == TL_SEAT_PORT) && seat->of != NULL; depth++)
+  for (guint depth = 0;
+       depth < 8 && seat != NULL && (seat->kind == TL_SEAT_ON || seat->kind == TL_SEAT_PORT)
+       && seat->of != NULL;
+       depth++)
     {
       owner = seat->of;
       seat = tl_joint_seat (joint, owner);
@@ -27,7 +30,7 @@ double
 tl_stack_shift_mm (const TlDrawing *d, const char *owner)
 {
   const TlJoint *joint = d->assembly->joint;
-  guint index;
+  guint          index;
 
   if (d->stack == NULL)
     return 0.0;
@@ -87,8 +90,10 @@ tl_stack_extent (TlDrawing *d, TlStackExtent *extent)
             }
           extent->top_mm = MIN (extent->top_mm, solid->start_mm);
           extent->bottom_mm = MAX (extent->bottom_mm, solid->end_mm);
-          extent->reach_mm = MAX (extent->reach_mm, fabs (solid->u_mm)
-                                                        + (solid->kind == TL_SOLID_HEX ? solid->outer_mm / sqrt (3.0) : solid->outer_mm / 2.0));
+          extent->reach_mm = MAX (extent->reach_mm,
+                                  fabs (solid->u_mm)
+                                      + (solid->kind == TL_SOLID_HEX ? solid->outer_mm / sqrt (3.0)
+                                                                     : solid->outer_mm / 2.0));
         }
     }
   if (!(extent->bottom_mm > extent->top_mm))
@@ -106,9 +111,9 @@ tl_stack_extent (TlDrawing *d, TlStackExtent *extent)
 
 typedef struct
 {
-  double left, right, top, bottom; /* margins, units */
-  double between;                  /* between the views */
-  double dims;                     /* under the end view */
+  double   left, right, top, bottom; /* margins, units */
+  double   between;                  /* between the views */
+  double   dims;                     /* under the end view */
   gboolean is_beside;
 } Margins;
 
@@ -118,9 +123,10 @@ fits (const TlDrawing *d, const Margins *m, TlStackExtent *e, double scale)
 {
   double height = (e->bottom_mm - e->top_mm + d->opened_mm) * scale;
   double around = 2.0 * (e->leads_across ? e->reach_mm + TL_LEAD_LEAST_MM : e->reach_mm) * scale;
-  double width = d->options.width - m->left - m->right, room = d->options.height - m->top - m->bottom;
+  double width = d->options.width - m->left - m->right,
+         room = d->options.height - m->top - m->bottom;
   gboolean both = d->options.show_end_view && d->options.show_section;
-  double lead;
+  double   lead;
 
   if (m->is_beside)
     {
@@ -128,7 +134,9 @@ fits (const TlDrawing *d, const Margins *m, TlStackExtent *e, double scale)
       if (height > room || (d->options.show_end_view && around + m->dims > room))
         return FALSE;
     }
-  else if ((d->options.show_section ? height : 0.0) + (d->options.show_end_view ? around + m->dims : 0.0) + (both ? m->between : 0.0) > room)
+  else if ((d->options.show_section ? height : 0.0)
+               + (d->options.show_end_view ? around + m->dims : 0.0) + (both ? m->between : 0.0)
+           > room)
     return FALSE;
   lead = width / scale / 2.0;
   if (lead < e->reach_mm + (e->leads_left || e->leads_right ? TL_LEAD_LEAST_MM : 0.2))
@@ -145,7 +153,7 @@ best_scale (const TlDrawing *d, const Margins *m, TlStackExtent *extent)
   for (guint i = 0; i < 400; i++, scale *= 0.98)
     {
       TlStackExtent tried = *extent;
-      double standard = tl_standard_scale (d, scale);
+      double        standard = tl_standard_scale (d, scale);
 
       if (fits (d, m, &tried, standard))
         {
@@ -174,7 +182,10 @@ set_margins (const TlDrawing *d, Margins *m)
   if (d->options.show_dimensions)
     m->dims = 30.0 * px;
   if (m->is_beside)
-    m->between = (d->options.show_contacts && d->options.places == NULL ? 70.0 : d->options.show_dimensions ? 62.0 : 30.0) * px;
+    m->between = (d->options.show_contacts && d->options.places == NULL ? 70.0
+                  : d->options.show_dimensions                          ? 62.0
+                                                                        : 30.0)
+                 * px;
   if (m->is_beside && d->options.show_scale_bar)
     m->bottom = 30.0 * px;
   if (d->options.show_legend && d->legend_is_band)
@@ -201,8 +212,9 @@ set_views (TlDrawing *d, const Margins *m, const TlStackExtent *e, double scale)
 {
   double height = (e->bottom_mm - e->top_mm + d->opened_mm) * scale;
   double around = 2.0 * (e->leads_across ? e->reach_mm + TL_LEAD_LEAST_MM : e->reach_mm) * scale;
-  double width = d->options.width - m->left - m->right, room = d->options.height - m->top - m->bottom;
-  TlView *section = &d->views[TL_VIEW_SECTION], *end = &d->views[TL_VIEW_END];
+  double width = d->options.width - m->left - m->right,
+         room = d->options.height - m->top - m->bottom;
+  TlView  *section = &d->views[TL_VIEW_SECTION], *end = &d->views[TL_VIEW_END];
   gboolean both = d->options.show_end_view && d->options.show_section;
 
   section->scale = end->scale = scale;
@@ -219,38 +231,46 @@ set_views (TlDrawing *d, const Margins *m, const TlStackExtent *e, double scale)
     }
   else
     {
-      double spare = room - (section->is_used ? height : 0.0) - (end->is_used ? around + m->dims : 0.0) - (both ? m->between : 0.0);
+      double spare = room - (section->is_used ? height : 0.0)
+                     - (end->is_used ? around + m->dims : 0.0) - (both ? m->between : 0.0);
 
       section->x = end->x = m->left + width / 2.0;
       section->y = m->top + MAX (spare, 0.0) * 0.3 - e->top_mm * scale;
       end->y = d->options.height - m->bottom - m->dims - around / 2.0 - MAX (spare, 0.0) * 0.3;
     }
-  tl_views_zoom (d, section->x, section->y + (e->top_mm + e->bottom_mm + d->opened_mm) / 2.0 * scale);
+  tl_views_zoom (d, section->x,
+                 section->y + (e->top_mm + e->bottom_mm + d->opened_mm) / 2.0 * scale);
 }
 
 static void
 captions (TlDrawing *d, const Margins *m)
 {
-  double px = d->px;
+  double           px = d->px;
   g_autofree char *ratio = tl_furniture_ratio (d, d->views[TL_VIEW_SECTION].scale);
   g_autofree char *scaled = NULL;
-  const TlView *end = &d->views[TL_VIEW_END];
+  const TlView    *end = &d->views[TL_VIEW_END];
 
   if (d->options.show_section)
     {
-      scaled = g_strdup_printf ("%s   %s", tl_draw_text (d, TL_N_ ("Section through the bolt axis")), ratio);
-      tl_furniture_caption (d, d->options.paper ? scaled : tl_draw_text (d, "Section through the bolt axis"), 16.0 * px, 22.0 * px, 0.0);
+      scaled = g_strdup_printf ("%s   %s",
+                                tl_draw_text (d, TL_N_ ("Section through the bolt axis")), ratio);
+      tl_furniture_caption (
+          d, d->options.paper ? scaled : tl_draw_text (d, "Section through the bolt axis"),
+          16.0 * px, 22.0 * px, 0.0);
     }
   if (d->opened_mm > 0.0)
-    tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Opened for placing; closes to true scale")), d->options.width - 16.0 * px, 22.0 * px, 1.0);
+    tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Opened for placing; closes to true scale")),
+                          d->options.width - 16.0 * px, 22.0 * px, 1.0);
   if (d->options.show_end_view && d->options.zoom <= 0.0)
     {
       double y = m->is_beside ? 22.0 * px : end->y - end->scale * 2.0 - 26.0 * px;
 
       if (!d->options.show_section)
-        tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Seen from the head")), 16.0 * px, 22.0 * px, 0.0);
+        tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Seen from the head")), 16.0 * px,
+                              22.0 * px, 0.0);
       else if (d->opened_mm <= 0.0 || !m->is_beside)
-        tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Seen from the head")), d->options.width - 16.0 * px, y, 1.0);
+        tl_furniture_caption (d, tl_draw_text (d, TL_N_ ("Seen from the head")),
+                              d->options.width - 16.0 * px, y, 1.0);
     }
 }
 
@@ -258,8 +278,8 @@ void
 tl_stack_lay_out (TlDrawing *d)
 {
   TlStackExtent extent;
-  Margins margins;
-  double scale, px = d->px;
+  Margins       margins;
+  double        scale, px = d->px;
 
   tl_stack_extent (d, &extent);
   if (d->options.places != NULL)
@@ -267,7 +287,8 @@ tl_stack_lay_out (TlDrawing *d)
       guint index;
 
       d->stack = tl_joint_stack (d->assembly->joint);
-      if (d->options.lifted != NULL && g_ptr_array_find_with_equal_func (d->stack, d->options.lifted, g_str_equal, &index))
+      if (d->options.lifted != NULL
+          && g_ptr_array_find_with_equal_func (d->stack, d->options.lifted, g_str_equal, &index))
         {
           d->lifted_from = index;
           g_ptr_array_remove_index (d->stack, index);
@@ -290,18 +311,25 @@ tl_stack_lay_out (TlDrawing *d)
     tl_stack_end_view (d, &extent);
   if (d->options.show_section)
     {
-      double x = d->views[TL_VIEW_SECTION].x, top = 30.0 * px, bottom = d->options.height - margins.bottom;
+      double x = d->views[TL_VIEW_SECTION].x, top = 30.0 * px,
+             bottom = d->options.height - margins.bottom;
 
       tl_stack_section (d, &extent);
       if (!margins.is_beside && d->options.show_end_view)
-        bottom = d->views[TL_VIEW_SECTION].y + (extent.bottom_mm + d->opened_mm) * scale + 12.0 * px;
+        bottom =
+            d->views[TL_VIEW_SECTION].y + (extent.bottom_mm + d->opened_mm) * scale + 12.0 * px;
       bottom = MIN (MAX (bottom, 120.0 * px), d->options.height - 4.0 * px);
       tl_stack_faces (d, &extent);
       tl_places_stack (d, &extent);
       if (d->options.show_contacts && d->options.places == NULL)
-        tl_marks_column (d, MIN (x + extent.right_mm * scale + 34.0 * px, d->options.width - 16.0 * px), x + extent.reach_mm * scale + 7.0 * px, top, bottom);
+        tl_marks_column (
+            d, MIN (x + extent.right_mm * scale + 34.0 * px, d->options.width - 16.0 * px),
+            x + extent.reach_mm * scale + 7.0 * px, top, bottom);
       if (d->options.show_numbers)
-        tl_leaders_column (d, 26.0 * px, MIN (x - extent.left_mm * scale, x - extent.reach_mm * scale - 8.0 * px) - 3.0 * px, top, bottom);
+        tl_leaders_column (d, 26.0 * px,
+                           MIN (x - extent.left_mm * scale, x - extent.reach_mm * scale - 8.0 * px)
+                               - 3.0 * px,
+                           top, bottom);
     }
   captions (d, &margins);
 }

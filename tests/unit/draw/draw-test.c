@@ -15,16 +15,18 @@ dt_has_text (const TlDrawing *drawing, const char *text)
 }
 
 gboolean
-dt_owner_bounds (const TlDrawing *drawing, const char *owner, gint view, double *x0, double *y0, double *x1, double *y1)
+dt_owner_bounds (const TlDrawing *drawing, const char *owner, gint view, double *x0, double *y0,
+                 double *x1, double *y1)
 {
   *x0 = *y0 = HUGE_VAL;
   *x1 = *y1 = -HUGE_VAL;
   for (guint i = 0; i < drawing->shapes->len; i++)
     {
       const TlShape *shape = &g_array_index (drawing->shapes, TlShape, i);
-      double a0, b0, a1, b1;
+      double         a0, b0, a1, b1;
 
-      if (shape->kind != TL_SHAPE_BODY || shape->view != view || g_strcmp0 (shape->owner, owner) != 0
+      if (shape->kind != TL_SHAPE_BODY || shape->view != view
+          || g_strcmp0 (shape->owner, owner) != 0
           || !tl_shape_bounds (drawing, shape, &a0, &b0, &a1, &b1))
         continue;
       *x0 = MIN (*x0, a0);
@@ -52,7 +54,7 @@ void
 dt_paint_nowhere (const TlDrawing *drawing)
 {
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 100, 100);
-  cairo_t *cr = cairo_create (surface);
+  cairo_t         *cr = cairo_create (surface);
 
   tl_drawing_paint (drawing, cr, tl_palette_get (TL_SCHEME_CONTRAST));
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
@@ -64,9 +66,9 @@ guint
 dt_part_pixels (const TlStock *stock, TlPartKind kind, const TlFacts *facts, int width, int height)
 {
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
-  cairo_t *cr = cairo_create (surface);
+  cairo_t         *cr = cairo_create (surface);
   const TlPalette *palette = tl_palette_get (TL_SCHEME_ONE_INK);
-  guint marked = 0;
+  guint            marked = 0;
 
   tl_paint_set_colour (cr, palette->paper);
   cairo_paint (cr);
@@ -76,7 +78,9 @@ dt_part_pixels (const TlStock *stock, TlPartKind kind, const TlFacts *facts, int
   cairo_surface_flush (surface);
   for (int y = 0; y < height; y++)
     for (int x = 0; x < width; x++)
-      marked += cairo_image_surface_get_data (surface)[y * cairo_image_surface_get_stride (surface) + 4 * x] < 224;
+      marked += cairo_image_surface_get_data (
+                    surface)[y * cairo_image_surface_get_stride (surface) + 4 * x]
+                < 224;
   tl_part_paint_ghost (cr, palette, stock, kind, facts, 3.0);
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
   cairo_destroy (cr);

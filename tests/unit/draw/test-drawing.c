@@ -13,15 +13,13 @@
 typedef struct
 {
   const char *name;
-  double width, height;
-  gboolean paper;
+  double      width, height;
+  gboolean    paper;
 } Area;
 
 static const Area areas[] = {
-  { "bench", 664.0, 600.0, FALSE },
-  { "bench-low", 646.0, 576.0, FALSE },
-  { "bench-1024", 476.0, 500.0, FALSE },
-  { "sheet", 178.0, 66.0, TRUE },
+  { "bench", 664.0, 600.0, FALSE },      { "bench-low", 646.0, 576.0, FALSE },
+  { "bench-1024", 476.0, 500.0, FALSE }, { "sheet", 178.0, 66.0, TRUE },
   { "picture", 680.0, 567.0, FALSE },
 };
 
@@ -84,15 +82,16 @@ check_finite (const TlVerdict *verdict, const TlDrawing *d)
 static void
 check_scale (const TlVerdict *verdict, const TlDrawing *d)
 {
-  guint checked = 0;
+  guint  checked = 0;
   double scale = tl_drawing_scale (d);
 
   g_assert_cmpfloat (scale, >, 0.0);
   for (guint i = 0; i < verdict->assembly->bodies->len; i++)
     {
-      const TlBody *body = verdict->assembly->bodies->pdata[i];
-      gboolean is_stack = verdict->assembly->family == TL_FAMILY_STACK;
-      const TlSolid *solid = body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
+      const TlBody  *body = verdict->assembly->bodies->pdata[i];
+      gboolean       is_stack = verdict->assembly->family == TL_FAMILY_STACK;
+      const TlSolid *solid =
+          body->solids->len > 0 ? &g_array_index (body->solids, TlSolid, 0) : NULL;
       double x0, y0, x1, y1, length;
 
       if (solid == NULL || body->role != (is_stack ? TL_BODY_WASHER : TL_BODY_BARREL))
@@ -100,9 +99,11 @@ check_scale (const TlVerdict *verdict, const TlDrawing *d)
       length = (solid->end_mm - solid->start_mm) * scale;
       g_assert_true (dt_owner_bounds (d, body->owner, TL_VIEW_SECTION, &x0, &y0, &x1, &y1));
       g_assert_cmpfloat_with_epsilon (is_stack ? y1 - y0 : x1 - x0, length, 1e-6 * length + 1e-9);
-      g_assert_cmpfloat_with_epsilon (is_stack ? x1 - x0 : y1 - y0, solid->outer_mm * scale, 1e-6 * solid->outer_mm * scale);
+      g_assert_cmpfloat_with_epsilon (is_stack ? x1 - x0 : y1 - y0, solid->outer_mm * scale,
+                                      1e-6 * solid->outer_mm * scale);
       if (is_stack)
-        g_assert_cmpfloat_with_epsilon (y0 - d->views[TL_VIEW_SECTION].y, solid->start_mm * scale, 1e-6);
+        g_assert_cmpfloat_with_epsilon (y0 - d->views[TL_VIEW_SECTION].y, solid->start_mm * scale,
+                                        1e-6);
       checked++;
     }
   g_assert_cmpuint (checked, >, 0);
@@ -116,7 +117,7 @@ check_numbers (const TlVerdict *verdict, const TlDrawing *d)
   for (guint i = 0; i < verdict->assembly->order->len; i++)
     {
       const char *owner = verdict->assembly->order->pdata[i];
-      guint numbers = 0, bodies = 0;
+      guint       numbers = 0, bodies = 0;
 
       for (guint k = 0; k < items->len; k++)
         {
@@ -148,8 +149,8 @@ cross (const TlVertex *a, const TlVertex *b, const TlVertex *c, const TlVertex *
 static gboolean
 is_leader (const TlShape *s)
 {
-  return s->kind == TL_SHAPE_LINE && s->view == TL_VIEW_SHEET && s->ink == TL_INK_INK && s->line == TL_LINE_DIMENSION
-         && s->count == 3;
+  return s->kind == TL_SHAPE_LINE && s->view == TL_VIEW_SHEET && s->ink == TL_INK_INK
+         && s->line == TL_LINE_DIMENSION && s->count == 3;
 }
 
 static void
@@ -158,17 +159,21 @@ check_leaders (const TlVerdict *verdict, const TlDrawing *d)
   guint leaders = 0;
 
   for (guint i = 0; i < d->shapes->len; i++)
-    for (guint k = i + 1; k < d->shapes->len && is_leader (&g_array_index (d->shapes, TlShape, i)); k++)
+    for (guint k = i + 1; k < d->shapes->len && is_leader (&g_array_index (d->shapes, TlShape, i));
+         k++)
       {
-        const TlShape *p = &g_array_index (d->shapes, TlShape, i), *q = &g_array_index (d->shapes, TlShape, k);
+        const TlShape *p = &g_array_index (d->shapes, TlShape, i),
+                      *q = &g_array_index (d->shapes, TlShape, k);
 
         if (!is_leader (q))
           continue;
         leaders++;
         for (guint m = 0; m + 1 < p->count; m++)
           for (guint n = 0; n + 1 < q->count; n++)
-            g_assert_false (cross (&g_array_index (d->vertices, TlVertex, p->first + m), &g_array_index (d->vertices, TlVertex, p->first + m + 1),
-                                   &g_array_index (d->vertices, TlVertex, q->first + n), &g_array_index (d->vertices, TlVertex, q->first + n + 1)));
+            g_assert_false (cross (&g_array_index (d->vertices, TlVertex, p->first + m),
+                                   &g_array_index (d->vertices, TlVertex, p->first + m + 1),
+                                   &g_array_index (d->vertices, TlVertex, q->first + n),
+                                   &g_array_index (d->vertices, TlVertex, q->first + n + 1)));
       }
   g_assert_cmpuint (leaders, >, 0);
 }
@@ -181,7 +186,7 @@ check_text_inside (const TlVerdict *verdict, const TlDrawing *d)
   for (guint i = 0; i < d->shapes->len; i++)
     {
       const TlShape *s = &g_array_index (d->shapes, TlShape, i);
-      double x0, y0, x1, y1;
+      double         x0, y0, x1, y1;
 
       if (s->kind != TL_SHAPE_TEXT && s->kind != TL_SHAPE_NUMBER && s->kind != TL_SHAPE_MARK)
         continue;
@@ -205,17 +210,21 @@ check_no_overlap (const TlVerdict *verdict, const TlDrawing *d)
   for (guint i = 0; i < d->shapes->len; i++)
     for (guint k = i + 1; k < d->shapes->len; k++)
       {
-        const TlShape *p = &g_array_index (d->shapes, TlShape, i), *q = &g_array_index (d->shapes, TlShape, k);
+        const TlShape *p = &g_array_index (d->shapes, TlShape, i),
+                      *q = &g_array_index (d->shapes, TlShape, k);
         gboolean both_text = p->kind == TL_SHAPE_TEXT && q->kind == TL_SHAPE_TEXT;
-        gboolean text_and_number = (p->kind == TL_SHAPE_TEXT && q->kind == TL_SHAPE_NUMBER) || (p->kind == TL_SHAPE_NUMBER && q->kind == TL_SHAPE_TEXT);
+        gboolean text_and_number = (p->kind == TL_SHAPE_TEXT && q->kind == TL_SHAPE_NUMBER)
+                                   || (p->kind == TL_SHAPE_NUMBER && q->kind == TL_SHAPE_TEXT);
         double a0, b0, a1, b1, c0, e0, c1, e1;
 
         if (p->kind == TL_SHAPE_NUMBER && q->kind == TL_SHAPE_NUMBER)
           g_assert_cmpfloat (hypot (p->x - q->x, p->y - q->y), >=, (p->size + q->size) / 2.0);
-        if ((!both_text && !text_and_number) || !tl_shape_bounds (d, p, &a0, &b0, &a1, &b1) || !tl_shape_bounds (d, q, &c0, &e0, &c1, &e1))
+        if ((!both_text && !text_and_number) || !tl_shape_bounds (d, p, &a0, &b0, &a1, &b1)
+            || !tl_shape_bounds (d, q, &c0, &e0, &c1, &e1))
           continue;
         if (MIN (a1, c1) - MAX (a0, c0) > 0.5 * d->px && MIN (b1, e1) - MAX (b0, e0) > 0.5 * d->px)
-          g_error ("“%s” and “%s” lie on each other", p->text != NULL ? p->text : "a number", q->text != NULL ? q->text : "a number");
+          g_error ("“%s” and “%s” lie on each other", p->text != NULL ? p->text : "a number",
+                   q->text != NULL ? q->text : "a number");
       }
 }
 
@@ -228,7 +237,7 @@ check_legend (const TlVerdict *verdict, const TlDrawing *d)
   for (guint i = 0; i < d->shapes->len; i++)
     {
       const TlShape *s = &g_array_index (d->shapes, TlShape, i);
-      gboolean is_drawn = FALSE;
+      gboolean       is_drawn = FALSE;
 
       if (s->kind != TL_SHAPE_BODY || s->view != TL_VIEW_SHEET)
         continue;
@@ -237,7 +246,8 @@ check_legend (const TlVerdict *verdict, const TlDrawing *d)
         {
           const TlShape *other = &g_array_index (d->shapes, TlShape, k);
 
-          is_drawn |= other->kind == TL_SHAPE_BODY && other->view != TL_VIEW_SHEET && other->look == s->look;
+          is_drawn |= other->kind == TL_SHAPE_BODY && other->view != TL_VIEW_SHEET
+                      && other->look == s->look;
         }
       g_assert_true (is_drawn);
     }
@@ -251,7 +261,7 @@ static void
 check_dimensions (const TlVerdict *verdict, const TlDrawing *d)
 {
   const TlAssembly *a = verdict->assembly;
-  g_autofree char *figure = NULL, *text = NULL;
+  g_autofree char  *figure = NULL, *text = NULL;
 
   if (a->family == TL_FAMILY_SLEEVE)
     {
@@ -289,8 +299,8 @@ static void
 check_pick (const TlVerdict *verdict, const TlDrawing *d)
 {
   const GArray *items = tl_drawing_items (d);
-  guint picked = 0;
-  TlItem found;
+  guint         picked = 0;
+  TlItem        found;
 
   for (guint i = 0; i < items->len; i++)
     {
@@ -298,7 +308,8 @@ check_pick (const TlVerdict *verdict, const TlDrawing *d)
 
       if (item->kind != TL_ITEM_NUMBER)
         continue;
-      g_assert_true (tl_drawing_pick (d, item->x + item->width / 2.0, item->y + item->height / 2.0, &found));
+      g_assert_true (
+          tl_drawing_pick (d, item->x + item->width / 2.0, item->y + item->height / 2.0, &found));
       g_assert_cmpint (found.kind, ==, TL_ITEM_NUMBER);
       g_assert_cmpstr (found.owner, ==, item->owner);
       picked++;
@@ -316,12 +327,13 @@ check_contacts (const TlVerdict *verdict, const TlDrawing *d)
   for (guint i = 0; i < verdict->assembly->contacts->len; i++)
     {
       TlSeverity severity;
-      guint count = 0;
+      guint      count = 0;
 
       if (!tl_verdict_of_contact (verdict, i, &severity))
         continue;
       for (guint k = 0; k < items->len; k++)
-        count += g_array_index (items, TlItem, k).kind == TL_ITEM_CONTACT && g_array_index (items, TlItem, k).index == i;
+        count += g_array_index (items, TlItem, k).kind == TL_ITEM_CONTACT
+                 && g_array_index (items, TlItem, k).index == i;
       g_assert_cmpuint (count, ==, 1);
     }
 }
@@ -335,7 +347,8 @@ test_golden (gconstpointer data)
   g_autoptr (TlDrawing) drawing = draw_in (verdict, &areas[0]);
   g_autofree char *text = dt_body_lines (drawing);
   g_autofree char *file = g_strdup_printf ("%s.list", (const char *) data);
-  g_autofree char *path = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "tests", "unit", "draw", "golden", file, NULL);
+  g_autofree char *path = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "tests", "unit",
+                                            "draw", "golden", file, NULL);
   g_autofree char *golden = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -412,10 +425,10 @@ test_places (void)
   g_autoptr (GArray) places = tl_places_for (verdict->assembly, "washer-plain-m5-steel", NULL);
   g_autoptr (TlDrawing) drawing = NULL;
   g_autoptr (GPtrArray) stack = tl_joint_stack (verdict->assembly->joint);
-  const GArray *items;
+  const GArray    *items;
   TlDrawingOptions options;
-  double sum = 0.0;
-  guint seen = 0, taking = 0;
+  double           sum = 0.0;
+  guint            seen = 0, taking = 0;
 
   tl_drawing_options_init (&options);
   options.places = places;
@@ -427,7 +440,8 @@ test_places (void)
   g_assert_true (dt_has_text (drawing, "Opened for placing; closes to true scale"));
   for (guint k = 0; k < stack->len; k++)
     {
-      const TlBody *body = tl_assembly_find_body (verdict->assembly, stack->pdata[k], TL_BODY_WASHER, NULL);
+      const TlBody *body =
+          tl_assembly_find_body (verdict->assembly, stack->pdata[k], TL_BODY_WASHER, NULL);
       double x0, y0, x1, y1, scale = tl_drawing_scale (drawing);
 
       for (guint i = 0; i < places->len; i++)
@@ -440,7 +454,9 @@ test_places (void)
       if (body == NULL)
         continue;
       g_assert_true (dt_owner_bounds (drawing, body->owner, TL_VIEW_SECTION, &x0, &y0, &x1, &y1));
-      g_assert_cmpfloat_with_epsilon ((y0 - drawing->views[TL_VIEW_SECTION].y) / scale, g_array_index (body->solids, TlSolid, 0).start_mm + sum, 1e-6);
+      g_assert_cmpfloat_with_epsilon ((y0 - drawing->views[TL_VIEW_SECTION].y) / scale,
+                                      g_array_index (body->solids, TlSolid, 0).start_mm + sum,
+                                      1e-6);
       seen++;
     }
   g_assert_cmpuint (seen, >, 2);
@@ -451,7 +467,9 @@ test_places (void)
 
       if (item->kind != TL_ITEM_PLACE)
         continue;
-      g_assert_cmpint (tl_drawing_place_at (drawing, item->x + item->width / 2.0, item->y + item->height / 2.0), ==, (gint) item->index);
+      g_assert_cmpint (
+          tl_drawing_place_at (drawing, item->x + item->width / 2.0, item->y + item->height / 2.0),
+          ==, (gint) item->index);
       taking++;
     }
   g_assert_cmpuint (taking, ==, 6);
@@ -478,7 +496,8 @@ test_refusals_near_pointer (void)
       const TlDrawing *d = pass == 0 ? far : near;
 
       for (guint i = 0; i < d->shapes->len; i++)
-        marks[pass] += g_array_index (d->shapes, TlShape, i).kind == TL_SHAPE_MARK && g_array_index (d->shapes, TlShape, i).mark == TL_MARK_REFUSED;
+        marks[pass] += g_array_index (d->shapes, TlShape, i).kind == TL_SHAPE_MARK
+                       && g_array_index (d->shapes, TlShape, i).mark == TL_MARK_REFUSED;
     }
   g_assert_cmpuint (marks[0], ==, 0);
   g_assert_cmpuint (marks[1], >, 0);
@@ -498,7 +517,8 @@ test_empty (void)
       g_assert_cmpuint (tl_drawing_items (drawing)->len, ==, 0);
       g_assert_false (tl_drawing_pick (drawing, 20.0, 20.0, &item));
       if (areas[i].width > 400.0)
-        g_assert_true (dt_has_text (drawing, "Drag a part here, or press Enter on one. First: the two conductors."));
+        g_assert_true (dt_has_text (
+            drawing, "Drag a part here, or press Enter on one. First: the two conductors."));
     }
 }
 
@@ -509,14 +529,15 @@ test_loose (void)
   g_autoptr (TlVerdict) verdict = pt_judge (pt_unfinished ());
   g_autoptr (TlDrawing) drawing = draw_in (verdict, &areas[0]);
   const GArray *items = tl_drawing_items (drawing);
-  guint numbers = 0, bodies = 0;
+  guint         numbers = 0, bodies = 0;
 
   for (guint i = 0; i < items->len; i++)
     {
       numbers += g_array_index (items, TlItem, i).kind == TL_ITEM_NUMBER;
       bodies += g_array_index (items, TlItem, i).kind == TL_ITEM_BODY;
     }
-  g_assert_cmpuint (numbers, ==, verdict->assembly->joint->legs->len + verdict->assembly->joint->layers->len);
+  g_assert_cmpuint (numbers, ==,
+                    verdict->assembly->joint->legs->len + verdict->assembly->joint->layers->len);
   g_assert_cmpuint (bodies, ==, numbers);
 }
 
@@ -531,7 +552,8 @@ test_many_layers (void)
   for (guint i = 0; i < 200; i++)
     {
       g_auto (TlSeat) seat = tl_seat_stack (1);
-      TlJoint *next = tl_edit_add_layer (joint, pt_stock (), "washer-plain-m5-steel", &seat, NULL, NULL);
+      TlJoint *next =
+          tl_edit_add_layer (joint, pt_stock (), "washer-plain-m5-steel", &seat, NULL, NULL);
 
       if (next == NULL)
         break;
@@ -555,7 +577,8 @@ static void
 test_odd_areas (void)
 {
   static const double odd[] = { 0.0, -1.0, 1.0, 7.0, 30.0, 120.0, 1e9, NAN, INFINITY };
-  g_autoptr (TlVerdict) stack = pt_judge (pt_example ("zinc-washer")), sleeve = pt_judge (pt_example ("bare-copper-sleeve"));
+  g_autoptr (TlVerdict) stack = pt_judge (pt_example ("zinc-washer")),
+                        sleeve = pt_judge (pt_example ("bare-copper-sleeve"));
 
   for (guint i = 0; i < G_N_ELEMENTS (odd); i++)
     for (guint k = 0; k < G_N_ELEMENTS (odd); k++)
@@ -606,7 +629,7 @@ main (int argc, char **argv)
   static const struct
   {
     const char *path;
-    Check check;
+    Check       check;
   } checks[] = {
     { "/drawing/examples/finite", check_finite },
     { "/drawing/examples/scale", check_scale },

@@ -11,7 +11,7 @@
 
 typedef struct
 {
-  char *folder;
+  char      *folder;
   TlVerdict *verdict;
 } Fixture;
 
@@ -47,7 +47,8 @@ save (Fixture *f, TlPictureKind kind, const char *name, TlScheme scheme, gsize *
   g_autoptr (GError) error = NULL;
   char *data = NULL;
 
-  g_assert_true (tl_drawing_save (f->verdict, kind, 180.0, 150.0, scheme, path, tl_language_plain (), &error));
+  g_assert_true (
+      tl_drawing_save (f->verdict, kind, 180.0, 150.0, scheme, path, tl_language_plain (), &error));
   g_assert_no_error (error);
   g_assert_true (g_file_get_contents (path, &data, length, NULL));
   return data;
@@ -56,7 +57,7 @@ save (Fixture *f, TlPictureKind kind, const char *name, TlScheme scheme, gsize *
 static void
 test_png (Fixture *f, gconstpointer data)
 {
-  gsize length;
+  gsize            length;
   g_autofree char *bytes = save (f, TL_PICTURE_PNG, "a.png", TL_SCHEME_LIGHT, &length);
   g_autofree char *path = g_build_filename (f->folder, "a.png", NULL);
   cairo_surface_t *surface;
@@ -72,12 +73,12 @@ test_png (Fixture *f, gconstpointer data)
 static void
 test_one_ink_png (Fixture *f, gconstpointer data)
 {
-  gsize length;
-  g_autofree char *bytes = save (f, TL_PICTURE_PNG, "ink.png", TL_SCHEME_ONE_INK, &length);
-  g_autofree char *path = g_build_filename (f->folder, "ink.png", NULL);
-  cairo_surface_t *surface = cairo_image_surface_create_from_png (path);
+  gsize                length;
+  g_autofree char     *bytes = save (f, TL_PICTURE_PNG, "ink.png", TL_SCHEME_ONE_INK, &length);
+  g_autofree char     *path = g_build_filename (f->folder, "ink.png", NULL);
+  cairo_surface_t     *surface = cairo_image_surface_create_from_png (path);
   const unsigned char *pixels = cairo_image_surface_get_data (surface);
-  int stride = cairo_image_surface_get_stride (surface);
+  int                  stride = cairo_image_surface_get_stride (surface);
 
   for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
     for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
@@ -92,7 +93,7 @@ test_one_ink_png (Fixture *f, gconstpointer data)
 static void
 test_svg (Fixture *f, gconstpointer data)
 {
-  gsize length;
+  gsize            length;
   g_autofree char *bytes = save (f, TL_PICTURE_SVG, "a.svg", TL_SCHEME_LIGHT, &length);
 
   g_assert_nonnull (strstr (bytes, "<svg"));
@@ -102,7 +103,7 @@ test_svg (Fixture *f, gconstpointer data)
 static void
 test_pdf (Fixture *f, gconstpointer data)
 {
-  gsize length, again_length;
+  gsize            length, again_length;
   g_autofree char *bytes = save (f, TL_PICTURE_PDF, "a.pdf", TL_SCHEME_ONE_INK, &length);
   g_autofree char *again = save (f, TL_PICTURE_PDF, "b.pdf", TL_SCHEME_ONE_INK, &again_length);
 
@@ -113,7 +114,7 @@ test_pdf (Fixture *f, gconstpointer data)
 static void
 test_pdf_text (Fixture *f, gconstpointer data)
 {
-  gsize length;
+  gsize            length;
   g_autofree char *bytes = save (f, TL_PICTURE_PDF, "a.pdf", TL_SCHEME_ONE_INK, &length);
   g_autofree char *path = g_build_filename (f->folder, "a.pdf", NULL);
   g_autofree char *program = g_find_program_in_path ("pdftotext");
@@ -137,7 +138,7 @@ test_pdf_text (Fixture *f, gconstpointer data)
 static void
 test_refusals (Fixture *f, gconstpointer data)
 {
-  const double odd[] = { 0.0, -3.0, 19.9, 1201.0, NAN, INFINITY };
+  const double     odd[] = { 0.0, -3.0, 19.9, 1201.0, NAN, INFINITY };
   g_autofree char *path = g_build_filename (f->folder, "never.png", NULL);
   g_autofree char *nowhere = g_build_filename (f->folder, "no", "folder", "x.png", NULL);
 
@@ -145,7 +146,8 @@ test_refusals (Fixture *f, gconstpointer data)
     {
       g_autoptr (GError) error = NULL;
 
-      g_assert_false (tl_drawing_save (f->verdict, TL_PICTURE_PNG, odd[i], 100.0, TL_SCHEME_LIGHT, path, tl_language_plain (), &error));
+      g_assert_false (tl_drawing_save (f->verdict, TL_PICTURE_PNG, odd[i], 100.0, TL_SCHEME_LIGHT,
+                                       path, tl_language_plain (), &error));
       g_assert_error (error, TL_ERROR, TL_ERROR_RANGE);
       g_assert_nonnull (strstr (error->message, "20 to 1200 mm"));
     }
@@ -153,7 +155,8 @@ test_refusals (Fixture *f, gconstpointer data)
   {
     g_autoptr (GError) error = NULL;
 
-    g_assert_false (tl_drawing_save (f->verdict, TL_PICTURE_PNG, 100.0, 100.0, TL_SCHEME_LIGHT, nowhere, tl_language_plain (), &error));
+    g_assert_false (tl_drawing_save (f->verdict, TL_PICTURE_PNG, 100.0, 100.0, TL_SCHEME_LIGHT,
+                                     nowhere, tl_language_plain (), &error));
     g_assert_error (error, TL_ERROR, TL_ERROR_FILE);
   }
 }
@@ -166,8 +169,9 @@ main (int argc, char **argv)
     const char *path;
     void (*run) (Fixture *, gconstpointer);
   } tests[] = {
-    { "/export/png", test_png },         { "/export/one-ink", test_one_ink_png }, { "/export/svg", test_svg },
-    { "/export/pdf", test_pdf },         { "/export/pdf-text", test_pdf_text },   { "/export/refusals", test_refusals },
+    { "/export/png", test_png },           { "/export/one-ink", test_one_ink_png },
+    { "/export/svg", test_svg },           { "/export/pdf", test_pdf },
+    { "/export/pdf-text", test_pdf_text }, { "/export/refusals", test_refusals },
   };
 
   g_test_init (&argc, &argv, NULL);

@@ -15,7 +15,7 @@
 typedef struct
 {
   cairo_surface_t *surface;
-  cairo_t *cr;
+  cairo_t         *cr;
 } Canvas;
 
 static Canvas
@@ -41,7 +41,7 @@ static guint32
 pixel (const Canvas *canvas, int x, int y)
 {
   const unsigned char *data = cairo_image_surface_get_data (canvas->surface);
-  guint32 value;
+  guint32              value;
 
   memcpy (&value, data + y * cairo_image_surface_get_stride (canvas->surface) + 4 * x, 4);
   return value & 0xffffff;
@@ -75,7 +75,7 @@ difference (const Canvas *a, const Canvas *b, int width, int height)
 typedef struct
 {
   TlScheme scheme;
-  double ink, muted, dim, select, sound, watch, change, unsafe;
+  double   ink, muted, dim, select, sound, watch, change, unsafe;
 } Contrast;
 
 static const Contrast contrasts[] = {
@@ -95,7 +95,7 @@ assert_contrast (TlColour a, TlColour b, double expected)
 static void
 test_contrast (gconstpointer data)
 {
-  const Contrast *c = data;
+  const Contrast  *c = data;
   const TlPalette *p = tl_palette_get (c->scheme);
 
   assert_contrast (p->ink, p->paper, c->ink);
@@ -115,7 +115,7 @@ test_lowest_contrast (void)
   for (guint s = 0; s < TL_N_SCHEMES; s++)
     {
       const TlPalette *p = tl_palette_get ((TlScheme) s);
-      const TlColour grounds[] = { p->paper, p->panel, p->ground };
+      const TlColour   grounds[] = { p->paper, p->panel, p->ground };
 
       for (guint g = 0; g < G_N_ELEMENTS (grounds); g++)
         {
@@ -161,15 +161,17 @@ test_pattern_contrast (void)
 static gboolean
 is_one_ink (TlColour c)
 {
-  return (c.red == 0.0 && c.green == 0.0 && c.blue == 0.0) || (c.red == 1.0 && c.green == 1.0 && c.blue == 1.0);
+  return (c.red == 0.0 && c.green == 0.0 && c.blue == 0.0)
+         || (c.red == 1.0 && c.green == 1.0 && c.blue == 1.0);
 }
 
 static void
 test_one_ink (void)
 {
   const TlPalette *p = tl_palette_get (TL_SCHEME_ONE_INK);
-  const TlColour all[] = { p->ground, p->panel, p->paper, p->field, p->raised, p->ink, p->muted, p->dim, p->centre,
-                           p->hair, p->hair2, p->select, p->select_wash, p->on_select, p->pattern };
+  const TlColour   all[] = { p->ground, p->panel,  p->paper,       p->field,     p->raised,
+                             p->ink,    p->muted,  p->dim,         p->centre,    p->hair,
+                             p->hair2,  p->select, p->select_wash, p->on_select, p->pattern };
 
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
     g_assert_true (is_one_ink (all[i]));
@@ -196,7 +198,7 @@ static void
 test_patterns_differ (gconstpointer data)
 {
   const TlPalette *palette = tl_palette_get (TL_SCHEME_ONE_INK);
-  double pitch = GPOINTER_TO_INT (data) / 10.0;
+  double           pitch = GPOINTER_TO_INT (data) / 10.0;
 
   for (guint a = 0; a < TL_N_LOOKS; a++)
     for (guint b = a + 1; b < TL_N_LOOKS; b++)
@@ -234,8 +236,8 @@ static void
 test_look_keeps_path (void)
 {
   const TlPalette *palette = tl_palette_get (TL_SCHEME_LIGHT);
-  Canvas canvas = canvas_new (palette, SIDE, SIDE);
-  double x0, y0, x1, y1;
+  Canvas           canvas = canvas_new (palette, SIDE, SIDE);
+  double           x0, y0, x1, y1;
 
   cairo_rectangle (canvas.cr, 5.0, 6.0, 20.0, 30.0);
   tl_paint_look (canvas.cr, palette, TL_LOOK_COPPER, TRUE, UNIT, 1.0);
@@ -253,7 +255,7 @@ test_huge_area (void)
 {
   const TlPalette *palette = tl_palette_get (TL_SCHEME_LIGHT);
   cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
-  cairo_t *cr = cairo_create (surface);
+  cairo_t         *cr = cairo_create (surface);
 
   for (guint look = 0; look < TL_N_LOOKS; look++)
     {
@@ -271,7 +273,7 @@ test_huge_area (void)
 static void
 test_marks_differ (gconstpointer data)
 {
-  int size = GPOINTER_TO_INT (data);
+  int              size = GPOINTER_TO_INT (data);
   const TlPalette *palette = tl_palette_get (TL_SCHEME_ONE_INK);
 
   for (guint a = 0; a <= TL_MARK_REFUSED; a++)
@@ -317,7 +319,7 @@ static void
 test_no_numbers (void)
 {
   const TlPalette *palette = tl_palette_get (TL_SCHEME_LIGHT);
-  const double odd[] = { NAN, INFINITY, -INFINITY, 0.0, -5.0 };
+  const double     odd[] = { NAN, INFINITY, -INFINITY, 0.0, -5.0 };
 
   for (guint i = 0; i < G_N_ELEMENTS (odd); i++)
     {
@@ -327,8 +329,11 @@ test_no_numbers (void)
       tl_paint_edge (canvas.cr, palette, TL_MARK_CHANGE, 0.0, 0.0, odd[i], odd[i]);
       tl_paint_contact (canvas.cr, palette, TL_MARK_WATCH, UNIT, odd[i], 0.0, odd[i], 0.0);
       tl_paint_number (canvas.cr, palette, 3, odd[i], odd[i], odd[i], FALSE);
-      g_assert_cmpfloat (tl_paint_text (canvas.cr, "2.0", odd[i], 0.0, i < 3 ? 12.0 : odd[i], FALSE, 0.5), >=, 0.0);
-      g_assert_cmpfloat (tl_paint_paragraph (canvas.cr, "2.0", 0.0, 0.0, odd[i], 12.0, FALSE, TRUE), ==, 0.0);
+      g_assert_cmpfloat (
+          tl_paint_text (canvas.cr, "2.0", odd[i], 0.0, i < 3 ? 12.0 : odd[i], FALSE, 0.5), >=,
+          0.0);
+      g_assert_cmpfloat (tl_paint_paragraph (canvas.cr, "2.0", 0.0, 0.0, odd[i], 12.0, FALSE, TRUE),
+                         ==, 0.0);
       canvas_free (&canvas);
     }
 }
@@ -338,24 +343,28 @@ test_no_numbers (void)
 static void
 test_text_scales (void)
 {
-  double small = tl_paint_text_width ("aluminium–zinc 0.20 V", 2.6, FALSE), large = tl_paint_text_width ("aluminium–zinc 0.20 V", 26.0, FALSE);
+  double small = tl_paint_text_width ("aluminium–zinc 0.20 V", 2.6, FALSE),
+         large = tl_paint_text_width ("aluminium–zinc 0.20 V", 26.0, FALSE);
 
   g_assert_cmpfloat (small, >, 0.0);
   g_assert_cmpfloat_with_epsilon (large, 10.0 * small, 1e-6 * large);
-  g_assert_cmpfloat (tl_paint_text_width ("Change", 14.0, TRUE), >, tl_paint_text_width ("Change", 14.0, FALSE));
+  g_assert_cmpfloat (tl_paint_text_width ("Change", 14.0, TRUE), >,
+                     tl_paint_text_width ("Change", 14.0, FALSE));
   g_assert_cmpfloat (tl_paint_text_width ("", 14.0, TRUE), ==, 0.0);
   /* tabular figures: a one is as wide as an eight */
-  g_assert_cmpfloat_with_epsilon (tl_paint_text_width ("1111", 20.0, FALSE), tl_paint_text_width ("8888", 20.0, FALSE), 0.01);
+  g_assert_cmpfloat_with_epsilon (tl_paint_text_width ("1111", 20.0, FALSE),
+                                  tl_paint_text_width ("8888", 20.0, FALSE), 0.01);
 }
 
 static void
 test_text_measures (void)
 {
   const TlPalette *palette = tl_palette_get (TL_SCHEME_LIGHT);
-  Canvas canvas = canvas_new (palette, 200, 40);
+  Canvas           canvas = canvas_new (palette, 200, 40);
   double width = tl_paint_text (canvas.cr, "Section lengthwise", 10.0, 20.0, 12.5, FALSE, 0.0);
 
-  g_assert_cmpfloat_with_epsilon (width, tl_paint_text_width ("Section lengthwise", 12.5, FALSE), 1e-9);
+  g_assert_cmpfloat_with_epsilon (width, tl_paint_text_width ("Section lengthwise", 12.5, FALSE),
+                                  1e-9);
   canvas_free (&canvas);
 }
 
@@ -363,8 +372,8 @@ static void
 test_paragraph (void)
 {
   const char *text = "Not here: the lock washer has to bite on the nut.";
-  double one = tl_paint_paragraph (NULL, text, 0.0, 0.0, 1000.0, 12.0, FALSE, FALSE);
-  double narrow = tl_paint_paragraph (NULL, text, 0.0, 0.0, 100.0, 12.0, FALSE, FALSE);
+  double      one = tl_paint_paragraph (NULL, text, 0.0, 0.0, 1000.0, 12.0, FALSE, FALSE);
+  double      narrow = tl_paint_paragraph (NULL, text, 0.0, 0.0, 100.0, 12.0, FALSE, FALSE);
 
   g_assert_cmpfloat (one, >, 10.0);
   g_assert_cmpfloat (narrow, >, 2.5 * one);
