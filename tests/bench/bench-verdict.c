@@ -2,8 +2,9 @@
  *
  * Without arguments: microseconds of a quick and of a full verdict of a 12-layer stack, with and without heat, with
  * the document's own copies, then the growth from 10 to 200 layers.
- * With "--count DEPTH LAYERS TIMES", DEPTH being quick, full, quick-cold or full-cold (without heat), it only gives
- * TIMES verdicts: instructions.sh counts their instructions as the difference of two such runs.
+ * With "--count DEPTH LAYERS TIMES" it only gives TIMES verdicts: instructions.sh counts their instructions as the
+ * difference of two such runs. DEPTH is quick or full; with -cold no heat is reckoned; with -saved the joint has its
+ * own copies of what it uses.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -94,7 +95,9 @@ main (int argc, char **argv)
     {
       g_autoptr (TlJoint) joint = bench_stack (stock, (guint) g_ascii_strtoull (argv[3], NULL, 10));
       g_autoptr (TlJoint) cold = bench_without_load (joint);
-      Case one = { g_str_has_suffix (argv[2], "-cold") ? cold : joint, stock,
+      const TlJoint *chosen = strstr (argv[2], "-cold") != NULL ? cold : joint;
+      g_autoptr (TlJoint) saved = bench_with_copies (chosen, stock);
+      Case one = { strstr (argv[2], "-saved") != NULL ? saved : chosen, stock,
                    g_str_has_prefix (argv[2], "full") ? TL_VERDICT_FULL : TL_VERDICT_QUICK };
 
       judge (&one, (guint) g_ascii_strtoull (argv[4], NULL, 10));

@@ -21,7 +21,7 @@ count () {
   sed -n 's/.*Collected : *\([0-9]*\).*/\1/p' "$folder/log"
 }
 
-for case in "quick-cold 12" "quick-cold 200" "full-cold 12" "quick 12" "full 12"; do
+for case in "quick-cold 12" "quick-cold 200" "quick-cold-saved 12" "full-cold 12" "quick 12" "full 12"; do
   few=$(count $case 10)
   many=$(count $case 60)
   echo "verdict.${case/ /-}-layers $(((many - few) / 50)) instructions"
