@@ -20,7 +20,10 @@ struct _TlFacts
   gint    ref_count; /* (atomic) */
   guint   count;
   TlFact *facts; /* (array length=count), by rising field */
+  /* By field: place in @facts and one more, 0 for what is not there. A verdict asks hundreds of times. */
+  guint8  places[TL_N_FIELDS];
 };
+G_STATIC_ASSERT (TL_N_FIELDS <= G_MAXUINT8);
 
 static const char *const known_by_words[] = {
   [TL_KNOWN_STATED] = "stated",     [TL_KNOWN_MEASURED] = "measured",
@@ -82,6 +85,13 @@ facts_alloc (guint count)
   return self;
 }
 
+static void
+facts_put (TlFacts *self, guint place, const TlFact *fact)
+{
+  fact_copy (&self->facts[place], fact);
+  self->places[fact->field] = (guint8) (place + 1);
+}
+
 TlFacts *
 tl_facts_new (void)
 {
@@ -117,20 +127,12 @@ tl_facts_unref (TlFacts *self)
 static gboolean
 facts_find (const TlFacts *self, TlField field, guint *place)
 {
-  guint low = 0;
-  guint high = self->count;
+  guint above = 0;
 
-  while (low < high)
-    {
-      guint middle = low + (high - low) / 2;
-
-      if (self->facts[middle].field < field)
-        low = middle + 1;
-      else
-        high = middle;
-    }
-  *place = low;
-  return low < self->count && self->facts[low].field == field;
+  while (above < self->count && self->facts[above].field < field)
+    above++;
+  *place = above;
+  return above < self->count && self->facts[above].field == field;
 }
 
 TlFacts *
@@ -146,10 +148,10 @@ tl_facts_with (const TlFacts *self, const TlFact *fact)
   is_there = facts_find (self, fact->field, &place);
   result = facts_alloc (self->count + (is_there ? 0 : 1));
   for (guint i = 0; i < place; i++)
-    fact_copy (&result->facts[i], &self->facts[i]);
-  fact_copy (&result->facts[place], fact);
+    facts_put (result, i, &self->facts[i]);
+  facts_put (result, place, fact);
   for (guint i = place + (is_there ? 1 : 0), to = place + 1; i < self->count; i++, to++)
-    fact_copy (&result->facts[to], &self->facts[i]);
+    facts_put (result, to, &self->facts[i]);
   return result;
 }
 
@@ -167,7 +169,7 @@ tl_facts_without (const TlFacts *self, TlField field)
   result = facts_alloc (self->count - 1);
   for (guint i = 0, to = 0; i < self->count; i++)
     if (i != place)
-      fact_copy (&result->facts[to++], &self->facts[i]);
+      facts_put (result, to++, &self->facts[i]);
   return result;
 }
 
@@ -190,11 +192,12 @@ tl_facts_with_word (const TlFacts *self, TlField field, const char *word, TlKnow
 const TlFact *
 tl_facts_get (const TlFacts *self, TlField field)
 {
-  guint place;
+  guint after;
 
   g_return_val_if_fail (self != NULL, NULL);
 
-  return facts_find (self, field, &place) ? &self->facts[place] : NULL;
+  after = (guint) field < TL_N_FIELDS ? self->places[field] : 0;
+  return after > 0 ? &self->facts[after - 1] : NULL;
 }
 
 guint
