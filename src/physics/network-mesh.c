@@ -32,6 +32,7 @@ tl_net_mesh_clear (TlNetMesh *self)
   g_free (self->cell_at);
   g_free (self->first_skin);
   g_free (self->in_box);
+  g_free (self->reach);
   g_free (self->cells);
   g_free (self->links);
   g_free (self->skins);
@@ -229,6 +230,25 @@ add_link (const TlNetwork *network, TlNetMesh *mesh, guint column, guint which)
   mesh->band = MAX (mesh->band, p > q ? p - q : q - p);
 }
 
+/* Rows outside the joint reach to their neighbour only; elimination fills a row as far as the one above. */
+static void
+fill_reach (TlNetMesh *mesh)
+{
+  ROOM (mesh->reach, guint, mesh->reach_room, mesh->n_cells);
+  for (guint i = 0; i < mesh->n_cells; i++)
+    mesh->reach[i] = mesh->cells[i].right == TL_NET_NONE ? 0 : mesh->cells[i].right - i;
+  for (guint k = 0; k < mesh->n_links; k++)
+    {
+      const guint upper = MIN (mesh->links[k].p, mesh->links[k].q);
+
+      mesh->reach[upper] =
+          MAX (mesh->reach[upper], MAX (mesh->links[k].p, mesh->links[k].q) - upper);
+    }
+  for (guint i = 1; i < mesh->n_cells; i++)
+    if (mesh->reach[i - 1] > 0)
+      mesh->reach[i] = MAX (mesh->reach[i], mesh->reach[i - 1] - 1);
+}
+
 /* Cells, links and skins for the edges that stand. */
 static void
 fill_columns (const TlNetwork *network, TlNetMesh *mesh)
@@ -268,6 +288,7 @@ fill_columns (const TlNetwork *network, TlNetMesh *mesh)
           }
     }
   mesh->first_skin[mesh->n_columns] = mesh->n_skins;
+  fill_reach (mesh);
 }
 
 static void

@@ -70,11 +70,12 @@ typedef struct
   double    *edge_m;     /* (array length=n_columns + 1) */
   guint     *cell_at;    /* (array length=n_columns * n_bodies): unknown or TL_NET_NONE */
   guint     *first_skin; /* (array length=n_columns + 1) */
+  guint     *reach;      /* (array length=n_cells): see banded.h */
   guint     *in_box;     /* (array length=n_columns): booleans */
   TlNetCell *cells;
   TlNetLink *links;
   TlNetSkin *skins;
-  gsize      column_room, cell_room, link_room, skin_room, at_room;
+  gsize      column_room, cell_room, link_room, skin_room, at_room, reach_room;
 } TlNetMesh;
 
 /* Temperatures and all that follows from them on one mesh. */

@@ -215,7 +215,7 @@ give_up (TlNetResult *result, const TlNetWorkspace *work)
 static gboolean
 solve_levels (TlNetWorkspace *work, const TlNetwork *network, guint most, TlNetResult *result)
 {
-  double   last[TL_NET_N_FIGURES];
+  double   last[TL_NET_N_FIGURES] = { 0.0 };
   TlNetSum sum = { 0 };
 
   *result = (TlNetResult){ .status = TL_NET_OK };

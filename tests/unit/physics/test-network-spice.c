@@ -10,7 +10,7 @@
 
 #define WITHIN_K 0.05
 #define DROP_SHARE 1e-3
-#define CELL_M 3e-4
+#define CELL_M 4e-4
 #define SEED 20260
 
 static char *folder;
@@ -71,7 +71,7 @@ test_sample (gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  const guint count = g_strcmp0 (g_getenv ("TINLAP_LONG"), "1") == 0 ? 50 : 5;
+  const guint count = g_strcmp0 (g_getenv ("TINLAP_LONG"), "1") == 0 ? 50 : 4;
   g_autoptr (GError) error = NULL;
 
   g_test_init (&argc, &argv, NULL);

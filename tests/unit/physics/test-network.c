@@ -57,19 +57,20 @@ test_banded (void)
     N = 40,
     W = 3
   };
-  double a[TL_BANDED_SIZE (N, W)] = { 0 }, b[N + W] = { 0 };
-  guint  not_positive;
+  double a[TL_BANDED_SIZE (N, W)] = { 0 }, b[N] = { 0 };
+  guint  reach[N], not_positive;
 
   for (guint i = 0; i < N; i++)
     {
+      reach[i] = i + 1 < N ? 1 : 0;
       a[i * (W + 1)] = 2.0;
       if (i + 1 < N)
         a[i * (W + 1) + 1] = -1.0;
     }
   b[9] = 1.0;
-  g_assert_true (tl_banded_factor (a, N, W, &not_positive));
+  g_assert_true (tl_banded_factor (a, N, W, reach, &not_positive));
   g_assert_cmpuint (not_positive, ==, 0);
-  tl_banded_solve (a, N, W, b);
+  tl_banded_solve (a, N, W, reach, b);
   for (guint i = 1; i <= N; i++)
     near (b[i - 1], (double) MIN (i, 10) * (N + 1 - MAX (i, 10)) / (N + 1), 1e-12);
 }
@@ -77,16 +78,16 @@ test_banded (void)
 static void
 test_banded_pivots (void)
 {
-  double indefinite[] = { 1.0, 2.0, 1.0, 0.0, 0.0, 0.0 },
-         singular[] = { 0.0, 1.0, 1.0, 0.0, 0.0, 0.0 };
-  double rounded[] = { 1.0, 1.0, 1.0, 0.0, 0.0, 0.0 };
-  guint  not_positive;
+  double      indefinite[] = { 1.0, 2.0, 1.0, 0.0 }, singular[] = { 0.0, 1.0, 1.0, 0.0 };
+  double      rounded[] = { 1.0, 1.0, 1.0, 0.0 };
+  const guint reach[] = { 1, 0 };
+  guint       not_positive;
 
-  g_assert_true (tl_banded_factor (indefinite, 2, 1, &not_positive));
+  g_assert_true (tl_banded_factor (indefinite, 2, 1, reach, &not_positive));
   g_assert_cmpuint (not_positive, ==, 1);
-  g_assert_false (tl_banded_factor (singular, 2, 1, &not_positive));
+  g_assert_false (tl_banded_factor (singular, 2, 1, reach, &not_positive));
   /* [1 1; 1 1] has a pivot of nothing but rounding. */
-  g_assert_true (tl_banded_factor (rounded, 2, 1, &not_positive));
+  g_assert_true (tl_banded_factor (rounded, 2, 1, reach, &not_positive));
   g_assert_cmpuint (not_positive, ==, 1);
 }
 
