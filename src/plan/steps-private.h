@@ -68,10 +68,18 @@ void tl_steps_dress_and_close (TlPlanner *self);
 void tl_steps_sleeve (TlPlanner *self);
 void tl_steps_stack (TlPlanner *self);
 
+/* --- steps-terminal.c --- */
+void tl_steps_terminal (TlPlanner *self);
+void tl_steps_splice (TlPlanner *self);
+
 /* --- parts-list.c --- */
+/* Facts of a leg or layer with those of its stock part beneath; (transfer full) */
+TlFacts *tl_planner_facts (const TlPlanner *self, const char *owner) G_GNUC_WARN_UNUSED_RESULT;
 void tl_parts_list_fill (TlPlanner *self);
 
 /* --- upkeep.c: when to look again, the label, the record --- */
 void tl_upkeep_fill (TlPlanner *self, const char *date);
+/* Months from making to the first look, and from one look to the next; both at least 1. */
+void tl_upkeep_intervals (const TlPlanner *self, guint *first_months, guint *then_months);
 
 G_END_DECLS

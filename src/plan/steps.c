@@ -512,10 +512,23 @@ state_of (const TlVerdict *verdict)
 static void
 fill_steps (TlPlanner *self)
 {
-  if (self->assembly->family == TL_FAMILY_SLEEVE)
-    tl_steps_sleeve (self);
-  else
-    tl_steps_stack (self);
+  switch (self->assembly->family)
+    {
+    case TL_FAMILY_SLEEVE:
+      tl_steps_sleeve (self);
+      break;
+    case TL_FAMILY_TERMINAL:
+      tl_steps_terminal (self);
+      break;
+    case TL_FAMILY_SPLICE:
+      tl_steps_splice (self);
+      break;
+    case TL_FAMILY_STACK:
+    case TL_FAMILY_NONE:
+    default:
+      tl_steps_stack (self);
+      break;
+    }
   tl_upkeep_fill (self, *self->sheet->date != '\0' ? self->sheet->date : NULL);
 }
 

@@ -18,7 +18,8 @@ typedef struct
 static gboolean
 is_of_practice (const TlTableRow *row, const char *practice)
 {
-  return g_str_equal (row->practice, "*") || g_str_equal (row->practice, practice);
+  return g_str_equal (row->practice, "*") || g_str_equal (row->practice, practice)
+         || g_str_equal (row->practice, tl_practice_base (practice));
 }
 
 /* Row of the largest tabulated section that is not above @section_mm2. */

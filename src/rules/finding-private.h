@@ -32,6 +32,8 @@ void       tl_not_computed_clear (TlNotComputed *row);
 extern const TlRule tl_rules_galvanic[];
 extern const TlRule tl_rules_grip_stack[];
 extern const TlRule tl_rules_grip_press[];
+extern const TlRule tl_rules_terminal[];
+extern const TlRule tl_rules_splice[];
 extern const TlRule tl_rules_leg[];
 extern const TlRule tl_rules_seal[];
 extern const TlRule tl_rules_room[];

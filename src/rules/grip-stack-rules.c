@@ -329,7 +329,11 @@ rule_spring (TlAssembly *assembly, TlFindings *findings)
     judge_conical (assembly, findings, conical);
   if (ring != NULL)
     {
-      finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_B,
+      TlSeverity severity;
+
+      if (!tl_rule_severity (assembly, findings, "practice.split-ring", &severity))
+        return;
+      finding = tl_findings_add (findings, severity, TL_TRUST_B,
                                  TL_N_ ("{one} lies flat far below the clamping force: no force is credited to it. Sources disagree on "
                                         "split rings; both are cited."));
       tl_finding_owner (finding, ring->id);

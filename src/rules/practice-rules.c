@@ -157,7 +157,103 @@ rule_access (TlAssembly *assembly, TlFindings *findings)
     tl_finding_owner (finding, assembly->stack.bolt);
 }
 
+/* --- what local rules forbid --- */
+
+static void
+forbid (TlAssembly *assembly, TlFindings *findings, const char *way, const char *owner)
+{
+  TlSeverity severity;
+  TlFinding *finding;
+
+  if (!tl_joint_forbids (assembly->joint, way)
+      || !tl_rule_severity (assembly, findings, "practice.forbidden", &severity))
+    return;
+  finding = tl_findings_add (findings, severity, TL_TRUST_A,
+                             TL_N_ ("Local rules forbid this way of joining, {way}, as marked in this document. Join in another way."));
+  if (owner != NULL)
+    tl_finding_owner (finding, owner);
+  tl_finding_word (finding, "way", TL_WORD_TEXT, tl_way_label (way));
+  tl_finding_why (finding, TL_N_ ("The person who filled in the document marked it so. Local rules have the last word; no figure makes "
+                                  "up for them."));
+}
+
+/* The way of a terminal by its kind; %NULL if the kind is not entered. */
+static const char *
+terminal_way (const TlAssembly *assembly, const TlLayer *terminal)
+{
+  const char *form = tl_layer_word (terminal, assembly->stock, TL_FIELD_TERMINAL_FORM, NULL);
+
+  if (form == NULL)
+    return NULL;
+  if (g_str_equal (form, "device"))
+    return "device-terminal";
+  if (g_str_equal (form, "clamp") || g_str_equal (form, "piercing"))
+    return "branch-connector";
+  return g_str_has_suffix (form, "-spring") ? "spring-terminal" : "screw-terminal";
+}
+
+static void
+forbid_terminal (TlAssembly *assembly, TlFindings *findings, const TlLayer *terminal)
+{
+  static const char *const ways[] = { "screw-terminal", "spring-terminal", "device-terminal" };
+  const char *way = terminal_way (assembly, terminal);
+
+  if (way != NULL)
+    {
+      forbid (assembly, findings, way, terminal->id);
+      return;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
+    if (tl_joint_forbids (assembly->joint, ways[i]))
+      {
+        tl_findings_not_computed (findings, TL_N_ ("The kind of {part} is not entered, and local rules forbid some."), terminal->id,
+                                  TL_FIELD_TERMINAL_FORM);
+        return;
+      }
+}
+
+static void
+forbid_splice (TlAssembly *assembly, TlFindings *findings)
+{
+  const char *form = assembly->splice.form;
+
+  if (assembly->family != TL_FAMILY_SPLICE || form == NULL)
+    return;
+  forbid (assembly, findings, g_str_equal (form, "twisted") ? "twist" : form, assembly->splice.layer);
+}
+
+static void
+rule_forbidden (TlAssembly *assembly, TlFindings *findings)
+{
+  gboolean has_lug = FALSE;
+
+  if (*assembly->joint->forbidden == '\0')
+    return;
+  for (guint i = 0; i < assembly->joint->layers->len; i++)
+    {
+      const TlLayer *layer = assembly->joint->layers->pdata[i];
+
+      if (layer->seat.kind == TL_SEAT_NONE)
+        continue;
+      if (layer->kind == TL_PART_BOLT)
+        forbid (assembly, findings, "bolted-stack", layer->id);
+      else if (layer->kind == TL_PART_SLEEVE)
+        forbid (assembly, findings, "pressed-sleeve", layer->id);
+      else if (layer->kind == TL_PART_BRANCH)
+        forbid (assembly, findings, "branch-connector", layer->id);
+      else if (layer->kind == TL_PART_TERMINAL)
+        forbid_terminal (assembly, findings, layer);
+      else if (layer->kind == TL_PART_LUG && !has_lug)
+        {
+          forbid (assembly, findings, "cable-lug", layer->id);
+          has_lug = TRUE;
+        }
+    }
+  forbid_splice (assembly, findings);
+}
+
 const TlRule tl_rules_practice[] = {
+  { "practice.forbidden", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("What local rules forbid"), rule_forbidden },
   { "practice.unlike-direct", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Unlike conductors in direct touch"), rule_unlike_direct },
   { "practice.sleeve-pair", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Copper and aluminium in one sleeve"), rule_sleeve_pair },
   { "practice.access", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Access for a later look"), rule_access },

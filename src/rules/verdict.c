@@ -8,7 +8,7 @@
 
 /* In the order of their concerns; this order breaks ties between findings of one severity. */
 static const TlRule *const tables[] = {
-  tl_rules_galvanic, tl_rules_grip_stack, tl_rules_grip_press, tl_rules_leg,      tl_rules_seal,
+  tl_rules_galvanic, tl_rules_grip_stack, tl_rules_grip_press, tl_rules_terminal, tl_rules_splice, tl_rules_leg,      tl_rules_seal,
   tl_rules_room,     tl_rules_current,    tl_rules_circuit,    tl_rules_heat,       tl_rules_roles,     tl_rules_practice,
 };
 
@@ -227,7 +227,8 @@ use_thresholds (TlUsed *used, const TlAssembly *assembly)
       const TlTableRow *row = table->rows->pdata[i];
 
       if (g_hash_table_contains (assembly->limits, row->id)
-          && (g_str_equal (row->practice, "*") || g_str_equal (row->practice, assembly->joint->practice)))
+          && (g_str_equal (row->practice, "*") || g_str_equal (row->practice, assembly->joint->practice)
+              || g_str_equal (row->practice, tl_practice_base (assembly->joint->practice))))
         g_ptr_array_add (used->thresholds, tl_table_row_copy (row));
     }
 }

@@ -126,10 +126,15 @@ static const TlField filler_fields[] = {
   TL_FIELD_THICKNESS,
 };
 static const TlField compound_fields[] = { TL_FIELD_MATERIAL, TL_FIELD_AMOUNT };
-static const TlField solder_fields[] = { TL_FIELD_MATERIAL, TL_FIELD_MELTING, TL_FIELD_THICKNESS };
+static const TlField solder_fields[] = {
+  TL_FIELD_SPLICE_FORM, TL_FIELD_OVERLAP, TL_FIELD_MATERIAL, TL_FIELD_MELTING, TL_FIELD_THICKNESS,
+};
 static const TlField terminal_fields[] = {
-  TL_FIELD_BORE,   TL_FIELD_LENGTH, TL_FIELD_MATERIAL,    TL_FIELD_COATING,
-  TL_FIELD_THREAD, TL_FIELD_TORQUE, TL_FIELD_TESTED_PAIR,
+  TL_FIELD_TERMINAL_FORM, TL_FIELD_MARKED_FOR,    TL_FIELD_MARKED_CLASS, TL_FIELD_SECTION_LEAST,
+  TL_FIELD_SECTION_MOST,  TL_FIELD_THREAD,        TL_FIELD_TORQUE,       TL_FIELD_SCREWS,
+  TL_FIELD_CLAMP_FORCE,   TL_FIELD_BORE,          TL_FIELD_LENGTH,       TL_FIELD_WIDTH,
+  TL_FIELD_HEIGHT,        TL_FIELD_PORTS,         TL_FIELD_MATERIAL,     TL_FIELD_COATING,
+  TL_FIELD_BODY_MATERIAL, TL_FIELD_TESTED_PAIR,
 };
 static const TlField box_fields[] = {
   TL_FIELD_SHAPE,       TL_FIELD_INNER_WIDTH, TL_FIELD_INNER_HEIGHT,
@@ -188,9 +193,15 @@ static const Order orders[] = {
 static const TlField material_fields[] = { TL_FIELD_METAL, TL_FIELD_INSULATION, TL_FIELD_MATERIAL,
                                            TL_FIELD_COATING };
 
-static gboolean
-check_sizes (const TlStockReader *reader, const TlXmlNode *node, const TlFacts *facts,
-             GError **error)
+const TlField *
+tl_part_material_fields (guint *count)
+{
+  *count = G_N_ELEMENTS (material_fields);
+  return material_fields;
+}
+
+gboolean
+tl_part_check_sizes (const TlFacts *facts, GError **error)
 {
   for (guint i = 0; i < G_N_ELEMENTS (orders); i++)
     {
@@ -201,13 +212,25 @@ check_sizes (const TlStockReader *reader, const TlXmlNode *node, const TlFacts *
       if (inner == NULL || outer == NULL || inner->value.best < outer->value.best
           || (orders[i].may_be_equal && inner->value.best <= outer->value.best))
         continue;
-      tl_xml_error (error, reader->document, node, TL_ERROR_RANGE,
-                    _ ("“%s” is %g %s and “%s” is %g %s; the first must be the smaller."),
-                    info->key, inner->value.best, info->unit, tl_field_info (orders[i].outer)->key,
-                    outer->value.best, info->unit);
+      g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
+                   _ ("“%s” is %g %s and “%s” is %g %s; the first must be the smaller."), info->key,
+                   inner->value.best, info->unit, tl_field_info (orders[i].outer)->key,
+                   outer->value.best, info->unit);
       return FALSE;
     }
   return TRUE;
+}
+
+static gboolean
+check_sizes (const TlStockReader *reader, const TlXmlNode *node, const TlFacts *facts,
+             GError **error)
+{
+  g_autoptr (GError) cause = NULL;
+
+  if (tl_part_check_sizes (facts, &cause))
+    return TRUE;
+  tl_xml_error (error, reader->document, node, cause->code, "%s", cause->message);
+  return FALSE;
 }
 
 static gboolean
@@ -259,7 +282,7 @@ tl_part_read (const TlStockReader *reader, const TlXmlNode *node, GError **error
   part->is_open = open != NULL && strcmp (open, "yes") == 0;
   part->facts = tl_stock_read_facts (reader, node, error);
   if (part->facts == NULL || !check_sizes (reader, node, part->facts, error)
-      || !check_materials (reader, node, part->facts, error))
+      || (!reader->is_pack && !check_materials (reader, node, part->facts, error)))
     return NULL;
   return g_steal_pointer (&part);
 }
