@@ -337,8 +337,8 @@ run (Deck *deck, const char *folder, GArray *values)
   add (deck, ".options reltol=1e-7 abstol=1e-12 vntol=1e-9 gmin=1e-16 itl1=2000 "
              "method=gear\n.control\nset numdgt=12\nset wr_singlescale\n");
   if (in_time)
-    add (deck, "tran %.6g %.6g 0 %.6g\n", deck->net->duration_s / 400.0, deck->net->duration_s,
-         deck->net->duration_s / 400.0);
+    add (deck, "tran %.6g %.6g 0 %.6g\n", deck->net->duration_s / 80.0, deck->net->duration_s,
+         deck->net->duration_s / 80.0);
   else
     add (deck, "op\n");
   add (deck, "wrdata %s v(tb)", data);
