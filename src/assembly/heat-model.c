@@ -247,7 +247,13 @@ build (TlHeatModel *self)
         return FALSE;
       break;
     case TL_FAMILY_TERMINAL:
+      if (!tl_heat_build_terminal (self))
+        return FALSE;
+      break;
     case TL_FAMILY_SPLICE:
+      if (!tl_heat_build_splice (self))
+        return FALSE;
+      break;
     case TL_FAMILY_NONE:
     default:
       return tl_heat_fail (self, TL_N_ ("Nothing joins the conductors yet."), NULL, TL_N_FIELDS);
@@ -430,17 +436,6 @@ tl_heat_model_solve (const TlHeatModel *self, const TlHeatChange *change, TlNetW
   if (isfinite (change->ambient_C))
     network.ambient_C = change->ambient_C;
   return tl_network_solve (&network, workspace, result, error);
-}
-
-gboolean
-tl_heat_model_quick (const TlHeatModel *self, double *hot_C)
-{
-  g_auto (TlNetResult) result = { 0 };
-
-  if (!tl_network_solve_quick (&self->network, self->workspace, &result) || result.status != TL_NET_OK)
-    return FALSE;
-  *hot_C = result.value[TL_NET_HOT_C];
-  return TRUE;
 }
 
 /* --- references --- */
