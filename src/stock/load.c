@@ -143,7 +143,7 @@ stock_from_documents (const GPtrArray *documents, GError **error)
   for (guint k = 0; k < G_N_ELEMENTS (entries); k++)
     for (guint i = 0; i < documents->len; i++)
       {
-        const TlStockReader reader = { g_ptr_array_index (documents, i), self };
+        const TlStockReader reader = { g_ptr_array_index (documents, i), self, FALSE };
         const GPtrArray    *children = reader.document->root->children;
 
         for (guint n = 0; n < children->len; n++)

@@ -29,6 +29,20 @@ static const char *const material_kinds[] = {
   "metal", "coat", "solder", "polymer", "compound", NULL
 };
 
+const char *
+tl_material_look_word (TlLook look)
+{
+  g_return_val_if_fail ((guint) look < TL_N_LOOKS, "");
+
+  return look_words[look];
+}
+
+gboolean
+tl_material_kind_is_known (const char *kind)
+{
+  return g_strv_contains (material_kinds, kind);
+}
+
 /* One figure attribute of <fact>, turned into the unit of the field. */
 static gboolean
 read_figure (const TlStockReader *reader, const TlXmlNode *node, const TlFieldInfo *info,
@@ -174,7 +188,7 @@ tl_material_read (const TlStockReader *reader, const TlXmlNode *node, GError **e
   for (guint i = 0; i < TL_N_LOOKS; i++)
     if (strcmp (look_words[i], look) == 0)
       found = i;
-  if (found == TL_N_LOOKS || !g_strv_contains (material_kinds, kind))
+  if (found == TL_N_LOOKS || !tl_material_kind_is_known (kind))
     {
       g_autofree char *kinds = g_strjoinv (", ", (char **) material_kinds);
 

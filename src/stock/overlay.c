@@ -55,10 +55,8 @@ row_id (gconstpointer row)
 G_STATIC_ASSERT (G_STRUCT_OFFSET (TlPart, id) == 0);
 G_STATIC_ASSERT (G_STRUCT_OFFSET (TlMaterial, id) == 0);
 
-/* @below in its order with the rows of @over in the place of those of the same id, then what is
- * new. */
-static void
-merge (GPtrArray *merged, GHashTable *by_id, const GPtrArray *below, const GPtrArray *over)
+void
+tl_stock_merge (GPtrArray *merged, GHashTable *by_id, const GPtrArray *below, const GPtrArray *over)
 {
   g_autoptr (GHashTable) placed = g_hash_table_new (g_str_hash, g_str_equal);
 
@@ -122,7 +120,7 @@ merged_list (const GPtrArray *below, const GPtrArray *over)
   g_autoptr (GHashTable) by_id = g_hash_table_new (tl_stock_id_hash, g_str_equal);
   GPtrArray *merged = g_ptr_array_sized_new (below->len + over->len);
 
-  merge (merged, by_id, below, over);
+  tl_stock_merge (merged, by_id, below, over);
   return merged;
 }
 

@@ -45,14 +45,20 @@ tl_stock_only (const TlStockReader *reader, const TlXmlNode *node, const char *c
 }
 
 gboolean
+tl_stock_id_is_valid (const char *id)
+{
+  return *id != '\0' && strlen (id) <= ID_LONGEST
+         && id[strspn (id, "abcdefghijklmnopqrstuvwxyz0123456789-.")] == '\0';
+}
+
+gboolean
 tl_stock_id (const TlStockReader *reader, const TlXmlNode *node, const char **id, GError **error)
 {
   const char *value = tl_stock_required (reader, node, "id", error);
 
   if (value == NULL)
     return FALSE;
-  if (strlen (value) > ID_LONGEST
-      || value[strspn (value, "abcdefghijklmnopqrstuvwxyz0123456789-.")] != '\0')
+  if (!tl_stock_id_is_valid (value))
     {
       tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
                     _ ("The id “%s” is not well formed; small letters, digits, hyphens and dots "
@@ -61,6 +67,40 @@ tl_stock_id (const TlStockReader *reader, const TlXmlNode *node, const char **id
       return FALSE;
     }
   *id = value;
+  return TRUE;
+}
+
+gboolean
+tl_stock_known_by_person (TlKnownBy known_by)
+{
+  return known_by == TL_KNOWN_STATED || known_by == TL_KNOWN_MEASURED
+         || known_by == TL_KNOWN_MARKING || known_by == TL_KNOWN_ASSUMED;
+}
+
+/* In a pack: what a person knows needs no source, and what stands without a word is stated. */
+static gboolean
+pack_origin (const TlStockReader *reader, const TlXmlNode *node, const char *word, const char *id,
+             TlKnownBy *known_by, GError **error)
+{
+  *known_by = TL_KNOWN_STATED;
+  if (word != NULL
+      && (!tl_known_by_from_word (word, known_by)
+          || (*known_by < TL_KNOWN_SEEN && !tl_stock_known_by_person (*known_by))))
+    {
+      tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
+                    _ ("known-by is “%s”; in a pack it must be stated, measured, marking, assumed, "
+                       "seen, memory, disputed, computed or practice."),
+                    word);
+      return FALSE;
+    }
+  if (id == NULL && !tl_stock_known_by_person (*known_by))
+    {
+      tl_xml_error (error, reader->document, node, TL_ERROR_PARSE,
+                    _ ("<%s> is known by “%s” and names no source; write source=\"…\", or "
+                       "known-by=\"measured\" if you measured it."),
+                    node->name, word);
+      return FALSE;
+    }
   return TRUE;
 }
 
@@ -76,6 +116,11 @@ tl_stock_origin (const TlStockReader *reader, const TlXmlNode *node,
     id = defaults->source;
   if (word == NULL && defaults != NULL)
     word = defaults->known_by;
+  if (reader->is_pack)
+    {
+      *source = id;
+      return pack_origin (reader, node, word, id, known_by, error);
+    }
   if (id == NULL)
     {
       tl_xml_error (error, reader->document, node, TL_ERROR_PARSE,

@@ -39,6 +39,12 @@ struct _TlStock
   GHashTable *part_by_id;
   GHashTable *table_by_id;
   GHashTable *threshold_by_key; /* TlLimitKey, the first member of an owned TlLimit, as a set */
+
+  /* Of packs laid over a stock; the rows are theirs. */
+  GPtrArray  *packs;           /* (nullable) (element-type TlPack) */
+  GHashTable *pack_of_part;    /* (nullable): id -> TlPack */
+  GHashTable *pack_of_mark;    /* (nullable): id of the part -> TlPack */
+  GHashTable *pack_of_minutes; /* (nullable): id of the step -> TlPack */
 };
 
 /* A limit under the practice and the id of its row, whose strings they are. */
@@ -58,11 +64,13 @@ typedef struct
 guint    tl_stock_limit_hash (gconstpointer key);
 gboolean tl_stock_limit_equal (gconstpointer a, gconstpointer b);
 
-/* A file being read into a stock; the stock answers which ids exist. */
+/* A file being read into a stock; the stock answers which ids exist. A pack is read by itself: which materials and
+ * sources exist is asked when it is laid over a stock, and a person may know a figure without a source. */
 typedef struct
 {
   const TlXmlDocument *document;
-  const TlStock       *stock;
+  const TlStock       *stock;   /* (nullable): of a pack */
+  gboolean             is_pack;
 } TlStockReader;
 
 /* What facts and rows inherit when they do not say it themselves. */
@@ -73,6 +81,9 @@ typedef struct
 } TlStockDefaults;
 
 TlStock *tl_stock_new_empty (void) G_GNUC_WARN_UNUSED_RESULT;
+/* @below in its order with the rows of @over in the place of those of the same id, then what is new; @by_id gets
+ * the rows of @over. Rows open with their id. */
+void     tl_stock_merge (GPtrArray *merged, GHashTable *by_id, const GPtrArray *below, const GPtrArray *over);
 /* The lists of an overlay (overlay.c): rows of the document in the place of those below. (transfer full) */
 GPtrArray *tl_stock_merge_materials (const TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray *tl_stock_merge_parts (const TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
@@ -97,6 +108,17 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlTable, tl_table_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlMaterial, tl_material_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlPart, tl_part_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlTableRow, tl_table_row_free)
+
+/* Fields whose word is the id of a material, "none" apart: (array length=count) */
+const TlField *tl_part_material_fields (guint *count);
+/* Sizes that no part can have together; a sentence without file and line. */
+gboolean       tl_part_check_sizes (const TlFacts *facts, GError **error);
+/* "copper", ..., as in files. */
+const char    *tl_material_look_word (TlLook look);
+gboolean       tl_material_kind_is_known (const char *kind);
+gboolean       tl_stock_id_is_valid (const char *id);
+/* How a person can know a figure of a pack: stated, measured, marking, assumed. */
+gboolean       tl_stock_known_by_person (TlKnownBy known_by);
 
 /* Shared small checks: an attribute that must be there; no attribute beyond @allowed; the id's
  * form; @source exists; @word is a way of knowing that data may have. */

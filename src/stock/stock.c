@@ -5,9 +5,26 @@
 #include "base/quantity.h"
 #include "stock/stock-private.h"
 
+#include "stock/pack.h"
+
 #include <string.h>
 
-static const char *const practices[] = { "iec-style", "nfpa70-style", NULL };
+static const char *const practices[] = { "iec-style", "nfpa70-style", "strict", NULL };
+
+typedef struct
+{
+  const char *id;
+  const char *base;
+  const char *label;
+} Practice;
+
+/* A strict practice has the limits of the IEC-style one and is harder on what is disputed. */
+static const Practice practice_rows[] = {
+  { "iec-style", "iec-style", TL_N_ ("IEC-style practice") },
+  { "nfpa70-style", "nfpa70-style", TL_N_ ("NFPA 70-style practice") },
+  { "strict", "iec-style", TL_N_ ("Strict practice") },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (practice_rows) + 1 == G_N_ELEMENTS (practices));
 
 TlStock *
 tl_stock_new_empty (void)
@@ -54,6 +71,10 @@ tl_stock_unref (TlStock *self)
   g_clear_pointer (&self->tables, g_ptr_array_unref);
   g_clear_pointer (&self->merged, tl_table_free);
   g_clear_pointer (&self->used, tl_used_unref);
+  g_clear_pointer (&self->pack_of_part, g_hash_table_unref);
+  g_clear_pointer (&self->pack_of_mark, g_hash_table_unref);
+  g_clear_pointer (&self->pack_of_minutes, g_hash_table_unref);
+  g_clear_pointer (&self->packs, g_ptr_array_unref);
   g_clear_pointer (&self->below, tl_stock_unref);
   g_free (self->version);
   g_free (self);
@@ -170,6 +191,24 @@ tl_stock_practices (const TlStock *self)
   return practices;
 }
 
+const char *
+tl_practice_base (const char *practice)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (practice_rows); i++)
+    if (g_strcmp0 (practice_rows[i].id, practice) == 0)
+      return practice_rows[i].base;
+  return practice;
+}
+
+const char *
+tl_practice_label (const char *practice)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (practice_rows); i++)
+    if (g_strcmp0 (practice_rows[i].id, practice) == 0)
+      return practice_rows[i].label;
+  return practice;
+}
+
 void
 tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows)
 {
@@ -205,18 +244,16 @@ own_threshold (const TlStock *self, const char *practice, const char *id)
 static const TlThreshold *
 find_threshold (const TlStock *self, const char *practice, const char *id)
 {
-  const TlThreshold *found = own_threshold (self, practice, id);
-  const TlThreshold *general;
+  const char *const  words[] = { practice, tl_practice_base (practice), "*" };
+  const TlThreshold *found = NULL;
 
-  if (found != NULL)
-    return found;
-  general = own_threshold (self, "*", id);
-  if (self->below == NULL || (general != NULL && g_strcmp0 (self->used->practice, practice) == 0))
-    return general;
-  for (const TlStock *below = self->below; below != NULL; below = below->below)
-    if ((found = own_threshold (below, practice, id)) != NULL)
-      return found;
-  return general != NULL ? general : find_threshold (self->below, practice, id);
+  if (self->used != NULL && g_strcmp0 (self->used->practice, practice) == 0)
+    for (guint i = 0; i < G_N_ELEMENTS (words) && found == NULL; i++)
+      found = own_threshold (self, words[i], id);
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    for (const TlStock *stock = self; stock != NULL && found == NULL; stock = stock->below)
+      found = own_threshold (stock, words[i], id);
+  return found;
 }
 
 const TlThreshold *
@@ -244,7 +281,8 @@ const TlTableRow *
 tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
 {
   const TlTable    *found = tl_stock_table (self, table);
-  const TlTableRow *general = NULL;
+  const TlTableRow *general = NULL, *of_base = NULL;
+  const char       *base = tl_practice_base (practice);
   const GPtrArray  *rows;
   const char       *words[16];
   guint             n_words = 0;
@@ -265,18 +303,21 @@ tl_stock_row (const TlStock *self, const char *table, const char *practice, ...)
     {
       const TlTableRow *row = g_ptr_array_index (rows, i);
       gboolean          is_general = strcmp (row->practice, "*") == 0;
+      gboolean          is_own = practice == NULL || strcmp (row->practice, practice) == 0;
       guint             same = 0;
 
-      if (!is_general && practice != NULL && strcmp (row->practice, practice) != 0)
+      if (!is_general && !is_own && strcmp (row->practice, base) != 0)
         continue;
       while (same < n_words && strcmp (row->cells[same], words[same]) == 0)
         same++;
       if (same < n_words)
         continue;
-      if (!is_general || practice == NULL)
+      if (is_own)
         return row;
-      if (general == NULL)
+      if (is_general && general == NULL)
         general = row;
+      if (!is_general && of_base == NULL)
+        of_base = row;
     }
-  return general;
+  return of_base != NULL ? of_base : general;
 }

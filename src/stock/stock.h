@@ -99,7 +99,7 @@ typedef struct
 typedef struct
 {
   char     *id;        /* row id, unique in its table */
-  char     *practice;  /* "iec-style" | "nfpa70-style" | "*" */
+  char     *practice;  /* "iec-style" | "nfpa70-style" | "strict" | "*" */
   char    **cells;     /* (array length=n_columns) text of each column */
   TlKnownBy known_by;
   char     *source;    /* source id */
@@ -160,10 +160,16 @@ const GPtrArray *tl_stock_parts (const TlStock *self);
 const GPtrArray *tl_stock_materials (const TlStock *self);
 const GPtrArray *tl_stock_sources (const TlStock *self);
 const GPtrArray *tl_stock_tables (const TlStock *self);
-/* Practices known: (array zero-terminated=1) "iec-style", "nfpa70-style" */
+/* Practices known: (array zero-terminated=1) "iec-style", "nfpa70-style", "strict" */
 const char *const *tl_stock_practices (const TlStock *self);
+/* The practice whose rows hold where @practice has none of its own: "iec-style" for "strict"; @practice itself for
+ * one that stands alone. */
+const char *tl_practice_base (const char *practice);
+/* msgid: "IEC-style practice" */
+const char *tl_practice_label (const char *practice);
 
-/* The threshold @id for @practice (a row of that practice, else the "*" row); %FALSE if there is none. */
+/* The threshold @id for @practice (a row of that practice, else of its base, else the "*" row); %FALSE if there is
+ * none. */
 gboolean tl_stock_threshold (const TlStock *self, const char *practice, const char *id, TlThreshold *threshold);
 
 /* The same without copying; (transfer none) (nullable) */
@@ -172,7 +178,8 @@ const TlThreshold *tl_stock_find_threshold (const TlStock *self, const char *pra
 /* For hash tables whose keys are ids: quicker than g_str_hash(). */
 guint tl_stock_id_hash (gconstpointer id);
 
-/* First row of @table whose practice fits and whose leading cells equal the given words; (nullable).
+/* First row of @table whose practice fits (its own, else its base's, else "*") and whose leading cells equal the given
+ * words; (nullable).
  * Ends with NULL. */
 const TlTableRow *tl_stock_row (const TlStock *self, const char *table, const char *practice, ...) G_GNUC_NULL_TERMINATED;
 /* The rows, of any practice and in file order, that begin with these @words, one for each column before the first

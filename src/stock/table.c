@@ -144,7 +144,7 @@ read_row (const TlStockReader *reader, const TlXmlNode *node, const TlTable *tab
   if (!practice_is_known (row->practice))
     {
       tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
-                    _ ("The practice “%s” does not exist; iec-style, nfpa70-style or * are right."),
+                    _ ("The practice “%s” does not exist; iec-style, nfpa70-style, strict or * are right."),
                     row->practice);
       return NULL;
     }
