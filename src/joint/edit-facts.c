@@ -226,6 +226,7 @@ static const TextRow text_rows[] = {
   { "units", G_STRUCT_OFFSET (TlJoint, units) },
   { "sheet-language", G_STRUCT_OFFSET (TlJoint, sheet_language) },
   { "box", G_STRUCT_OFFSET (TlJoint, box) },
+  { "forbidden", G_STRUCT_OFFSET (TlJoint, forbidden) },
 };
 
 static gboolean
@@ -257,6 +258,16 @@ tl_edit_set_text (const TlJoint *joint, const char *what, const char *value, GEr
   if (!check_text (what, text, error))
     return NULL;
 
+  if (strcmp (what, "forbidden") == 0)
+    {
+      char *settled = tl_ways_settle (text, error);
+
+      if (settled == NULL)
+        return NULL;
+      g_free (text);
+      text = settled;
+    }
+
   g_autoptr (TlJoint) fork = tl_joint_fork (joint);
   if (strcmp (what, "fault-example") == 0)
     {
@@ -276,7 +287,7 @@ tl_edit_set_text (const TlJoint *joint, const char *what, const char *value, GEr
   g_set_error (
       error, TL_ERROR, TL_ERROR_NAME,
       _ ("A joint has no text “%s”; it has name, place, prepared-by, date, note, practice, "
-         "units, sheet-language, box and fault-example."),
+         "units, sheet-language, box, fault-example and forbidden."),
       what);
   return NULL;
 }

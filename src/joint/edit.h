@@ -41,7 +41,8 @@ TlJoint *tl_edit_set_fact (const TlJoint *joint, const char *owner, const TlFact
 TlJoint *tl_edit_unset_fact (const TlJoint *joint, const char *owner, TlField field, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* @acts: (array zero-terminated=1) in order */
 TlJoint *tl_edit_set_preparation (const TlJoint *joint, const char *leg, const char *const *acts, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* @what: "name" "place" "prepared-by" "date" "note" "practice" "units" "sheet-language" "box" "fault-example" */
+/* @what: "name" "place" "prepared-by" "date" "note" "practice" "units" "sheet-language" "box" "fault-example"
+ * "forbidden" (words of tl_way_words() with spaces between; "" for none) */
 TlJoint *tl_edit_set_text (const TlJoint *joint, const char *what, const char *value, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Lays in, or (NULL) drops, the document's own copies: "judge anew". @used: (nullable) (transfer none) */
 TlJoint *tl_edit_set_used (const TlJoint *joint, TlUsed *used) G_GNUC_WARN_UNUSED_RESULT;

@@ -344,6 +344,7 @@ write_sections (Out *out, const TlJoint *joint)
 
   open_element (out, "site", NULL);
   attribute (out, "box", joint->box);
+  attribute_if_any (out, "forbidden", joint->forbidden);
   write_facts (out, joint->site);
   close_element (out);
 

@@ -60,6 +60,10 @@ const char *const *tl_preparation_words (void); /* (array zero-terminated=1) */
 const char *const *tl_practice_words (void);    /* (array zero-terminated=1) */
 const char *const *tl_unit_system_words (void); /* (array zero-terminated=1) */
 
+/* @text, words of tl_way_words() with space between, in their order and once each; %NULL with %TL_ERROR_NAME.
+ * (transfer full) */
+char *tl_ways_settle (const char *text, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
 /* %TRUE if @id can name a leg or layer: a lower-case letter, then letters, digits, "-", at most 64;
  * not "site" or "duty", which name themselves. */
 gboolean tl_id_is_valid (const char *id);

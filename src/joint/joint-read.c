@@ -339,12 +339,29 @@ read_members (TlJointReader *reader, const TlXmlNode *node, const char *const *n
 /* --- the sections --- */
 
 static gboolean
+read_forbidden (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
+{
+  const char *text = tl_xml_attribute (node, "forbidden");
+  g_autoptr (GError) cause = NULL;
+  char *settled;
+
+  if (text == NULL)
+    return TRUE;
+  settled = tl_ways_settle (text, &cause);
+  if (settled == NULL)
+    return tl_read_fail (reader, node, cause->code, "%s", cause->message);
+  g_free (joint->forbidden);
+  joint->forbidden = settled;
+  return TRUE;
+}
+
+static gboolean
 read_site (TlJointReader *reader, const TlXmlNode *node, TlJoint *joint)
 {
-  static const char *const attributes[] = { "box", NULL };
+  static const char *const attributes[] = { "box", "forbidden", NULL };
 
   if (!tl_read_element (reader, node, "site", attributes)
-      || !read_text (reader, node, "box", &joint->box))
+      || !read_text (reader, node, "box", &joint->box) || !read_forbidden (reader, node, joint))
     return FALSE;
   if (joint->box != NULL && !tl_part_id_is_valid (joint->box))
     return tl_read_fail (reader, node, TL_ERROR_NAME,

@@ -162,6 +162,7 @@ tl_joint_new (void)
   self->sheet_language = g_strdup ("");
   self->legs = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_leg_unref);
   self->layers = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_layer_unref);
+  self->forbidden = g_strdup ("");
   self->site = tl_facts_new ();
   self->duty = tl_facts_new ();
   self->variants = g_ptr_array_new_with_free_func (variant_free);
@@ -201,6 +202,7 @@ tl_joint_fork (const TlJoint *self)
   fork->legs = g_ptr_array_copy (self->legs, share_leg, NULL);
   fork->layers = g_ptr_array_copy (self->layers, share_layer, NULL);
   fork->box = g_strdup (self->box);
+  fork->forbidden = g_strdup (self->forbidden);
   fork->site = tl_facts_ref (self->site);
   fork->duty = tl_facts_ref (self->duty);
   fork->used = self->used != NULL ? tl_used_ref (self->used) : NULL;
@@ -237,6 +239,7 @@ tl_joint_unref (TlJoint *self)
   g_ptr_array_unref (self->legs);
   g_ptr_array_unref (self->layers);
   g_free (self->box);
+  g_free (self->forbidden);
   tl_facts_unref (self->site);
   tl_facts_unref (self->duty);
   g_clear_pointer (&self->used, tl_used_unref);

@@ -87,13 +87,15 @@ struct _TlJoint
   char      *prepared_by;
   char      *date;          /* ISO 8601 day, or "" */
   char      *note;
-  char      *practice;      /* "iec-style" | "nfpa70-style" */
+  char      *practice;      /* "iec-style" | "nfpa70-style" | "strict" */
   char      *units;         /* "metric" | "customary" */
   char      *sheet_language;/* tag or "" for the reader's own */
   gboolean   fault_example; /* a teaching example of a fault: the sheet says so across each page */
   GPtrArray *legs;          /* (element-type TlLeg) 0 to 8 */
   GPtrArray *layers;        /* (element-type TlLayer) */
   char      *box;           /* (nullable): id of a box in the stock */
+  char      *forbidden;     /* ways of joining that local rules forbid: words of tl_way_words() in their order, one
+                               space between; "" if none */
   TlFacts   *site;          /* facts of the box (inner sizes) stand here too */
   TlFacts   *duty;
   TlUsed    *used;          /* (nullable) */
@@ -139,6 +141,14 @@ guint tl_part_kind_ports (TlPartKind kind);
 
 /* Ids of what stands in the stack, from the head: (element-type utf8) (transfer container) */
 GPtrArray *tl_joint_stack (const TlJoint *self) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Ways of joining: "bolted-stack", "pressed-sleeve", "cable-lug", "screw-terminal", "spring-terminal",
+ * "device-terminal", "branch-connector", "soldered", "welded", "twist"; (array zero-terminated=1) */
+const char *const *tl_way_words (void);
+/* msgid: "bolted stack" */
+const char *tl_way_label (const char *way);
+/* %TRUE if the person marked @way as forbidden by local rules. */
+gboolean    tl_joint_forbids (const TlJoint *self, const char *way);
 
 /* Fields a person may edit, in the order of the form: (array length=count) (transfer none) */
 const TlField *tl_leg_fields (guint *count);

@@ -4,6 +4,7 @@
  */
 #include "joint/joint-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 const TlField *
@@ -99,9 +100,70 @@ tl_preparation_words (void)
 const char *const *
 tl_practice_words (void)
 {
-  static const char *const words[] = { "iec-style", "nfpa70-style", NULL };
+  return tl_stock_practices (NULL);
+}
+
+const char *const *
+tl_way_words (void)
+{
+  static const char *const words[] = {
+    "bolted-stack",     "pressed-sleeve", "cable-lug", "screw-terminal", "spring-terminal", "device-terminal",
+    "branch-connector", "soldered",       "welded",    "twist",          NULL,
+  };
 
   return words;
+}
+
+const char *
+tl_way_label (const char *way)
+{
+  static const char *const labels[] = {
+    TL_N_ ("bolted stack"),     TL_N_ ("pressed sleeve"),  TL_N_ ("cable lug, pressed and bolted"),
+    TL_N_ ("screw terminal"),   TL_N_ ("spring terminal"), TL_N_ ("terminal of a device"),
+    TL_N_ ("branch connector"), TL_N_ ("soldered splice"), TL_N_ ("welded splice"),
+    TL_N_ ("twist"),
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
+    if (g_strcmp0 (tl_way_words ()[i], way) == 0)
+      return labels[i];
+  return way;
+}
+
+char *
+tl_ways_settle (const char *text, GError **error)
+{
+  const char *const *words = tl_way_words ();
+  g_auto (GStrv) given = g_strsplit_set (text, " \t\n", -1);
+  g_autoptr (GPtrArray) settled = g_ptr_array_new ();
+
+  for (guint i = 0; given[i] != NULL; i++)
+    if (*given[i] != '\0' && !g_strv_contains (words, given[i]))
+      {
+        g_autofree char *known = g_strjoinv (", ", (char **) words);
+
+        g_set_error (error, TL_ERROR, TL_ERROR_NAME,
+                     _ ("“%s” is no way of joining that can be forbidden; these are: %s."), given[i], known);
+        return NULL;
+      }
+  for (guint i = 0; words[i] != NULL; i++)
+    if (g_strv_contains ((const char *const *) given, words[i]))
+      g_ptr_array_add (settled, (gpointer) words[i]);
+  g_ptr_array_add (settled, NULL);
+  return g_strjoinv (" ", (char **) settled->pdata);
+}
+
+gboolean
+tl_joint_forbids (const TlJoint *self, const char *way)
+{
+  g_auto (GStrv) ways = NULL;
+
+  g_return_val_if_fail (self != NULL && way != NULL, FALSE);
+
+  if (*self->forbidden == '\0')
+    return FALSE;
+  ways = g_strsplit (self->forbidden, " ", -1);
+  return g_strv_contains ((const char *const *) ways, way);
 }
 
 const char *const *

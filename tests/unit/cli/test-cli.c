@@ -137,8 +137,9 @@ test_practice (Fixture *fixture, gconstpointer data)
 
   g_assert_cmpint (run (fixture, "check", "--practice", "iec-style", path, NULL), ==, 0);
   g_assert_cmpint (run (fixture, "check", "--practice", "nfpa70-style", path, NULL), ==, 1);
+  g_assert_cmpint (run (fixture, "check", "--practice", "strict", path, NULL), ==, 1);
   assert_bad (fixture, run (fixture, "check", "--practice", "home-style", path, NULL),
-              "iec-style, nfpa70-style");
+              "iec-style, nfpa70-style, strict");
 }
 
 static void

@@ -294,7 +294,12 @@ static const TextCase text_cases[] = {
   { "date", "28.2.2026", NULL },
   { "date", "", "" },
   { "practice", "nfpa70-style", "nfpa70-style" },
+  { "practice", "strict", "strict" },
   { "practice", "habit", NULL },
+  { "forbidden", "twist", "twist" },
+  { "forbidden", " welded  bolted-stack\nwelded ", "bolted-stack welded" },
+  { "forbidden", "", "" },
+  { "forbidden", "twist glue", NULL },
   { "units", "customary", "customary" },
   { "units", "cubits", NULL },
   { "sheet-language", "fr_CA", "fr_CA" },
@@ -319,7 +324,8 @@ text_of (const TlJoint *joint, const char *what)
                { "units", joint->units },
                { "sheet-language", joint->sheet_language },
                { "fault-example", joint->fault_example ? "yes" : "no" },
-               { "box", joint->box } };
+               { "box", joint->box },
+               { "forbidden", joint->forbidden } };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (strcmp (rows[i].what, what) == 0)

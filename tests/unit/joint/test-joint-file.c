@@ -23,6 +23,23 @@ test_rich (void)
   tj_assert_round_trip (joint);
 }
 
+/* Ways that local rules forbid are words of the site, in one order; a file without them forbids nothing. */
+static void
+test_forbidden (void)
+{
+  g_autoptr (TlJoint) joint = tj_parse (HEAD "<site box='b' forbidden=' twist soldered  twist'/></joint>");
+  g_autoptr (TlJoint) old = tj_parse (HEAD "<site box='b'/></joint>");
+  g_autofree char *text = tj_text (joint), *old_text = tj_text (old);
+
+  g_assert_cmpstr (joint->forbidden, ==, "soldered twist");
+  g_assert_true (tl_joint_forbids (joint, "twist"));
+  g_assert_false (tl_joint_forbids (joint, "welded"));
+  g_assert_false (tl_joint_forbids (old, "twist"));
+  g_assert_nonnull (strstr (text, "<site box=\"b\" forbidden=\"soldered twist\"/>"));
+  g_assert_null (strstr (old_text, "forbidden"));
+  tj_assert_round_trip (joint);
+}
+
 /* Opening quotes, order and spaces do not matter; what is written is always the same. */
 static void
 test_written_form (void)
@@ -135,6 +152,7 @@ static const WrongCase wrong_cases[] = {
   { "bad-date", HEAD "<about date='2026-02-30'/></joint>", 2, "2026-02-30" },
   { "bad-language", HEAD "<about sheet-language='1'/></joint>", 2, "language" },
   { "bad-fault-example", HEAD "<about fault-example='1'/></joint>", 2, "yes" },
+  { "bad-way", HEAD "<site forbidden='twist glue'/></joint>", 2, "glue" },
   { "bad-box", HEAD "<site box='a b'/></joint>", 2, "a b" },
   { "bad-next-id", "<joint xmlns='urn:tinlap:joint:1' format='1' minor='0' next-id='0'/>", 1,
     "next-id" },
@@ -480,6 +498,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/joint-file/rich", test_rich);
   g_test_add_func ("/joint-file/written-form", test_written_form);
+  g_test_add_func ("/joint-file/forbidden", test_forbidden);
   for (guint i = 0; i < G_N_ELEMENTS (unit_cases); i++)
     {
       g_autofree char *path = g_strconcat ("/joint-file/unit/", unit_cases[i].name, NULL);

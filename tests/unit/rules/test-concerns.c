@@ -186,6 +186,67 @@ test_tinned_by_practice (void)
   g_assert_cmpuint (rt_worst (iec, "practice.sleeve-pair")->sources->len, >=, 2);
 }
 
+/* The strict practice: the limits of the IEC-style one, and Change where that one says Watch because sources disagree. */
+static void
+test_strict (void)
+{
+  g_autoptr (TlJoint) pressed = rt_example (PRESSED), bolted = rt_example (BOLTED);
+  g_autoptr (TlVerdict) pair = NULL, ring = NULL, rated = NULL;
+
+  rt_practice (&pressed, "strict");
+  pair = tl_verdict_new (pressed, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (pair, "practice.sleeve-pair", "Change");
+  rt_practice (&bolted, "strict");
+  rated = tl_verdict_new (bolted, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (rated, "current.rating", "Sound");
+  rt_replace (&bolted, "layer-5", "spring-ring-m5-steel");
+  ring = tl_verdict_new (bolted, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (ring, "grip.spring", "Change");
+}
+
+/* A strict document keeps the IEC-style rows that it was judged by. */
+static void
+test_strict_own_copies (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (PRESSED), kept = NULL;
+  g_autoptr (TlVerdict) first = NULL, again = NULL;
+  g_autoptr (TlUsed) used = NULL;
+  gboolean of_base = FALSE;
+
+  rt_practice (&joint, "strict");
+  first = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  used = tl_verdict_dup_used (first);
+  for (guint i = 0; i < used->thresholds->len; i++)
+    of_base = of_base || g_str_equal (((const TlTableRow *) used->thresholds->pdata[i])->practice, "iec-style");
+  g_assert_true (of_base);
+  kept = tl_edit_set_used (joint, used);
+  again = tl_verdict_new (kept, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (again, "practice.sleeve-pair", "Change");
+}
+
+/* What the person marked as forbidden is Unsafe whatever the figures; other ways stay as they were. */
+static void
+test_forbidden (void)
+{
+  static const struct
+  {
+    const char *example, *forbidden, *expected;
+  } rows[] = {
+    { BOLTED, "bolted-stack", "Unsafe" },   { BOLTED, "pressed-sleeve twist", "none" },
+    { BOLTED, "", "none" },                 { PRESSED, "pressed-sleeve", "Unsafe" },
+    { PRESSED, "bolted-stack welded", "none" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (TlJoint) joint = rt_example (rows[i].example);
+      g_autoptr (TlJoint) marked = tl_edit_set_text (joint, "forbidden", rows[i].forbidden, NULL);
+      g_autoptr (TlVerdict) verdict = tl_verdict_new (marked, rt_stock (), TL_VERDICT_FULL);
+
+      rt_assert (verdict, "practice.forbidden", rows[i].expected);
+    }
+}
+
 /* A split ring is credited with nothing, a conical washer beside it changes that. */
 static void
 test_split_ring (void)
@@ -343,6 +404,9 @@ main (int argc, char **argv)
   g_test_add_func ("/concerns/combined", test_combined);
   g_test_add_func ("/concerns/protective-missing", test_protective_missing);
   g_test_add_func ("/concerns/tinned-by-practice", test_tinned_by_practice);
+  g_test_add_func ("/concerns/strict", test_strict);
+  g_test_add_func ("/concerns/strict-own-copies", test_strict_own_copies);
+  g_test_add_func ("/concerns/forbidden", test_forbidden);
   g_test_add_func ("/concerns/split-ring", test_split_ring);
   g_test_add_func ("/concerns/washer-order", test_washer_order);
   g_test_add_func ("/concerns/fill-by-practice", test_fill_by_practice);
