@@ -1,6 +1,7 @@
 /* banded.h: symmetric band matrices factored as L D L^T without pivoting.
  *
- * Row i holds A[i][i], A[i][i+1] .. A[i][i+w] at [i (w + 1)]. The pivots are the witness of stability, so they are not exchanged.
+ * Row i holds A[i][i], A[i][i+1] .. A[i][i+w] at [i (w + 1)]. The pivots are the witness
+ * of stability, so they are not exchanged.
  *
  * Source: Golub and Van Loan, Matrix Computations, band LDL^T (from memory)
  *

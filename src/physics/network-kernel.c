@@ -127,23 +127,18 @@ tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh 
 
 /* --- potentials --- */
 
-/* Right end of body B at 0 V, current in at the left end of body A; then the currents of all faces and
- * links, frozen for the Newton step that follows. */
-static gboolean
-solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, double current_A)
+/* Conductances into the matrix; faces and links keep theirs where their currents will stand. */
+static void
+fill_conductances (TlNetMesh *mesh, TlNetState *state)
 {
-  const guint   n = mesh->n_cells, w = mesh->band, stride = w + 1;
-  const guint   first = tl_net_cell_at (mesh, 0, network->body_a);
-  const guint   last = tl_net_cell_at (mesh, mesh->n_columns - 1, network->body_b);
-  double       *a = state->matrix, *v = state->potential_V;
+  const guint   n = mesh->n_cells, stride = mesh->band + 1;
+  double       *a = state->matrix;
   const double *t = state->temperature_C;
-  guint         bad;
 
   for (guint i = 0; i < n; i++)
     state->ohm[i] =
         mesh->cells[i].ohm_20 * (1.0 + mesh->cells[i].coefficient_per_K * (t[i] - REFERENCE_C));
-  memset (a, 0, TL_BANDED_SIZE (n, w) * sizeof (double));
-  memset (v, 0, n * sizeof (double));
+  memset (a, 0, TL_BANDED_SIZE (n, mesh->band) * sizeof (double));
   for (guint i = 0; i < n; i++)
     {
       const guint right = mesh->cells[i].right;
@@ -169,14 +164,16 @@ solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, 
       a[(gsize) lower * stride] += siemens;
       a[(gsize) upper * stride + (lower - upper)] -= siemens;
     }
-  a[(gsize) last * stride] += 2.0 / state->ohm[last];
-  v[first] = current_A;
-  if (!tl_banded_factor (a, n, w, mesh->reach, &bad) || bad > 0)
-    return FALSE;
-  tl_banded_solve (a, n, w, mesh->reach, v);
+}
 
-  memset (state->square_A2, 0, n * sizeof (double));
-  for (guint i = 0; i < n; i++)
+/* Conductance times drop; the current in at @first and out at @last. */
+static void
+fill_currents (TlNetMesh *mesh, TlNetState *state, guint first, guint last, double current_A)
+{
+  const double *v = state->potential_V;
+
+  memset (state->square_A2, 0, mesh->n_cells * sizeof (double));
+  for (guint i = 0; i < mesh->n_cells; i++)
     {
       const guint right = mesh->cells[i].right;
 
@@ -193,6 +190,26 @@ solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, 
   state->square_A2[first] += 0.5 * current_A * current_A;
   for (guint k = 0; k < mesh->n_links; k++)
     mesh->links[k].current_A *= v[mesh->links[k].p] - v[mesh->links[k].q];
+}
+
+/* Right end of body B at 0 V, current in at the left end of body A; then the currents of all
+ * faces and links, frozen for the Newton step that follows. */
+static gboolean
+solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, double current_A)
+{
+  const guint n = mesh->n_cells, w = mesh->band;
+  const guint first = tl_net_cell_at (mesh, 0, network->body_a);
+  const guint last = tl_net_cell_at (mesh, mesh->n_columns - 1, network->body_b);
+  guint       bad;
+
+  fill_conductances (mesh, state);
+  state->matrix[(gsize) last * (w + 1)] += 2.0 / state->ohm[last];
+  memset (state->potential_V, 0, n * sizeof (double));
+  state->potential_V[first] = current_A;
+  if (!tl_banded_factor (state->matrix, n, w, mesh->reach, &bad) || bad > 0)
+    return FALSE;
+  tl_banded_solve (state->matrix, n, w, mesh->reach, state->potential_V);
+  fill_currents (mesh, state, first, last, current_A);
   return TRUE;
 }
 
