@@ -284,6 +284,18 @@ tl_bench_walk_gaps (TlBench *self)
   return TRUE;
 }
 
+gboolean
+tl_bench_walk_owner (TlBench *self, const char *owner)
+{
+  if (self->drag.is_active)
+    tl_bench_drag_cancel (self);
+  if (!find_dragged (self, NULL, owner))
+    return FALSE;
+  find_places (self);
+  self->drag.is_active = self->drag.by_keyboard = TRUE;
+  return TRUE;
+}
+
 void
 tl_bench_set_chosen_part (TlBench *self, const char *part)
 {

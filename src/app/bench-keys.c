@@ -21,13 +21,15 @@ add_stop (GArray *stops, TlBenchItem *item, gint place)
   g_array_append_val (stops, stop);
 }
 
-/* Gaps of the stack stand before the layer that they precede; all other gaps behind the layers. */
+/* Gaps of the stack stand before the layer that they precede; all other gaps behind the layers. While a layer is
+ * moved, only gaps are stops. */
 static GArray *
 find_stops (TlBench *self, gboolean with_gaps)
 {
   GArray *stops = g_array_new (FALSE, FALSE, sizeof (Stop));
   g_autoptr (GPtrArray) stack = tl_joint_stack (tl_document_joint (self->document));
   const GArray *places = with_gaps ? self->drag.places : NULL;
+  gboolean only_gaps = self->drag.is_active && self->drag.owner != NULL;
 
   for (guint i = 0; i < self->items->len; i++)
     {
@@ -44,7 +46,8 @@ find_stops (TlBench *self, gboolean with_gaps)
           if (place->takes && place->seat.kind == TL_SEAT_STACK && place->seat.place == at)
             add_stop (stops, NULL, (gint) p);
         }
-      add_stop (stops, item, -1);
+      if (!only_gaps)
+        add_stop (stops, item, -1);
     }
   for (guint p = 0; places != NULL && p < places->len; p++)
     {
@@ -57,7 +60,7 @@ find_stops (TlBench *self, gboolean with_gaps)
     {
       TlBenchItem *item = g_ptr_array_index (self->items, i);
 
-      if (tl_bench_item_kind (item) == TL_ITEM_CONTACT)
+      if (!only_gaps && tl_bench_item_kind (item) == TL_ITEM_CONTACT)
         add_stop (stops, item, -1);
     }
   return stops;
@@ -113,7 +116,34 @@ walk_action (GtkWidget *widget, const char *name, GVariant *target)
   stand_on (self, &g_array_index (stops, Stop, CLAMP (here, 0, (gint) stops->len - 1)));
 }
 
-/* Enter: into the gap; on a layer, its explanation; on the bare bench, where the part does best. */
+/* Takes a layer up, so that arrows carry it from gap to gap. */
+static void
+carry (TlBench *self, const char *owner)
+{
+  g_autofree char *kept = g_strdup (owner);
+  g_autoptr (GArray) stops = NULL;
+
+  if (!tl_bench_walk_owner (self, kept))
+    return;
+  stops = find_stops (self, TRUE);
+  if (stops->len > 0)
+    stand_on (self, &g_array_index (stops, Stop, 0));
+  else
+    {
+      tl_bench_drag_cancel (self);
+      tl_document_tell (self->document, _ ("No place on the bench takes this part."));
+    }
+}
+
+static gboolean
+is_beside (TlBench *self, const char *owner)
+{
+  const TlSeat *seat = owner == NULL ? NULL : tl_joint_seat (tl_document_joint (self->document), owner);
+
+  return seat != NULL && seat->kind == TL_SEAT_NONE;
+}
+
+/* Enter: into the gap; a part that lies beside the joint is taken up; on a layer, its explanation; on the bare bench, where the part does best. */
 static void
 insert_action (GtkWidget *widget, const char *name, GVariant *target)
 {
@@ -122,6 +152,8 @@ insert_action (GtkWidget *widget, const char *name, GVariant *target)
 
   if (self->drag.is_active && self->drag.by_keyboard && self->drag.open >= 0)
     tl_bench_drag_drop (self);
+  else if (focused != NULL && is_beside (self, tl_document_selected (self->document)))
+    carry (self, tl_document_selected (self->document));
   else if (focused != NULL)
     gtk_widget_activate_action (widget, "bench.explain", NULL);
   else if (self->chosen_part != NULL)
@@ -154,6 +186,8 @@ move_action (GtkWidget *widget, const char *name, GVariant *target)
   g_autoptr (GError) error = NULL;
   TlSeat to;
 
+  if (seat != NULL && seat->kind != TL_SEAT_STACK)
+    carry (self, owner);
   if (seat == NULL || seat->kind != TL_SEAT_STACK || (is_on ? seat->place + 1 >= stack->len : seat->place == 0))
     return;
   to = tl_seat_stack (is_on ? seat->place + 1 : seat->place - 1);

@@ -70,6 +70,8 @@ void tl_bench_drag_init (TlBench *self);
 void tl_bench_drag_clear (TlBench *self);
 /* Opens the places for a part and the keyboard; %FALSE if none takes it. */
 gboolean tl_bench_walk_gaps (TlBench *self);
+/* The same for a leg or layer that is to move; %FALSE if there is nothing to move. */
+gboolean tl_bench_walk_owner (TlBench *self, const char *owner);
 void tl_bench_open_place (TlBench *self, gint place);
 /* bench-gestures.c */
 void tl_bench_add_gestures (TlBench *self);

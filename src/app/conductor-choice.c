@@ -130,12 +130,14 @@ fill_sections (TlConductorChoice *self)
 
   g_strv_builder_add (texts, _ ("choose"));
   g_strv_builder_add (ids, "");
-  for (guint i = 0; i < parts->len && *make != '\0'; i++)
+  /* Metric sizes first, then AWG: two runs of a list that is short anyhow. */
+  for (guint i = 0; i < 2 * parts->len && *make != 0; i++)
     {
-      const TlPart *part = g_ptr_array_index (parts, i);
+      const TlPart *part = g_ptr_array_index (parts, i % parts->len);
+      gboolean is_awg = part->size != NULL && strstr (part->size, "AWG") != NULL;
       g_autofree char *its = part->kind == TL_PART_CONDUCTOR ? make_of (part) : NULL;
 
-      if (its == NULL || !g_str_equal (its, make) || preferred (self, part) != part)
+      if (its == NULL || is_awg != (i >= parts->len) || !g_str_equal (its, make) || preferred (self, part) != part)
         continue;
       g_strv_builder_add (texts, part->size);
       g_strv_builder_add (ids, part->id);

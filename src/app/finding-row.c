@@ -109,10 +109,15 @@ add_buttons (TlFindingRow *self)
       g_autofree char *text
         = tl_wording_mend (self->verdict, self->finding->mend, tl_document_language (self->document));
       GtkWidget *mend = gtk_button_new (), *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6),
-                *label = gtk_label_new (text);
+                *label = gtk_label_new (text), *icon = gtk_image_new_from_icon_name ("tinlap-mend-symbolic");
 
       gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-      gtk_box_append (GTK_BOX (content), gtk_image_new_from_icon_name ("tinlap-mend-symbolic"));
+      /* GTK 4.8 rounds the height of a box with a baseline in two ways; an icon lower than the line stays out of it. */
+      gtk_image_set_pixel_size (GTK_IMAGE (icon), 14);
+      gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
+      gtk_widget_set_valign (icon, GTK_ALIGN_CENTER);
+      gtk_widget_set_valign (mend, GTK_ALIGN_CENTER);
+      gtk_box_append (GTK_BOX (content), icon);
       gtk_box_append (GTK_BOX (content), label);
       gtk_button_set_child (GTK_BUTTON (mend), content);
       gtk_widget_add_css_class (mend, "primary");
@@ -121,6 +126,7 @@ add_buttons (TlFindingRow *self)
       gtk_box_append (GTK_BOX (box), mend);
     }
   show = gtk_button_new_with_label (_ ("Show on bench"));
+  gtk_widget_set_valign (show, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (show, "link-button");
   gtk_actionable_set_action_name (GTK_ACTIONABLE (show), "finding.show");
   gtk_box_append (GTK_BOX (box), show);

@@ -208,6 +208,7 @@ tl_known_by_init (TlKnownByButton *self)
   gtk_menu_button_set_has_frame (self->button, FALSE);
   gtk_menu_button_set_create_popup_func (self->button, on_open, self, NULL);
   gtk_widget_add_css_class (button, "known");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
   gtk_widget_set_parent (button, GTK_WIDGET (self));
 }
 

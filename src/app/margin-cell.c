@@ -143,6 +143,8 @@ tl_margin_cell_init (TlMarginCell *self)
   self->mark = TL_MARK_VIEW (tl_mark_view_new (14));
   gtk_box_append (GTK_BOX (head), GTK_WIDGET (self->mark));
   self->figure = add_label (box, "figure");
+  gtk_label_set_wrap (self->figure, TRUE);
+  gtk_label_set_lines (self->figure, 2);
   self->bar = g_object_new (TL_TYPE_MARGIN_BAR, NULL);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->bar));
   self->limit = add_label (box, "label-text");

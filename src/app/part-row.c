@@ -129,6 +129,7 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
   gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
+  gtk_label_set_wrap (self->name, part != NULL);
   gtk_label_set_text (self->name, tl_part_item_name (item));
   gtk_widget_set_size_request (GTK_WIDGET (self), -1, part == NULL ? 29 : 46);
   gtk_widget_set_margin_start (GTK_WIDGET (self), part == NULL ? 6 : 4);

@@ -34,7 +34,7 @@ tl_part_view_dispose (GObject *object)
   G_OBJECT_CLASS (tl_part_view_parent_class)->dispose (object);
 }
 
-/* The caption of a view stands in its first line; a small drawing has none, so it is cut off. */
+/* The caption of a view stands in its first line; a small drawing leaves that line empty. */
 static const double CAPTION_PX = 26.0;
 
 static void
@@ -47,7 +47,7 @@ lay_out (TlPartView *self, int width, int height)
     return;
   tl_drawing_options_init (&options);
   options.width = width;
-  options.height = height + CAPTION_PX;
+  options.height = height;
   options.unit = 96.0 / 25.4;
   options.show_section = TRUE;
   options.show_end_view = options.show_numbers = options.show_dimensions = FALSE;
@@ -77,9 +77,8 @@ tl_part_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (self->drawing != NULL)
     {
-      cairo_rectangle (cr, 0, 0, width, height);
+      cairo_rectangle (cr, 0, CAPTION_PX, width, height - CAPTION_PX);
       cairo_clip (cr);
-      cairo_translate (cr, 0, -CAPTION_PX);
       tl_drawing_paint (self->drawing, cr, tl_theme_palette ());
     }
   else if (self->facts != NULL)

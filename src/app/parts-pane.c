@@ -27,7 +27,8 @@ struct _TlPartsPane
   GtkSingleSelection *selection;
   GPtrArray          *rows;       /* (element-type TlPartRow) that the list has made */
   GStrv               words;      /* searched for, case-folded */
-  TlFamily            family;     /* of the joint when a group was last opened for it */
+  TlFamily            family;     /* of the joint, and whether it had its legs, when a group was last opened for it */
+  gboolean            has_legs;
   double              thread_mm;  /* only parts of this thread, 0: all */
   gboolean            shows_all;
   gboolean            drags;      /* a row is being dragged */
@@ -118,11 +119,11 @@ on_show_all (GtkButton *button, TlPartsPane *self)
 
 /* The group that this joint is most likely to want next. */
 static TlPartGroup
-useful_group (TlFamily family)
+useful_group (TlPartsPane *self)
 {
-  return family == TL_FAMILY_STACK    ? TL_GROUP_FASTENERS
-         : family == TL_FAMILY_SLEEVE ? TL_GROUP_SLEEVES
-                                      : TL_GROUP_CONDUCTORS;
+  if (self->family == TL_FAMILY_STACK)
+    return TL_GROUP_FASTENERS;
+  return tl_document_joint (self->document)->legs->len < 2 ? TL_GROUP_CONDUCTORS : TL_GROUP_SLEEVES;
 }
 
 static void
@@ -145,12 +146,15 @@ on_changed (TlPartsPane *self)
   const TlAssembly *assembly = tl_document_verdict (self->document)->assembly;
   double thread = assembly->stack.has_bolt ? assembly->stack.thread_mm : 0.0;
   g_autofree char *text = g_strdup_printf (_ ("Sizes shown fit M%g"), thread);
+  gboolean has_legs;
 
-  if (assembly->family != self->family && self->words == NULL)
+  has_legs = tl_document_joint (self->document)->legs->len >= 2;
+  if ((assembly->family != self->family || has_legs != self->has_legs) && self->words == NULL)
     {
       self->family = assembly->family;
+      self->has_legs = has_legs;
       expand (self, FALSE);
-      open_group (self, useful_group (self->family));
+      open_group (self, useful_group (self));
     }
   gtk_widget_set_visible (GTK_WIDGET (self->sizes_box), thread > 0.0);
   gtk_label_set_text (self->sizes, text);
@@ -426,7 +430,7 @@ tl_parts_pane_set_document (TlPartsPane *self, TlDocument *document, TlBench *be
   self->document = g_object_ref (document);
   self->bench = bench;
   fill (self);
-  open_group (self, useful_group (self->family));
+  open_group (self, useful_group (self));
   g_signal_connect_swapped (document, "changed", G_CALLBACK (on_changed), self);
   on_changed (self);
 }

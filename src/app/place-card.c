@@ -48,8 +48,6 @@ add_label (GtkWidget *box, const char *style)
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 34);
   if (style != NULL)
     gtk_widget_add_css_class (label, style);
   gtk_box_append (GTK_BOX (box), label);
@@ -78,6 +76,8 @@ tl_place_card_init (TlPlaceCard *self)
   self->couple = add_label (line, "couple");
   self->now = add_label (box, NULL);
   self->outcome = add_label (box, NULL);
+  gtk_label_set_wrap (self->outcome, TRUE);
+  gtk_label_set_max_width_chars (self->outcome, 36);
 }
 
 GtkWidget *

@@ -211,6 +211,26 @@ test_move (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* A conductor that lies beside the joint goes into a mouth of the sleeve by keyboard. */
+static void
+test_carry (void)
+{
+  TlWindow *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
+  TlBench *bench = bench_of (window);
+  TlDocument *document = tl_window_document (window);
+  g_auto (TlSeat) beside = tl_seat_none ();
+  TlJoint *loose = tl_edit_move (tl_document_joint (document), "leg-1", &beside, NULL);
+
+  tl_document_take (document, loose, "lay beside", "leg-1", 0);
+  g_assert_cmpint (tl_joint_seat (tl_document_joint (document), "leg-1")->kind, ==, TL_SEAT_NONE);
+  gtk_widget_grab_focus (GTK_WIDGET (bench));
+  gtk_widget_activate_action (GTK_WIDGET (bench), "bench.insert", NULL);
+  g_assert_nonnull (tl_bench_preview_word (bench));
+  gtk_widget_activate_action (GTK_WIDGET (bench), "bench.insert", NULL);
+  g_assert_cmpint (tl_joint_seat (tl_document_joint (document), "leg-1")->kind, ==, TL_SEAT_PORT);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* A part with no place says why, and changes nothing. */
 static void
 test_refusal (void)
@@ -222,6 +242,70 @@ test_refusal (void)
   after = bytes_of (window);
   g_assert_cmpstr (after, ==, before);
   g_assert_nonnull (tl_window_last_message (window));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* One random act of a person: choose, add, move, copy, take out, drag, undo, redo. */
+static void
+act_at_random (TlWindow *window)
+{
+  TlBench *bench = bench_of (window);
+  TlDocument *document = tl_window_document (window);
+  const TlJoint *joint = tl_document_joint (document);
+  const GPtrArray *parts = tl_stock_parts (tl_document_stock (document));
+  const TlPart *part = g_ptr_array_index (parts, g_test_rand_int_range (0, (gint32) parts->len));
+  static const char *const acts[] = { "bench.remove", "bench.duplicate", "bench.insert", "bench.cancel", "bench.explain" };
+
+  if (joint->layers->len > 0)
+    tl_document_select (document, ((const TlLayer *) g_ptr_array_index (
+                                     joint->layers, g_test_rand_int_range (0, (gint32) joint->layers->len)))->id);
+  switch (g_test_rand_int_range (0, 7))
+    {
+    case 0:
+      gtk_widget_activate_action (GTK_WIDGET (bench), acts[g_test_rand_int_range (0, G_N_ELEMENTS (acts))], NULL);
+      break;
+    case 1:
+      gtk_widget_activate_action (GTK_WIDGET (bench), "bench.move", "s", g_test_rand_bit () ? "on" : "back");
+      break;
+    case 2:
+      tl_bench_set_chosen_part (bench, part->id);
+      gtk_widget_activate_action (GTK_WIDGET (bench), "bench.walk", "s", g_test_rand_bit () ? "on" : "back");
+      break;
+    case 3:
+      tl_bench_add_part (bench, part->id);
+      break;
+    case 4:
+      tl_document_undo (document);
+      break;
+    case 5:
+      tl_document_redo (document);
+      break;
+    default:
+      if (!tl_bench_drag_begin (bench, g_test_rand_bit () ? part->id : NULL, tl_document_selected (document)))
+        break;
+      tl_bench_drag_motion (bench, g_test_rand_double_range (-20, 600), g_test_rand_double_range (-20, 500));
+      tl_bench_drag_drop (bench);
+    }
+}
+
+/* Whatever was done: undone to the start, the joint is the same to the byte. The seed is printed by the harness. */
+static void
+test_random_user (void)
+{
+  TlWindow *window = ui_test_window ("bolted-as-it-should-be.tinlap");
+  g_autofree char *before = bytes_of (window), *after = NULL;
+
+  for (guint i = 0; i < 300; i++)
+    {
+      act_at_random (window);
+      if (i % 50 == 0)
+        ui_test_settle (window);
+    }
+  tl_bench_drag_cancel (bench_of (window));
+  while (tl_document_undo_label (tl_window_document (window)) != NULL)
+    tl_document_undo (tl_window_document (window));
+  after = bytes_of (window);
+  g_assert_cmpstr (after, ==, before);
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
@@ -253,7 +337,9 @@ main (int argc, char **argv)
   g_test_add_func ("/bench/drop-beside", test_drop_beside);
   g_test_add_func ("/bench/keyboard", test_keyboard);
   g_test_add_func ("/bench/move", test_move);
+  g_test_add_func ("/bench/carry", test_carry);
   g_test_add_func ("/bench/refusal", test_refusal);
+  g_test_add_func ("/bench/random-user", test_random_user);
   g_test_add_func ("/bench/zoom", test_zoom);
   return g_test_run ();
 }
