@@ -174,11 +174,13 @@ static void
 test_cases (void)
 {
   static const char *const files[] = { "mechanics_cases.csv", "galvanic_cases.csv",
-                                       "box_fill_cases.csv", "circuit_cases.csv" };
+                                       "box_fill_cases.csv", "circuit_cases.csv",
+                                       "thermal_cases.csv" };
   static const char *const last[] = { "77 passed, 0 failed, 0 left out\n",
                                       "85 passed, 0 failed, 0 left out\n",
                                       "31 passed, 0 failed, 0 left out\n",
-                                      "44 passed, 0 failed, 0 left out\n" };
+                                      "49 passed, 0 failed, 0 left out\n",
+                                      "54 passed, 0 failed, 0 left out\n" };
 
   for (guint i = 0; i < G_N_ELEMENTS (files); i++)
     {
