@@ -2,6 +2,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "cli/ageing.h"
 #include "cli/calc.h"
 #include "cli/check.h"
 #include "cli/common.h"
@@ -28,6 +29,8 @@ static const Verb verbs[] = {
   { "sheet", tl_cli_sheet, "sheet FILE --output OUT.pdf [--paper a4|letter] [--date DAY] [--text]",
     N_ ("write its step sheet") },
   { "draw", tl_cli_draw, "draw FILE --output OUT.png|OUT.svg|OUT.pdf", N_ ("draw it to scale") },
+  { "ageing", tl_cli_ageing, "ageing FILE [--json] [--years N] [--samples N] [--chart OUT.png|OUT.svg|OUT.pdf]",
+    N_ ("forecast how it may change over the years, as bands") },
   { "calc", tl_cli_calc, "calc ID NAME=\"VALUE UNIT\" ... | --list | --cases FILE.csv",
     N_ ("evaluate a formula, or a file of cases") },
 };

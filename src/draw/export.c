@@ -1,100 +1,49 @@
 /* export.c: a drawing as PNG, SVG or PDF.
  *
- * The picture is made in memory and saved in one piece, so that a failure leaves the old file.
- *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "base/file.h"
 #include "draw/drawing-private.h"
-#include <cairo-pdf.h>
-#include <cairo-svg.h>
+#include "draw/picture.h"
 
-#define LEAST_MM 20.0
-#define MOST_MM 1200.0
-/* Picture points for one px of the look: sharp on dense screens and in a page. */
-#define PNG_RATIO 2.0
-#define POINTS_PER_MM (72.0 / 25.4)
-
-static cairo_status_t
-write_bytes (void *closure, const unsigned char *data, unsigned int length)
+typedef struct
 {
-  g_byte_array_append (closure, data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
+  const TlVerdict  *verdict;
+  const TlLanguage *language;
+  TlOverlay         overlay;
+  const TlHeatField *field;
+} Export;
 
-static cairo_surface_t *
-new_surface (TlPictureKind kind, double width_mm, double height_mm, GByteArray *bytes, double *per_mm)
+static void
+paint_drawing (cairo_t *cr, const TlPalette *palette, double width, double height, double unit, gpointer data)
 {
-  cairo_surface_t *surface;
-
-  if (kind == TL_PICTURE_PNG)
-    {
-      *per_mm = 96.0 / 25.4 * PNG_RATIO;
-      return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (width_mm * *per_mm), (int) ceil (height_mm * *per_mm));
-    }
-  *per_mm = POINTS_PER_MM;
-  if (kind == TL_PICTURE_SVG)
-    return cairo_svg_surface_create_for_stream (write_bytes, bytes, width_mm * POINTS_PER_MM, height_mm * POINTS_PER_MM);
-  surface = cairo_pdf_surface_create_for_stream (write_bytes, bytes, width_mm * POINTS_PER_MM, height_mm * POINTS_PER_MM);
-  /* same joint, same bytes: no clock in the file */
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, "2020-01-01T00:00:00Z");
-  return surface;
-}
-
-static cairo_status_t
-paint (const TlVerdict *verdict, cairo_surface_t *surface, double width_mm, double height_mm, double per_mm, TlScheme scheme, const TlLanguage *language)
-{
-  const TlPalette *palette = tl_palette_get (scheme);
-  cairo_t *cr = cairo_create (surface);
-  cairo_status_t status;
-  TlDrawingOptions options;
+  const Export *self = data;
   g_autoptr (TlDrawing) drawing = NULL;
+  TlDrawingOptions options;
 
   tl_drawing_options_init (&options);
-  options.paper = scheme == TL_SCHEME_ONE_INK;
-  options.unit = options.paper ? 1.0 : 96.0 / 25.4;
-  options.width = width_mm * options.unit;
-  options.height = height_mm * options.unit;
-  drawing = tl_drawing_new (verdict, &options, language);
-  tl_paint_set_colour (cr, palette->paper);
-  cairo_paint (cr);
-  cairo_scale (cr, per_mm / options.unit, per_mm / options.unit);
+  options.paper = palette->scheme == TL_SCHEME_ONE_INK;
+  options.unit = unit;
+  options.width = width;
+  options.height = height;
+  options.overlay = self->overlay;
+  options.field = self->field;
+  drawing = tl_drawing_new (self->verdict, &options, self->language);
   tl_drawing_paint (drawing, cr, palette);
-  status = cairo_status (cr);
-  cairo_destroy (cr);
-  return status;
+}
+
+gboolean
+tl_drawing_save_overlay (const TlVerdict *verdict, TlOverlay overlay, const TlHeatField *field, TlPictureKind kind, double width_mm,
+                         double height_mm, TlScheme scheme, const char *path, const TlLanguage *language, GError **error)
+{
+  Export self = { verdict, language, overlay, field };
+
+  g_return_val_if_fail (verdict != NULL && language != NULL, FALSE);
+  return tl_picture_save (paint_drawing, &self, kind, width_mm, height_mm, scheme, path, language, error);
 }
 
 gboolean
 tl_drawing_save (const TlVerdict *verdict, TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme, const char *path,
                  const TlLanguage *language, GError **error)
 {
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  cairo_surface_t *surface;
-  cairo_status_t status;
-  double per_mm = 1.0;
-
-  g_return_val_if_fail (verdict != NULL && path != NULL && language != NULL, FALSE);
-
-  if (!(width_mm >= LEAST_MM && width_mm <= MOST_MM && height_mm >= LEAST_MM && height_mm <= MOST_MM))
-    {
-      g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
-                   tl_language_text (language, TL_N_ ("A picture of %g × %g mm cannot be made: each side has to be %g to %g mm.")),
-                   width_mm, height_mm, LEAST_MM, MOST_MM);
-      return FALSE;
-    }
-  surface = new_surface (kind, width_mm, height_mm, bytes, &per_mm);
-  status = paint (verdict, surface, width_mm, height_mm, per_mm, scheme, language);
-  if (status == CAIRO_STATUS_SUCCESS && kind == TL_PICTURE_PNG)
-    status = cairo_surface_write_to_png_stream (surface, write_bytes, bytes);
-  cairo_surface_finish (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_status (surface);
-  cairo_surface_destroy (surface);
-  if (status != CAIRO_STATUS_SUCCESS)
-    {
-      g_set_error (error, TL_ERROR, TL_ERROR_FILE, tl_language_text (language, TL_N_ ("%s: the picture could not be made: %s.")), path, cairo_status_to_string (status));
-      return FALSE;
-    }
-  return tl_file_save (path, (const char *) bytes->data, bytes->len, error);
+  return tl_drawing_save_overlay (verdict, TL_OVERLAY_NONE, NULL, kind, width_mm, height_mm, scheme, path, language, error);
 }

@@ -147,8 +147,9 @@ note (const Sample *self, const TlAgeingRun *run, guint index, guint year, doubl
   double ohm = tl_ageing_surface_ohm (&run->surface, self->contact_ratio);
 
   run->values[TL_AGEING_FORCE][at] = self->force_N;
-  run->values[TL_AGEING_RESISTANCE][at] = 1e6 * ohm;
-  run->values[TL_AGEING_GROWTH][at] = first_ohm > 0.0 ? ohm / first_ohm : 1.0;
+  /* Where the temperature runs away the growth is not known either. */
+  run->values[TL_AGEING_RESISTANCE][at] = self->is_open ? HUGE_VAL : 1e6 * ohm;
+  run->values[TL_AGEING_GROWTH][at] = self->is_open ? HUGE_VAL : first_ohm > 0.0 ? ohm / first_ohm : 1.0;
   run->values[TL_AGEING_HOT][at] = self->is_open ? HUGE_VAL : self->hot_C;
 }
 

@@ -54,6 +54,21 @@ band_of (const double *values, guint n, double *sorted, double most)
   return band;
 }
 
+/* Greatest figure of an output that could be told; of the temperature, what can be told at all. */
+static double
+most_of (const TlAgeing *ageing, const TlAgeingRun *run, TlAgeingOutput output)
+{
+  gsize  n = (gsize) ageing->n_years * run->n_samples;
+  double most = 0.0;
+
+  if (output == TL_AGEING_HOT)
+    return ageing->hottest_C;
+  for (gsize i = 0; i < n; i++)
+    if (isfinite (run->values[output][i]))
+      most = MAX (most, run->values[output][i]);
+  return most;
+}
+
 /* --- drivers --- */
 
 typedef struct
@@ -225,7 +240,8 @@ first_beyond (const TlAgeing *ageing, const TlAgeingRun *run, double *sorted, Tl
       else if (ageing->has[TL_AGEING_FORCE]
                && force_left (run, year, LOW_SHARE, sorted) < run->inputs.floor_share)
         *why = TL_AGEING_WHY_FORCE;
-      else if (ageing->bands[TL_AGEING_GROWTH][year].value.high > ageing->resistance_most)
+      else if (ageing->bands[TL_AGEING_GROWTH][year].is_open[2]
+               || ageing->bands[TL_AGEING_GROWTH][year].value.high > ageing->resistance_most)
         *why = TL_AGEING_WHY_RESISTANCE;
       if (*why != TL_AGEING_WHY_NOTHING)
         return year;
@@ -271,9 +287,13 @@ tl_ageing_summarise (TlAgeing *ageing, const TlAgeingRun *run)
   g_autofree double *sorted = g_new (double, run->n_samples);
 
   for (guint k = 0; k < TL_N_AGEING_OUTPUTS; k++)
-    for (guint year = 0; year < ageing->n_years; year++)
-      ageing->bands[k][year] = band_of (run->values[k] + (gsize) year * run->n_samples,
-                                        run->n_samples, sorted, ageing->hottest_C);
+    {
+      double most = most_of (ageing, run, k);
+
+      for (guint year = 0; year < ageing->n_years; year++)
+        ageing->bands[k][year] = band_of (run->values[k] + (gsize) year * run->n_samples,
+                                          run->n_samples, sorted, most);
+    }
   find_drivers (ageing, run);
   decide_look (ageing, run, sorted);
 }

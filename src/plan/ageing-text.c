@@ -238,7 +238,7 @@ tl_ageing_band_text (const TlAgeing *self, TlAgeingOutput output, const TlAgeing
   g_autofree char *high = tl_quantity_format (band->value.high, unit, language);
 
   if (band->is_open[0])
-    return tl_wording_fill (tl_language_text (language, TL_N_ ("above {most}, no steady temperature can be told")), "most", low, NULL);
+    return tl_wording_fill (tl_language_text (language, TL_N_ ("above {most}: no steady temperature can be told")), "most", low, NULL);
   if (band->is_open[1])
     return tl_wording_fill (tl_language_text (language, TL_N_ ("{low} to above {most}")), "low", low, "most", high, NULL);
   if (band->is_open[2])

@@ -78,7 +78,7 @@ typedef enum
 typedef struct
 {
   TlRange  value;
-  gboolean is_open[3]; /* low, middle, high lie beyond what can be reckoned: @value holds the last that can */
+  gboolean is_open[3]; /* low, middle, high lie beyond what can be reckoned: @value holds the most that can */
 } TlAgeingBand;
 
 typedef struct

@@ -479,6 +479,7 @@ test_open_band (void)
 
   g_assert_true (ageing->is_computed);
   g_assert_true (last->is_open[2]);
+  g_assert_true (ageing->bands[TL_AGEING_GROWTH][ageing->n_years - 1].is_open[2]);
   assert_near (last->value.high, ageing->hottest_C, 1e-9);
   g_assert_nonnull (strstr (text, "to above"));
   g_assert_cmpint (ageing->look, <=, TL_AGEING_WITHIN_YEAR);
