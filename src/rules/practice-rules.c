@@ -159,6 +159,7 @@ rule_access (TlAssembly *assembly, TlFindings *findings)
 
 /* --- what local rules forbid --- */
 
+/* @owner: the part that joins; %NULL: the conductors themselves */
 static void
 forbid (TlAssembly *assembly, TlFindings *findings, const char *way, const char *owner)
 {
@@ -172,6 +173,8 @@ forbid (TlAssembly *assembly, TlFindings *findings, const char *way, const char 
                              TL_N_ ("Local rules forbid this way of joining, {way}, as marked in this document. Join in another way."));
   if (owner != NULL)
     tl_finding_owner (finding, owner);
+  for (guint i = 0; owner == NULL && i < assembly->joint->legs->len; i++)
+    tl_finding_owner (finding, ((const TlLeg *) assembly->joint->legs->pdata[i])->id);
   tl_finding_word (finding, "way", TL_WORD_TEXT, tl_way_label (way));
   tl_finding_why (finding, TL_N_ ("The person who filled in the document marked it so. Local rules have the last word; no figure makes "
                                   "up for them."));

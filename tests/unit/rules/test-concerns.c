@@ -247,6 +247,62 @@ test_forbidden (void)
     }
 }
 
+/* A terminal is forbidden by its kind; of one whose kind is not entered nobody can say. */
+static void
+test_forbidden_terminal (void)
+{
+  static const struct
+  {
+    TlPartKind kind;
+    const char *form, *forbidden, *expected;
+  } rows[] = {
+    { TL_PART_TERMINAL, "tunnel", "screw-terminal", "Unsafe" },
+    { TL_PART_TERMINAL, "saddle", "screw-terminal", "Unsafe" },
+    { TL_PART_TERMINAL, "saddle", "spring-terminal branch-connector", "none" },
+    { TL_PART_TERMINAL, "leaf-spring", "spring-terminal", "Unsafe" },
+    { TL_PART_TERMINAL, "cage-spring", "spring-terminal", "Unsafe" },
+    { TL_PART_TERMINAL, "device", "device-terminal", "Unsafe" },
+    { TL_PART_TERMINAL, "device", "screw-terminal", "none" },
+    { TL_PART_BRANCH, "clamp", "branch-connector", "Unsafe" },
+    { TL_PART_TERMINAL, NULL, "branch-connector", "none" },
+  };
+  g_autoptr (TlFacts) none = tl_facts_new ();
+  g_auto (TlSeat) seat = tl_seat_stack (0);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (TlJoint) empty = tl_joint_new ();
+      g_autoptr (TlJoint) marked = tl_edit_set_text (empty, "forbidden", rows[i].forbidden, NULL);
+      g_autoptr (TlFacts) facts = rows[i].form != NULL
+                                      ? tl_facts_with_word (none, TL_FIELD_TERMINAL_FORM, rows[i].form, TL_KNOWN_STATED)
+                                      : tl_facts_ref (none);
+      g_autoptr (TlJoint) joint = tl_edit_add_own_layer (marked, rows[i].kind, facts, &seat, NULL, NULL);
+      g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+
+      rt_assert (verdict, "practice.forbidden", rows[i].expected);
+    }
+}
+
+static void
+test_forbidden_unknown_terminal (void)
+{
+  g_autoptr (TlFacts) none = tl_facts_new ();
+  g_auto (TlSeat) seat = tl_seat_stack (0);
+  g_autoptr (TlJoint) empty = tl_joint_new ();
+  g_autoptr (TlJoint) marked = tl_edit_set_text (empty, "forbidden", "spring-terminal", NULL);
+  g_autoptr (TlJoint) joint = tl_edit_add_own_layer (marked, TL_PART_TERMINAL, none, &seat, NULL, NULL);
+  g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  gboolean told = FALSE;
+
+  for (guint i = 0; i < verdict->not_computed->len; i++)
+    {
+      const TlNotComputed *row = &g_array_index (verdict->not_computed, TlNotComputed, i);
+
+      told = told || (g_str_equal (row->rule->id, "practice.forbidden") && row->field == TL_FIELD_TERMINAL_FORM);
+    }
+  g_assert_true (told);
+}
+
 /* A split ring is credited with nothing, a conical washer beside it changes that. */
 static void
 test_split_ring (void)
@@ -407,6 +463,8 @@ main (int argc, char **argv)
   g_test_add_func ("/concerns/strict", test_strict);
   g_test_add_func ("/concerns/strict-own-copies", test_strict_own_copies);
   g_test_add_func ("/concerns/forbidden", test_forbidden);
+  g_test_add_func ("/concerns/forbidden-terminal", test_forbidden_terminal);
+  g_test_add_func ("/concerns/forbidden-unknown-terminal", test_forbidden_unknown_terminal);
   g_test_add_func ("/concerns/split-ring", test_split_ring);
   g_test_add_func ("/concerns/washer-order", test_washer_order);
   g_test_add_func ("/concerns/fill-by-practice", test_fill_by_practice);
