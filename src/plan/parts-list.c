@@ -23,9 +23,8 @@ laid_over (const TlFacts *beneath, const TlFacts *own)
   return facts;
 }
 
-/* Facts of a leg or layer with those of its stock part beneath; (transfer full) */
-static TlFacts *
-facts_of (const TlPlanner *self, const char *owner)
+TlFacts *
+tl_planner_facts (const TlPlanner *self, const char *owner)
 {
   const TlLeg   *leg = tl_joint_leg (self->joint, owner);
   const TlLayer *layer = tl_joint_layer (self->joint, owner);
@@ -51,7 +50,7 @@ static void
 add_owner (TlPlanner *self, const char *owner)
 {
   const TlLayer *layer = tl_joint_layer (self->joint, owner);
-  g_autoptr (TlFacts) facts = facts_of (self, owner);
+  g_autoptr (TlFacts) facts = tl_planner_facts (self, owner);
   TlPartKind kind = layer != NULL ? layer->kind : TL_PART_CONDUCTOR;
 
   add_part (self, tl_assembly_number (self->assembly, owner),

@@ -190,15 +190,22 @@ fill_record (TlPlanner *self)
 }
 
 void
+tl_upkeep_intervals (const TlPlanner *self, guint *first_months, guint *then_months)
+{
+  g_autofree char *then_id = g_strconcat ("upkeep.then-", surroundings (self), NULL);
+
+  *first_months = interval_months (self, "upkeep.first-look");
+  *then_months = interval_months (self, then_id);
+  if (self->assembly->family == TL_FAMILY_STACK)
+    *then_months = MIN (*then_months, interval_months (self, "upkeep.screw-on-aluminium"));
+}
+
+void
 tl_upkeep_fill (TlPlanner *self, const char *date)
 {
-  gboolean         is_stack = self->assembly->family == TL_FAMILY_STACK;
-  g_autofree char *then_id = g_strconcat ("upkeep.then-", surroundings (self), NULL);
-  guint            first_months = interval_months (self, "upkeep.first-look");
-  guint            then_months = interval_months (self, then_id);
+  guint first_months, then_months;
 
-  if (is_stack)
-    then_months = MIN (then_months, interval_months (self, "upkeep.screw-on-aluminium"));
+  tl_upkeep_intervals (self, &first_months, &then_months);
   self->sheet->upkeep = upkeep_text (self, first_months, then_months);
   self->sheet->next_look = next_look_text (self, date, first_months);
   fill_label (self, date);
