@@ -100,6 +100,15 @@ tl_sheet_size_mm (const TlSheet *self, double *width, double *height)
   *height = self->height;
 }
 
+void
+tl_paper_size_mm (TlPaper paper, double *width, double *height)
+{
+  g_return_if_fail ((guint) paper < G_N_ELEMENTS (papers));
+
+  *width = papers[paper].width;
+  *height = papers[paper].height;
+}
+
 const TlStepSheet *
 tl_sheet_steps (const TlSheet *self)
 {

@@ -21,6 +21,8 @@ void  tl_sheet_size_mm (const TlSheet *self, double *width, double *height);
 /* @page from 0; @cr in mm with the origin at the paper's corner. */
 void  tl_sheet_paint (const TlSheet *self, cairo_t *cr, guint page);
 const TlStepSheet *tl_sheet_steps (const TlSheet *self);
+/* Of any sheet on this paper, in mm. */
+void  tl_paper_size_mm (TlPaper paper, double *width, double *height);
 
 /* Tagged PDF, black only; the creation date is @date (or 2020-01-01 if NULL), so that the same joint gives the same
  * bytes. Atomic. */
