@@ -7,6 +7,8 @@
 #include "cli/check.h"
 #include "cli/common.h"
 #include "cli/draw.h"
+#include "cli/identify.h"
+#include "cli/job.h"
 #include "cli/sheet.h"
 
 #include <errno.h>
@@ -31,6 +33,12 @@ static const Verb verbs[] = {
   { "draw", tl_cli_draw, "draw FILE --output OUT.png|OUT.svg|OUT.pdf", N_ ("draw it to scale") },
   { "ageing", tl_cli_ageing, "ageing FILE [--json] [--years N] [--samples N] [--chart OUT.png|OUT.svg|OUT.pdf]",
     N_ ("forecast how it may change over the years, as bands") },
+  { "job", tl_cli_job,
+    "job FOLDER [--json] [--sheet OUT.pdf] [--calendar OUT.ics] [--pack PACK] [--date DAY]",
+    N_ ("judge a folder of joints: register, parts, upkeep") },
+  { "identify", tl_cli_identify,
+    "identify [--diameter D] [--length L --weight W --resistance R] [--surface WORD] [--cut WORD]",
+    N_ ("tell metal, section and class of a wire that was found") },
   { "calc", tl_cli_calc, "calc ID NAME=\"VALUE UNIT\" ... | --list | --cases FILE.csv",
     N_ ("evaluate a formula, or a file of cases") },
 };
