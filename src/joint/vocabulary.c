@@ -74,12 +74,14 @@ const TlField *
 tl_duty_fields (guint *count)
 {
   static const TlField fields[] = {
-    TL_FIELD_LOAD,          TL_FIELD_PATTERN,           TL_FIELD_DEVICE_KIND,
-    TL_FIELD_DEVICE_RATING, TL_FIELD_PROSPECTIVE,       TL_FIELD_EARTHING,
-    TL_FIELD_AMBIENT,       TL_FIELD_LOADED_CONDUCTORS, TL_FIELD_CIRCUIT_OPENS,
-    TL_FIELD_EXTENSION,     TL_FIELD_LOOP_IMPEDANCE,    TL_FIELD_RESIDUAL_DEVICE,
-    TL_FIELD_ARC_DEVICE,    TL_FIELD_JOINT_RESISTANCE,  TL_FIELD_JOINT_DROP,
-    TL_FIELD_JOINT_TEST_CURRENT,
+    TL_FIELD_LOAD,           TL_FIELD_PATTERN,
+    TL_FIELD_DEVICE_KIND,    TL_FIELD_DEVICE_RATING,
+    TL_FIELD_PROSPECTIVE,    TL_FIELD_EARTHING,
+    TL_FIELD_AMBIENT,        TL_FIELD_LOADED_CONDUCTORS,
+    TL_FIELD_CIRCUIT_OPENS,  TL_FIELD_EXTENSION,
+    TL_FIELD_LOOP_IMPEDANCE, TL_FIELD_RESIDUAL_DEVICE,
+    TL_FIELD_ARC_DEVICE,     TL_FIELD_JOINT_RESISTANCE,
+    TL_FIELD_JOINT_DROP,     TL_FIELD_JOINT_TEST_CURRENT,
   };
 
   *count = G_N_ELEMENTS (fields);
@@ -107,8 +109,17 @@ const char *const *
 tl_way_words (void)
 {
   static const char *const words[] = {
-    "bolted-stack",     "pressed-sleeve", "cable-lug", "screw-terminal", "spring-terminal", "device-terminal",
-    "branch-connector", "soldered",       "welded",    "twist",          NULL,
+    "bolted-stack",
+    "pressed-sleeve",
+    "cable-lug",
+    "screw-terminal",
+    "spring-terminal",
+    "device-terminal",
+    "branch-connector",
+    "soldered",
+    "welded",
+    "twist",
+    NULL,
   };
 
   return words;
@@ -118,9 +129,15 @@ const char *
 tl_way_label (const char *way)
 {
   static const char *const labels[] = {
-    TL_N_ ("bolted stack"),     TL_N_ ("pressed sleeve"),  TL_N_ ("cable lug, pressed and bolted"),
-    TL_N_ ("screw terminal"),   TL_N_ ("spring terminal"), TL_N_ ("terminal of a device"),
-    TL_N_ ("branch connector"), TL_N_ ("soldered splice"), TL_N_ ("welded splice"),
+    TL_N_ ("bolted stack"),
+    TL_N_ ("pressed sleeve"),
+    TL_N_ ("cable lug, pressed and bolted"),
+    TL_N_ ("screw terminal"),
+    TL_N_ ("spring terminal"),
+    TL_N_ ("terminal of a device"),
+    TL_N_ ("branch connector"),
+    TL_N_ ("soldered splice"),
+    TL_N_ ("welded splice"),
     TL_N_ ("twist"),
   };
 
@@ -143,7 +160,8 @@ tl_ways_settle (const char *text, GError **error)
         g_autofree char *known = g_strjoinv (", ", (char **) words);
 
         g_set_error (error, TL_ERROR, TL_ERROR_NAME,
-                     _ ("“%s” is no way of joining that can be forbidden; these are: %s."), given[i], known);
+                     _ ("“%s” is no way of joining that can be forbidden; these are: %s."),
+                     given[i], known);
         return NULL;
       }
   for (guint i = 0; words[i] != NULL; i++)

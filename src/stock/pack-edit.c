@@ -232,7 +232,8 @@ tl_pack_set_text (const TlPack *self, const char *what, const char *value, GErro
                    _ ("A pack has no text “%s”; it has name and currency."), what);
       return NULL;
     }
-  if (is_name && (*text == '\0' || !g_utf8_validate (text, -1, NULL) || strpbrk (text, "\n\r\t") != NULL))
+  if (is_name
+      && (*text == '\0' || !g_utf8_validate (text, -1, NULL) || strpbrk (text, "\n\r\t") != NULL))
     {
       g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
                    _ ("The name of a pack must be one line of text that is not empty."));
@@ -329,9 +330,9 @@ static void
 tell_conflict (GPtrArray *problems, const TlPack *other, const TlPackRow *row, const char *message)
 {
   if (problems != NULL)
-    g_ptr_array_add (problems,
-                     tl_pack_problem_new (TL_PACK_CONFLICT, other->file, row != NULL ? row->line : 0,
-                                          row != NULL ? tl_pack_row_id (row) : NULL, message));
+    g_ptr_array_add (
+        problems, tl_pack_problem_new (TL_PACK_CONFLICT, other->file, row != NULL ? row->line : 0,
+                                       row != NULL ? tl_pack_row_id (row) : NULL, message));
 }
 
 /* Prices count only in one currency: that of @fork, or that of @other if @fork has none. */

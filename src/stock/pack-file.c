@@ -61,8 +61,9 @@ read_per (const TlStockReader *reader, const TlXmlNode *node, TlPer *per, GError
 static gpointer
 read_mark (const TlStockReader *reader, const TlXmlNode *node, GError **error)
 {
-  static const char *const allowed[] = { "part", "in-van", "quantity", "per",
-                                         "price", "note",   NULL };
+  static const char *const allowed[] = {
+    "part", "in-van", "quantity", "per", "price", "note", NULL
+  };
   g_autoptr (TlPackMark) mark = g_new0 (TlPackMark, 1);
   const char *part;
 
@@ -159,9 +160,10 @@ find_section (const TlStockReader *reader, const TlXmlNode *node, TlPackSection 
     tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
                   _ ("A pack cannot bring tables or limits; those are the system's alone."));
   else
-    tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
-                  _ ("<%s> does not belong in <pack>; source, material, part, mark and minutes do."),
-                  node->name);
+    tl_xml_error (
+        error, reader->document, node, TL_ERROR_NAME,
+        _ ("<%s> does not belong in <pack>; source, material, part, mark and minutes do."),
+        node->name);
   return FALSE;
 }
 
@@ -233,10 +235,10 @@ tell_how_many_more (TlPack *self)
 
   if (more == 0)
     return;
-  message = g_strdup_printf (ngettext ("%s: %u more element is left out; mend the first ones.",
-                                       "%s: %u more elements are left out; mend the first ones.",
-                                       more),
-                             self->file, more);
+  message =
+      g_strdup_printf (ngettext ("%s: %u more element is left out; mend the first ones.",
+                                 "%s: %u more elements are left out; mend the first ones.", more),
+                       self->file, more);
   g_ptr_array_add (self->problems,
                    tl_pack_problem_new (TL_PACK_REFUSED, self->file, 0, NULL, message));
 }
@@ -245,8 +247,8 @@ static gboolean
 read_root (TlPack *self, const TlStockReader *reader, GError **error)
 {
   static const char *const allowed[] = { "format", "name", "currency", NULL };
-  const TlXmlNode *root = reader->document->root;
-  const char      *format, *name, *currency = tl_xml_attribute (root, "currency");
+  const TlXmlNode         *root = reader->document->root;
+  const char              *format, *name, *currency = tl_xml_attribute (root, "currency");
   g_autoptr (GError) cause = NULL;
   double number;
 

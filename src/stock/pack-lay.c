@@ -11,17 +11,17 @@
 
 typedef struct
 {
-  TlStock         *over;
-  const TlStock   *below;
-  GPtrArray       *problems; /* (nullable) */
-  GHashTable      *first[TL_N_PACK_SECTIONS];   /* id -> TlPackRow that stands */
-  GPtrArray       *standing[TL_PACK_MARKS];     /* items by section that have a list in the stock */
-  const TlPack    *pack;     /* being laid */
-  guint            n_told;   /* problems of this pack */
+  TlStock       *over;
+  const TlStock *below;
+  GPtrArray     *problems;                  /* (nullable) */
+  GHashTable    *first[TL_N_PACK_SECTIONS]; /* id -> TlPackRow that stands */
+  GPtrArray     *standing[TL_PACK_MARKS];   /* items by section that have a list in the stock */
+  const TlPack  *pack;                      /* being laid */
+  guint          n_told;                    /* problems of this pack */
 } Laying;
 
 static void G_GNUC_PRINTF (4, 5)
-tell (Laying *self, TlPackTrouble trouble, const TlPackRow *row, const char *format, ...)
+    tell (Laying *self, TlPackTrouble trouble, const TlPackRow *row, const char *format, ...)
 {
   g_autofree char *sentence = NULL, *message = NULL;
   va_list          arguments;
@@ -35,7 +35,8 @@ tell (Laying *self, TlPackTrouble trouble, const TlPackRow *row, const char *for
   if (row->line > 0)
     message = g_strdup_printf ("%s:%u: %s", row->file, row->line, sentence);
   else
-    message = g_strdup_printf ("%s: %s", *row->file != '\0' ? row->file : self->pack->name, sentence);
+    message =
+        g_strdup_printf ("%s: %s", *row->file != '\0' ? row->file : self->pack->name, sentence);
   g_ptr_array_add (self->problems, tl_pack_problem_new (trouble, row->file, row->line,
                                                         tl_pack_row_id (row), message));
 }
@@ -150,7 +151,8 @@ has_part (Laying *self, const TlPackRow *row)
 {
   const char *id = tl_pack_row_id (row);
 
-  if (g_hash_table_contains (self->first[TL_PACK_PARTS], id) || tl_stock_part (self->below, id) != NULL)
+  if (g_hash_table_contains (self->first[TL_PACK_PARTS], id)
+      || tl_stock_part (self->below, id) != NULL)
     return TRUE;
   tell (self, TL_PACK_MISSING, row,
         _ ("The mark is for the part “%s”, which neither the system nor a pack has; take it out, "
@@ -213,9 +215,9 @@ tell_how_many_more (Laying *self)
 
   if (self->problems == NULL || more == 0)
     return;
-  message = g_strdup_printf (ngettext ("%s: %u more row is left out.", "%s: %u more rows are left out.",
-                                       more),
-                             *self->pack->file != '\0' ? self->pack->file : self->pack->name, more);
+  message = g_strdup_printf (
+      ngettext ("%s: %u more row is left out.", "%s: %u more rows are left out.", more),
+      *self->pack->file != '\0' ? self->pack->file : self->pack->name, more);
   g_ptr_array_add (self->problems,
                    tl_pack_problem_new (TL_PACK_CONFLICT, self->pack->file, 0, NULL, message));
 }
@@ -240,9 +242,9 @@ new_over (const TlStock *below, const GPtrArray *packs)
 TlStock *
 tl_stock_with_packs (const TlStock *self, const GPtrArray *packs, GPtrArray *problems)
 {
-  Laying         laying = { .below = self, .problems = problems };
+  Laying            laying = { .below = self, .problems = problems };
   g_autofree guint *told = NULL;
-  TlStock       *over;
+  TlStock          *over;
 
   g_return_val_if_fail (self != NULL && packs != NULL, NULL);
 
@@ -270,10 +272,12 @@ tl_stock_with_packs (const TlStock *self, const GPtrArray *packs, GPtrArray *pro
       tell_how_many_more (&laying);
     }
 
-  tl_stock_merge (over->sources, over->source_by_id, tl_stock_sources (self), laying.standing[TL_PACK_SOURCES]);
+  tl_stock_merge (over->sources, over->source_by_id, tl_stock_sources (self),
+                  laying.standing[TL_PACK_SOURCES]);
   tl_stock_merge (over->materials, over->material_by_id, tl_stock_materials (self),
                   laying.standing[TL_PACK_MATERIALS]);
-  tl_stock_merge (over->parts, over->part_by_id, tl_stock_parts (self), laying.standing[TL_PACK_PARTS]);
+  tl_stock_merge (over->parts, over->part_by_id, tl_stock_parts (self),
+                  laying.standing[TL_PACK_PARTS]);
   for (guint i = 0; i < TL_N_PACK_SECTIONS; i++)
     g_hash_table_unref (laying.first[i]);
   for (guint i = 0; i < TL_PACK_MARKS; i++)
@@ -300,8 +304,8 @@ tl_stock_load_packs (const TlStock *self, const char *const *paths, GPtrArray **
       if (problems == NULL)
         continue;
       if (pack == NULL)
-        g_ptr_array_add (problems, tl_pack_problem_new (TL_PACK_UNREADABLE, *paths, 0, NULL,
-                                                        error->message));
+        g_ptr_array_add (problems,
+                         tl_pack_problem_new (TL_PACK_UNREADABLE, *paths, 0, NULL, error->message));
       for (guint i = 0; pack != NULL && i < pack->problems->len; i++)
         g_ptr_array_add (problems, tl_pack_problem_copy (g_ptr_array_index (pack->problems, i)));
     }

@@ -11,8 +11,8 @@
 #include <string.h>
 
 #define QUANTITY_MOST 1e6
-#define PRICE_MOST    1e6
-#define MINUTES_MOST  1440.0
+#define PRICE_MOST 1e6
+#define MINUTES_MOST 1440.0
 
 /* All items open with their id. */
 G_STATIC_ASSERT (G_STRUCT_OFFSET (TlSource, id) == 0);
@@ -523,7 +523,8 @@ gboolean
 tl_pack_check_currency (const char *currency, GError **error)
 {
   if (*currency == '\0'
-      || (strlen (currency) == 3 && currency[strspn (currency, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")] == '\0'))
+      || (strlen (currency) == 3
+          && currency[strspn (currency, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")] == '\0'))
     return TRUE;
   g_set_error (error, TL_ERROR, TL_ERROR_NAME,
                _ ("The currency is “%s”; three capital letters as in ISO 4217 are right, such as "

@@ -36,14 +36,16 @@ tl_search_filter_add_condition (TlSearchFilter *filter, TlField field, double lo
 void
 tl_search_filter_passes_thread (TlSearchFilter *filter, double thread_mm, double clearance_ratio)
 {
-  static const TlPartKind kinds[] = { TL_PART_PLAIN_WASHER, TL_PART_LARGE_WASHER, TL_PART_SPRING_RING,
-                                      TL_PART_CONICAL_WASHER, TL_PART_SERRATED_WASHER, TL_PART_LUG };
+  static const TlPartKind kinds[] = { TL_PART_PLAIN_WASHER,    TL_PART_LARGE_WASHER,
+                                      TL_PART_SPRING_RING,     TL_PART_CONICAL_WASHER,
+                                      TL_PART_SERRATED_WASHER, TL_PART_LUG };
 
   g_return_if_fail (filter != NULL);
 
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     tl_search_filter_add_kind (filter, kinds[i]);
-  tl_search_filter_add_condition (filter, TL_FIELD_BORE, thread_mm, thread_mm * (1.0 + clearance_ratio));
+  tl_search_filter_add_condition (filter, TL_FIELD_BORE, thread_mm,
+                                  thread_mm * (1.0 + clearance_ratio));
 }
 
 void

@@ -10,11 +10,11 @@
 
 /* Longest query that is looked at; the rest is cut off. */
 #define LONGEST_TEXT 256
-#define MOST_TERMS   16
+#define MOST_TERMS 16
 
 /* A size in another unit than the field's is printed rounded on parts: 12 AWG is 3.31 mm², 1/2 in is 12.7 mm. */
 #define ROUNDING_RATIO 0.01
-#define SAME_RATIO     1e-6
+#define SAME_RATIO 1e-6
 
 const char *const tl_size_units[TL_N_SIZES] = {
   [TL_SIZE_LENGTH] = "mm",
@@ -52,7 +52,7 @@ static void
 add_pieces (GPtrArray *pieces, const char *text, gsize length)
 {
   g_autofree char *piece = NULL;
-  char *start;
+  char            *start;
 
   while (length > 0 && strchr (",;:()", text[length - 1]) != NULL)
     length--;

@@ -16,8 +16,8 @@ enum
 {
   SCORE_MAIN_SIZE = 50,
   SCORE_SIZE = 25,
-  SCORE_WORD = 10,       /* times the weight of the word, doubled if it is the whole word */
-  SCORE_SCALE = 2,       /* so that being in the van only parts what fits alike */
+  SCORE_WORD = 10, /* times the weight of the word, doubled if it is the whole word */
+  SCORE_SCALE = 2, /* so that being in the van only parts what fits alike */
 };
 
 /* Where a word comes from. */
@@ -126,7 +126,8 @@ add_words (TlSearch *self, IndexedPart *part, const char *text, guint weight)
 
       for (guint k = 0; k < part->n_words && !is_there; k++)
         {
-          IndexedWord *have = &g_array_index (self->indexed_words, IndexedWord, part->first_word + k);
+          IndexedWord *have =
+              &g_array_index (self->indexed_words, IndexedWord, part->first_word + k);
 
           is_there = have->word == entry.word;
           if (is_there)
@@ -201,9 +202,10 @@ add_facts (TlSearch *self, IndexedPart *indexed, const TlPart *part)
                && strcmp (info->words[0], "yes") != 0)
         {
           add_words (self, indexed, fact->word, WEIGHT_ASIDE);
-          add_words (self, indexed,
-                     tl_language_text (self->language, tl_field_word_label (fact->field, fact->word)),
-                     WEIGHT_ASIDE);
+          add_words (
+              self, indexed,
+              tl_language_text (self->language, tl_field_word_label (fact->field, fact->word)),
+              WEIGHT_ASIDE);
         }
     }
 }
@@ -313,7 +315,8 @@ score_term (const TlSearch *self, const IndexedPart *part, const TlTerm *term, c
 
   for (guint i = 0; i < part->n_words; i++)
     {
-      const IndexedWord *word = &g_array_index (self->indexed_words, IndexedWord, part->first_word + i);
+      const IndexedWord *word =
+          &g_array_index (self->indexed_words, IndexedWord, part->first_word + i);
 
       best = MAX (best, SCORE_WORD * word->weight * scores[word->word]);
     }

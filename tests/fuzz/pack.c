@@ -38,11 +38,12 @@ int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (TlPack) pack = tl_pack_parse ((const char *) data, size, "fuzz.xml", &error), back = NULL;
+  g_autoptr (TlPack) pack = tl_pack_parse ((const char *) data, size, "fuzz.xml", &error),
+                     back = NULL;
   g_autoptr (GPtrArray) packs = g_ptr_array_new (), problems = tl_pack_problems_new ();
   g_autoptr (TlStock) stock = NULL;
   g_autofree char *text = NULL, *again = NULL;
-  gsize length;
+  gsize            length;
 
   if (pack == NULL)
     {
@@ -56,7 +57,8 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   g_ptr_array_add (packs, pack);
   stock = tl_stock_with_packs (system_stock (), packs, problems);
   check_problems (problems);
-  g_assert_true (tl_stock_part (stock, "washer-plain-m5-steel") == tl_stock_part (system_stock (), "washer-plain-m5-steel"));
+  g_assert_true (tl_stock_part (stock, "washer-plain-m5-steel")
+                 == tl_stock_part (system_stock (), "washer-plain-m5-steel"));
 
   text = tl_pack_to_text (pack, &length);
   back = tl_pack_parse (text, length, "back.xml", &error);

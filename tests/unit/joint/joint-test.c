@@ -378,12 +378,11 @@ random_fact_edit (const TlJoint *joint)
 static TlJoint *
 random_text_edit (const TlJoint *joint)
 {
-  static const char *const whats[] = { "name", "place",        "prepared-by", "date",
-                                       "note", "practice",     "units",       "sheet-language",
+  static const char *const whats[] = { "name", "place",         "prepared-by", "date",
+                                       "note", "practice",      "units",       "sheet-language",
                                        "box",  "fault-example", "forbidden" };
-  static const char *const words[] = { "2026-03-14", "nfpa70-style", "customary",
-                                       "de",         "box-60",       "yes",
-                                       "twist welded", "strict" };
+  static const char *const words[] = { "2026-03-14", "nfpa70-style", "customary",    "de",
+                                       "box-60",     "yes",          "twist welded", "strict" };
   const char              *what = whats[g_test_rand_int_range (0, G_N_ELEMENTS (whats))];
   const char              *value =
       g_test_rand_bit () ? random_text () : words[g_test_rand_int_range (0, G_N_ELEMENTS (words))];

@@ -27,7 +27,8 @@ test_rich (void)
 static void
 test_forbidden (void)
 {
-  g_autoptr (TlJoint) joint = tj_parse (HEAD "<site box='b' forbidden=' twist soldered  twist'/></joint>");
+  g_autoptr (TlJoint) joint =
+      tj_parse (HEAD "<site box='b' forbidden=' twist soldered  twist'/></joint>");
   g_autoptr (TlJoint) old = tj_parse (HEAD "<site box='b'/></joint>");
   g_autofree char *text = tj_text (joint), *old_text = tj_text (old);
 

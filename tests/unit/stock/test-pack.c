@@ -15,22 +15,22 @@
 
 /* A washer of 12 × 5.3 × 1.5 mm of a bronze of one's own. */
 static const char good[] =
-    HEAD
-    "<source id=\"own-gauge\" kind=\"memory\" title=\"Caliper of the workshop\"/>\n"
-    "<material id=\"own-bronze\" name=\"phosphor bronze\" kind=\"metal\" look=\"brass\">\n"
-    "<fact field=\"potential-j\" value=\"1100\" unit=\"mV\" known-by=\"memory\" source=\"own-gauge\"/>\n"
-    "</material>\n"
-    "<part id=\"own-washer\" kind=\"plain-washer\" size=\"M5\" known-by=\"measured\">\n"
-    "<fact field=\"outer\" value=\"1.2\" unit=\"cm\" low=\"1.19\" high=\"1.21\"/>\n"
-    "<fact field=\"bore\" value=\"5.3\" unit=\"mm\" note=\"four points\"/>\n"
-    "<fact field=\"thickness\" value=\"1.5\" unit=\"mm\"/>\n"
-    "<fact field=\"material\" value=\"own-bronze\"/>\n"
-    "</part>\n"
-    "<mark part=\"own-washer\" in-van=\"yes\" quantity=\"25\" price=\"0.12\"/>\n"
-    "<mark part=\"washer-plain-m5-steel\" in-van=\"yes\" note=\"left drawer\"/>\n"
-    "<mark part=\"cond-cu-awg12-solid\" quantity=\"12.5\" price=\"0.8\" per=\"m\"/>\n"
-    "<minutes step=\"press\" value=\"2\" low=\"1.5\" high=\"4\"/>\n"
-    "</pack>\n";
+    HEAD "<source id=\"own-gauge\" kind=\"memory\" title=\"Caliper of the workshop\"/>\n"
+         "<material id=\"own-bronze\" name=\"phosphor bronze\" kind=\"metal\" look=\"brass\">\n"
+         "<fact field=\"potential-j\" value=\"1100\" unit=\"mV\" known-by=\"memory\" "
+         "source=\"own-gauge\"/>\n"
+         "</material>\n"
+         "<part id=\"own-washer\" kind=\"plain-washer\" size=\"M5\" known-by=\"measured\">\n"
+         "<fact field=\"outer\" value=\"1.2\" unit=\"cm\" low=\"1.19\" high=\"1.21\"/>\n"
+         "<fact field=\"bore\" value=\"5.3\" unit=\"mm\" note=\"four points\"/>\n"
+         "<fact field=\"thickness\" value=\"1.5\" unit=\"mm\"/>\n"
+         "<fact field=\"material\" value=\"own-bronze\"/>\n"
+         "</part>\n"
+         "<mark part=\"own-washer\" in-van=\"yes\" quantity=\"25\" price=\"0.12\"/>\n"
+         "<mark part=\"washer-plain-m5-steel\" in-van=\"yes\" note=\"left drawer\"/>\n"
+         "<mark part=\"cond-cu-awg12-solid\" quantity=\"12.5\" price=\"0.8\" per=\"m\"/>\n"
+         "<minutes step=\"press\" value=\"2\" low=\"1.5\" high=\"4\"/>\n"
+         "</pack>\n";
 
 static const TlStock *system_stock;
 
@@ -70,19 +70,21 @@ test_good (void)
   g_autoptr (TlPack) pack = parse (good, "van.xml");
   g_autoptr (GPtrArray) problems = tl_pack_problems_new ();
   g_autoptr (TlStock) stock = lay (problems, pack, NULL);
-  const TlPart *part = tl_stock_part (stock, "own-washer");
+  const TlPart     *part = tl_stock_part (stock, "own-washer");
   const TlPackMark *mark;
-  const char *currency = NULL;
+  const char       *currency = NULL;
 
   g_assert_cmpuint (tl_pack_problems (pack)->len, ==, 0);
   g_assert_cmpuint (problems->len, ==, 0);
   g_assert_cmpstr (tl_pack_name (pack), ==, "Van");
   g_assert_nonnull (part);
   g_assert_cmpfloat_with_epsilon (tl_facts_number (part->facts, TL_FIELD_OUTER, 0.0), 12.0, 1e-12);
-  g_assert_cmpfloat_with_epsilon (tl_facts_get (part->facts, TL_FIELD_OUTER)->value.high, 12.1, 1e-12);
+  g_assert_cmpfloat_with_epsilon (tl_facts_get (part->facts, TL_FIELD_OUTER)->value.high, 12.1,
+                                  1e-12);
   g_assert_cmpint (tl_facts_get (part->facts, TL_FIELD_BORE)->known_by, ==, TL_KNOWN_MEASURED);
   g_assert_null (tl_facts_get (part->facts, TL_FIELD_BORE)->source);
-  g_assert_cmpstr (tl_material_name (stock, "own-bronze", tl_language_plain ()), ==, "phosphor bronze");
+  g_assert_cmpstr (tl_material_name (stock, "own-bronze", tl_language_plain ()), ==,
+                   "phosphor bronze");
   g_assert_nonnull (tl_stock_source (stock, "own-gauge"));
   g_assert_true (tl_stock_pack_of (stock, "own-washer") == pack);
   g_assert_null (tl_stock_pack_of (stock, "washer-plain-m5-steel"));
@@ -108,12 +110,13 @@ test_behind_the_system (void)
   g_autoptr (TlPack) pack = parse (good, "van.xml");
   g_autoptr (TlStock) stock = lay (NULL, pack, NULL);
   const GPtrArray *parts = tl_stock_parts (stock), *below = tl_stock_parts (system_stock);
-  TlThreshold limit;
+  TlThreshold      limit;
 
   g_assert_cmpuint (parts->len, ==, below->len + 1);
   for (guint i = 0; i < below->len; i++)
     g_assert_true (g_ptr_array_index (parts, i) == g_ptr_array_index (below, i));
-  g_assert_cmpuint (tl_stock_materials (stock)->len, ==, tl_stock_materials (system_stock)->len + 1);
+  g_assert_cmpuint (tl_stock_materials (stock)->len, ==,
+                    tl_stock_materials (system_stock)->len + 1);
   g_assert_cmpuint (tl_stock_tables (stock)->len, ==, tl_stock_tables (system_stock)->len);
   g_assert_cmpstr (tl_stock_version (stock), ==, tl_stock_version (system_stock));
   g_assert_true (tl_stock_threshold (stock, "iec-style", "galvanic.limit-j", &limit));
@@ -146,13 +149,13 @@ test_under_a_document (void)
 static void
 test_conflict_with_system (void)
 {
-  g_autoptr (TlPack) pack = parse (
-      HEAD "<part id=\"washer-plain-m5-steel\" kind=\"plain-washer\">\n"
-           "<fact field=\"outer\" value=\"99\" unit=\"mm\"/>\n</part>\n"
-           "<material id=\"copper\" name=\"gold\" kind=\"metal\" look=\"brass\"/>\n"
-           "<source id=\"iso-7089\" kind=\"page\" title=\"Hearsay\"/>\n"
-           "<part id=\"own-nut\" kind=\"nut\"/>\n</pack>",
-      "van.xml");
+  g_autoptr (TlPack) pack =
+      parse (HEAD "<part id=\"washer-plain-m5-steel\" kind=\"plain-washer\">\n"
+                  "<fact field=\"outer\" value=\"99\" unit=\"mm\"/>\n</part>\n"
+                  "<material id=\"copper\" name=\"gold\" kind=\"metal\" look=\"brass\"/>\n"
+                  "<source id=\"iso-7089\" kind=\"page\" title=\"Hearsay\"/>\n"
+                  "<part id=\"own-nut\" kind=\"nut\"/>\n</pack>",
+             "van.xml");
   g_autoptr (GPtrArray) problems = tl_pack_problems_new ();
   g_autoptr (TlStock) stock = lay (problems, pack, NULL);
   static const char *const starts[] = { "van.xml:6: ", "van.xml:5: ", "van.xml:2: " };
@@ -177,11 +180,14 @@ test_conflict_with_system (void)
 static void
 test_conflict_between_packs (void)
 {
-  g_autoptr (TlPack) first = parse (PART ("<fact field=\"height\" value=\"4\" unit=\"mm\"/>"), "first.xml");
-  g_autoptr (TlPack) second = parse (HEAD "<mark part=\"own-nut\" price=\"1\"/>\n<part id=\"own-nut\" "
-                                          "kind=\"nut\"/>\n<minutes step=\"press\" value=\"1\"/></pack>",
-                                     "second.xml");
-  g_autoptr (TlPack) third = parse (HEAD "<mark part=\"own-nut\" price=\"2\"/>\n</pack>", "third.xml");
+  g_autoptr (TlPack) first =
+      parse (PART ("<fact field=\"height\" value=\"4\" unit=\"mm\"/>"), "first.xml");
+  g_autoptr (TlPack) second =
+      parse (HEAD "<mark part=\"own-nut\" price=\"1\"/>\n<part id=\"own-nut\" "
+                  "kind=\"nut\"/>\n<minutes step=\"press\" value=\"1\"/></pack>",
+             "second.xml");
+  g_autoptr (TlPack) third =
+      parse (HEAD "<mark part=\"own-nut\" price=\"2\"/>\n</pack>", "third.xml");
   g_autoptr (GPtrArray) problems = tl_pack_problems_new ();
   g_autoptr (TlStock) stock = lay (problems, first, second, third, NULL);
 
@@ -191,7 +197,8 @@ test_conflict_between_packs (void)
   g_assert_cmpstr (problem_at (problems, 0)->id, ==, "own-nut");
   g_assert_true (g_str_has_prefix (problem_at (problems, 1)->message, "third.xml:2: "));
   g_assert_true (tl_stock_pack_of (stock, "own-nut") == first);
-  g_assert_cmpfloat (tl_facts_number (tl_stock_part (stock, "own-nut")->facts, TL_FIELD_HEIGHT, 0.0), ==, 4.0);
+  g_assert_cmpfloat (
+      tl_facts_number (tl_stock_part (stock, "own-nut")->facts, TL_FIELD_HEIGHT, 0.0), ==, 4.0);
   g_assert_cmpfloat (tl_stock_mark (stock, "own-nut", NULL)->price, ==, 1.0);
 }
 
@@ -199,10 +206,11 @@ test_conflict_between_packs (void)
 static void
 test_order (void)
 {
-  g_autoptr (TlPack) early = parse (HEAD "<mark part=\"own-washer\" in-van=\"yes\"/>\n"
-                                         "<part id=\"own-disc\" kind=\"plain-washer\">\n"
-                                         "<fact field=\"material\" value=\"own-bronze\"/></part></pack>",
-                                    "early.xml");
+  g_autoptr (TlPack) early =
+      parse (HEAD "<mark part=\"own-washer\" in-van=\"yes\"/>\n"
+                  "<part id=\"own-disc\" kind=\"plain-washer\">\n"
+                  "<fact field=\"material\" value=\"own-bronze\"/></part></pack>",
+             "early.xml");
   g_autoptr (TlPack) late = parse (good, "late.xml");
   g_autoptr (GPtrArray) problems = tl_pack_problems_new (), turned = tl_pack_problems_new ();
   g_autoptr (TlStock) stock = lay (problems, early, late, NULL);
@@ -221,7 +229,8 @@ test_missing (void)
 {
   g_autoptr (TlPack) pack = parse (
       HEAD "<part id=\"own-a\" kind=\"nut\"><fact field=\"material\" value=\"mithril\"/></part>\n"
-           "<part id=\"own-b\" kind=\"nut\"><fact field=\"height\" value=\"4\" unit=\"mm\" known-by=\"seen\" "
+           "<part id=\"own-b\" kind=\"nut\"><fact field=\"height\" value=\"4\" unit=\"mm\" "
+           "known-by=\"seen\" "
            "source=\"rumour\"/></part>\n"
            "<mark part=\"nowhere\" in-van=\"yes\"/>\n</pack>",
       "van.xml");
@@ -257,8 +266,10 @@ typedef struct
 #define BAD_FACT(text) HEAD "<part id=\"own-nut\" kind=\"nut\">\n" text "\n</part>" REST
 
 static const Hostile hostile[] = {
-  { "duplicate", HEAD "<part id=\"a\" kind=\"nut\"/>\n<part id=\"a\" kind=\"bolt\"/>" REST, 3, "line 2" },
-  { "duplicate-mark", HEAD "<mark part=\"rest\" price=\"1\"/>\n<mark part=\"rest\" price=\"2\"/>" REST, 3, "line 2" },
+  { "duplicate", HEAD "<part id=\"a\" kind=\"nut\"/>\n<part id=\"a\" kind=\"bolt\"/>" REST, 3,
+    "line 2" },
+  { "duplicate-mark",
+    HEAD "<mark part=\"rest\" price=\"1\"/>\n<mark part=\"rest\" price=\"2\"/>" REST, 3, "line 2" },
   { "missing-unit", BAD_FACT ("<fact field=\"height\" value=\"4\"/>"), 3, "unit=\"mm\"" },
   { "wrong-unit", BAD_FACT ("<fact field=\"height\" value=\"4\" unit=\"kg\"/>"), 3, "height" },
   { "not-a-number", BAD_FACT ("<fact field=\"height\" value=\"four\" unit=\"mm\"/>"), 3, "four" },
@@ -266,13 +277,21 @@ static const Hostile hostile[] = {
   { "huge", BAD_FACT ("<fact field=\"height\" value=\"1e300\" unit=\"mm\"/>"), 3, "height" },
   { "negative", BAD_FACT ("<fact field=\"height\" value=\"-4\" unit=\"mm\"/>"), 3, "height" },
   { "impossible-size",
-    BAD_FACT ("<fact field=\"bore\" value=\"10\" unit=\"mm\"/>\n<fact field=\"outer\" value=\"9\" unit=\"mm\"/>"), 2, "“bore”" },
+    BAD_FACT ("<fact field=\"bore\" value=\"10\" unit=\"mm\"/>\n<fact field=\"outer\" value=\"9\" "
+              "unit=\"mm\"/>"),
+    2, "“bore”" },
   { "strand-thicker-than-wire",
-    HEAD "<part id=\"c\" kind=\"conductor\">\n<fact field=\"strand-diameter\" value=\"2\" unit=\"mm\"/>\n"
-         "<fact field=\"metal-diameter\" value=\"1\" unit=\"mm\"/></part>" REST, 2, "“strand-diameter”" },
-  { "names-itself", HEAD "<part id=\"own-a\" kind=\"nut\"><fact field=\"material\" value=\"own-a\"/></part>" REST, 2, "names itself" },
+    HEAD "<part id=\"c\" kind=\"conductor\">\n<fact field=\"strand-diameter\" value=\"2\" "
+         "unit=\"mm\"/>\n"
+         "<fact field=\"metal-diameter\" value=\"1\" unit=\"mm\"/></part>" REST,
+    2, "“strand-diameter”" },
+  { "names-itself",
+    HEAD "<part id=\"own-a\" kind=\"nut\"><fact field=\"material\" value=\"own-a\"/></part>" REST,
+    2, "names itself" },
   { "material-of-material",
-    HEAD "<material id=\"a\" name=\"a\" kind=\"metal\" look=\"steel\"><fact field=\"coating\" value=\"b\"/></material>" REST, 2, "“coating”" },
+    HEAD "<material id=\"a\" name=\"a\" kind=\"metal\" look=\"steel\"><fact field=\"coating\" "
+         "value=\"b\"/></material>" REST,
+    2, "“coating”" },
   { "table", HEAD "<table id=\"thresholds\" title=\"Limits\"/>" REST, 2, "system's alone" },
   { "other-element", HEAD "<gadget/>" REST, 2, "<gadget>" },
   { "other-namespace", HEAD "<part xmlns=\"urn:other\" id=\"a\" kind=\"nut\"/>" REST, 2, "<part>" },
@@ -280,8 +299,12 @@ static const Hostile hostile[] = {
   { "unknown-field", BAD_FACT ("<fact field=\"heigth\" value=\"4\" unit=\"mm\"/>"), 3, "“heigth”" },
   { "bad-id", HEAD "<part id=\"Nut 1\" kind=\"nut\"/>" REST, 2, "“Nut 1”" },
   { "no-id", HEAD "<part kind=\"nut\"/>" REST, 2, "“id”" },
-  { "seen-without-source", BAD_FACT ("<fact field=\"height\" value=\"4\" unit=\"mm\" known-by=\"seen\"/>"), 3, "names no source" },
-  { "known-by-stock", BAD_FACT ("<fact field=\"height\" value=\"4\" unit=\"mm\" known-by=\"stock\"/>"), 3, "“stock”" },
+  { "seen-without-source",
+    BAD_FACT ("<fact field=\"height\" value=\"4\" unit=\"mm\" known-by=\"seen\"/>"), 3,
+    "names no source" },
+  { "known-by-stock",
+    BAD_FACT ("<fact field=\"height\" value=\"4\" unit=\"mm\" known-by=\"stock\"/>"), 3,
+    "“stock”" },
   { "price-below-zero", HEAD "<mark part=\"rest\" price=\"-1\"/>" REST, 2, "“price”" },
   { "price-in-words", HEAD "<mark part=\"rest\" price=\"cheap\"/>" REST, 2, "cheap" },
   { "in-the-van-perhaps", HEAD "<mark part=\"rest\" in-van=\"perhaps\"/>" REST, 2, "perhaps" },
@@ -294,9 +317,9 @@ static const Hostile hostile[] = {
 static void
 test_hostile (gconstpointer data)
 {
-  const Hostile   *c = data;
+  const Hostile *c = data;
   g_autoptr (TlPack) pack = parse (c->text, "bad.xml");
-  g_autofree char *start = g_strdup_printf ("bad.xml:%u: ", c->line);
+  g_autofree char     *start = g_strdup_printf ("bad.xml:%u: ", c->line);
   const TlPackProblem *problem = problem_at (tl_pack_problems (pack), 0);
   g_autoptr (TlStock) stock = lay (NULL, pack, NULL);
 
@@ -318,19 +341,23 @@ static const Hostile unreadable[] = {
   { "no-format", "<pack xmlns=\"urn:tinlap:stock:1\" name=\"a\"/>", 1, "“format”" },
   { "newer-format", "<pack xmlns=\"urn:tinlap:stock:1\" format=\"2\" name=\"a\"/>", 1, "“2”" },
   { "no-name", "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\"/>", 1, "“name”" },
-  { "bad-currency", "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"a\" currency=\"euro\"/>", 1, "“euro”" },
+  { "bad-currency",
+    "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"a\" currency=\"euro\"/>", 1, "“euro”" },
   { "not-utf8", HEAD "<part id=\"a\" kind=\"nut\" size=\"caf\xe9 au lait\"/></pack>", 2, "" },
   { "unknown-encoding", "<?xml version=\"1.0\" encoding=\"klingon\"?>\n" HEAD "</pack>", 1, "" },
   { "entity",
-    "<!DOCTYPE pack [<!ENTITY a SYSTEM \"file:///etc/hostname\">]>\n<pack xmlns=\"urn:tinlap:stock:1\" "
-    "format=\"1\" name=\"a\">&a;</pack>", 1, "" },
+    "<!DOCTYPE pack [<!ENTITY a SYSTEM \"file:///etc/hostname\">]>\n<pack "
+    "xmlns=\"urn:tinlap:stock:1\" "
+    "format=\"1\" name=\"a\">&a;</pack>",
+    1, "" },
 };
 
 static void
 test_unreadable (gconstpointer data)
 {
   const Hostile   *c = data;
-  g_autofree char *start = c->line > 0 ? g_strdup_printf ("bad.xml:%u: ", c->line) : g_strdup ("bad.xml:");
+  g_autofree char *start =
+      c->line > 0 ? g_strdup_printf ("bad.xml:%u: ", c->line) : g_strdup ("bad.xml:");
   g_autoptr (GError) error = NULL;
   g_autoptr (TlPack) pack = tl_pack_parse (c->text, strlen (c->text), "bad.xml", &error);
 
@@ -371,7 +398,7 @@ make_file (const char *text, gsize length)
 static void
 test_load_several (void)
 {
-  g_autofree char *bad = make_file ("nonsense", 8), *fine = make_file (good, strlen (good));
+  g_autofree char  *bad = make_file ("nonsense", 8), *fine = make_file (good, strlen (good));
   const char *const paths[] = { "/nowhere/van.xml", bad, fine, NULL };
   g_autoptr (GPtrArray) problems = tl_pack_problems_new (), packs = NULL;
   g_autoptr (TlStock) stock = tl_stock_load_packs (system_stock, paths, &packs, problems);
@@ -399,7 +426,9 @@ test_many (void)
   for (guint i = 0; i < 100000; i++)
     {
       g_string_append_printf (text,
-                              "<part id=\"p-%u\" kind=\"nut\"><fact field=\"height\" value=\"4\" unit=\"mm\"/></part>\n", i);
+                              "<part id=\"p-%u\" kind=\"nut\"><fact field=\"height\" value=\"4\" "
+                              "unit=\"mm\"/></part>\n",
+                              i);
       g_string_append (bad, "<part id=\"washer-plain-m5-steel\" kind=\"nut\"/>\n");
     }
   g_string_append (text, "</pack>");
@@ -428,7 +457,8 @@ test_round_trip (void)
   again = tl_pack_to_text (back, NULL);
   g_assert_cmpstr (text, ==, again);
   g_assert_true (tl_pack_equal (pack, back));
-  g_assert_true (tl_facts_equal (tl_pack_part (pack, "own-washer")->facts, tl_pack_part (back, "own-washer")->facts));
+  g_assert_true (tl_facts_equal (tl_pack_part (pack, "own-washer")->facts,
+                                 tl_pack_part (back, "own-washer")->facts));
   g_assert_cmpuint (tl_pack_problems (back)->len, ==, 0);
 }
 
@@ -436,7 +466,9 @@ test_round_trip (void)
 static void
 test_nothing_lost (void)
 {
-  g_autoptr (TlPack) pack = parse (HEAD "<gadget colour=\"red\"><inner>text</inner></gadget>" REST, "a.xml"), dropped = NULL;
+  g_autoptr (TlPack) pack =
+      parse (HEAD "<gadget colour=\"red\"><inner>text</inner></gadget>" REST, "a.xml"),
+                     dropped = NULL;
   g_autofree char *text = tl_pack_to_text (pack, NULL), *clean = NULL;
 
   g_assert_nonnull (strstr (text, "<gadget colour=\"red\">"));
@@ -472,19 +504,21 @@ test_save (void)
 static void
 test_schema (void)
 {
-  g_autofree char *path = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "schema", "stock.rng", NULL);
+  g_autofree char *path =
+      g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "schema", "stock.rng", NULL);
   g_autofree char *schema = NULL, *text = NULL;
   g_autoptr (TlPack) pack = parse (good, "van.xml");
   g_autoptr (GError) error = NULL, refused = NULL;
   const char table[] = HEAD "<table id=\"t\" title=\"T\"><column key=\"a\"/></table></pack>";
-  gsize length, schema_length;
+  gsize      length, schema_length;
 
   g_assert_true (g_file_get_contents (path, &schema, &schema_length, NULL));
   text = tl_pack_to_text (pack, &length);
   g_assert_true (tl_xml_validate (text, length, "van.xml", schema, schema_length, &error));
   g_assert_no_error (error);
   g_assert_true (tl_xml_validate (good, strlen (good), "good.xml", schema, schema_length, &error));
-  g_assert_false (tl_xml_validate (table, strlen (table), "table.xml", schema, schema_length, &refused));
+  g_assert_false (
+      tl_xml_validate (table, strlen (table), "table.xml", schema, schema_length, &refused));
 }
 
 /* --- edits --- */
@@ -494,7 +528,8 @@ washer (const char *id, double outer_mm, double bore_mm)
 {
   TlPart *part = g_new0 (TlPart, 1);
   g_autoptr (TlFacts) none = tl_facts_new ();
-  g_autoptr (TlFacts) one = tl_facts_with_number (none, TL_FIELD_OUTER, outer_mm, TL_KNOWN_MEASURED);
+  g_autoptr (TlFacts) one =
+      tl_facts_with_number (none, TL_FIELD_OUTER, outer_mm, TL_KNOWN_MEASURED);
 
   part->id = g_strdup (id);
   part->kind = TL_PART_PLAIN_WASHER;
@@ -506,9 +541,11 @@ washer (const char *id, double outer_mm, double bore_mm)
 static void
 test_edit_parts (void)
 {
-  g_autoptr (TlPack) empty = tl_pack_new ("Own"), added = NULL, changed = NULL, renamed = NULL, removed = NULL, marked = NULL;
+  g_autoptr (TlPack) empty = tl_pack_new ("Own"), added = NULL, changed = NULL, renamed = NULL,
+                     removed = NULL, marked = NULL;
   g_autoptr (GError) error = NULL;
-  TlPart    *part = washer ("own-a", 12.0, 5.3), *wider = washer ("own-a", 15.0, 5.3), *other = washer ("own-b", 15.0, 5.3);
+  TlPart *part = washer ("own-a", 12.0, 5.3), *wider = washer ("own-a", 15.0, 5.3),
+         *other = washer ("own-b", 15.0, 5.3);
   TlPackMark mark = { .part = (char *) "own-a", .in_van = TRUE };
 
   added = tl_pack_add_part (empty, part, &error);
@@ -517,8 +554,10 @@ test_edit_parts (void)
   marked = tl_pack_set_mark (added, &mark, &error);
   changed = tl_pack_change_part (marked, "own-a", wider, &error);
   g_assert_no_error (error);
-  g_assert_cmpfloat (tl_facts_number (tl_pack_part (added, "own-a")->facts, TL_FIELD_OUTER, 0.0), ==, 12.0);
-  g_assert_cmpfloat (tl_facts_number (tl_pack_part (changed, "own-a")->facts, TL_FIELD_OUTER, 0.0), ==, 15.0);
+  g_assert_cmpfloat (tl_facts_number (tl_pack_part (added, "own-a")->facts, TL_FIELD_OUTER, 0.0),
+                     ==, 12.0);
+  g_assert_cmpfloat (tl_facts_number (tl_pack_part (changed, "own-a")->facts, TL_FIELD_OUTER, 0.0),
+                     ==, 15.0);
   renamed = tl_pack_change_part (changed, "own-a", other, &error);
   g_assert_no_error (error);
   g_assert_null (tl_pack_part (renamed, "own-a"));
@@ -538,12 +577,13 @@ static void
 test_edit_refused (void)
 {
   g_autoptr (TlPack) empty = tl_pack_new ("Own"), pack = NULL;
-  TlPart *part = washer ("own-a", 12.0, 5.3), *impossible = washer ("own-b", 5.0, 5.3), *bad_id = washer ("Own A", 12.0, 5.3);
-  TlPart *itself = washer ("own-c", 12.0, 5.3);
+  TlPart *part = washer ("own-a", 12.0, 5.3), *impossible = washer ("own-b", 5.0, 5.3),
+         *bad_id = washer ("Own A", 12.0, 5.3);
+  TlPart  *itself = washer ("own-c", 12.0, 5.3);
   TlFacts *facts = tl_facts_with_word (itself->facts, TL_FIELD_MATERIAL, "own-c", TL_KNOWN_STATED);
   const TlRange falling = { 3.0, 2.0, 4.0 };
-  TlPackMark mark = { .part = (char *) "own-a", .has_price = TRUE, .price = -1.0 };
-  GError *error = NULL;
+  TlPackMark    mark = { .part = (char *) "own-a", .has_price = TRUE, .price = -1.0 };
+  GError       *error = NULL;
 
   tl_facts_unref (itself->facts);
   itself->facts = facts;
@@ -574,10 +614,11 @@ test_edit_refused (void)
 static void
 test_edit_rest (void)
 {
-  g_autoptr (TlPack) pack = parse (good, "van.xml"), named = NULL, timed = NULL, unmarked = NULL, untimed = NULL;
+  g_autoptr (TlPack) pack = parse (good, "van.xml"), named = NULL, timed = NULL, unmarked = NULL,
+                     untimed = NULL;
   g_autoptr (GError) error = NULL, in_use = NULL;
-  TlPackMark nothing = { .part = (char *) "own-washer" };
-  const TlRange five = tl_range_exact (5.0);
+  TlPackMark       nothing = { .part = (char *) "own-washer" };
+  const TlRange    five = tl_range_exact (5.0);
   g_autofree char *id = tl_pack_free_id (pack, system_stock, TL_PART_PLAIN_WASHER);
 
   g_assert_cmpstr (id, ==, "own-plain-washer-1");
@@ -599,7 +640,8 @@ static void
 test_exchange (void)
 {
   const char *const ids[] = { "own-washer", NULL };
-  g_autoptr (TlPack) pack = parse (good, "van.xml"), out = NULL, fresh = tl_pack_new ("Bus"), in = NULL, again = NULL, other = NULL;
+  g_autoptr (TlPack) pack = parse (good, "van.xml"), out = NULL, fresh = tl_pack_new ("Bus"),
+                     in = NULL, again = NULL, other = NULL;
   g_autoptr (TlPack) foreign = NULL;
   g_autoptr (GPtrArray) problems = tl_pack_problems_new ();
   g_autoptr (GError) error = NULL;
@@ -624,10 +666,12 @@ test_exchange (void)
   again = tl_pack_import (other, pack, problems);
   g_assert_cmpuint (problems->len, ==, 1);
   g_assert_true (g_str_has_prefix (problem_at (problems, 0)->message, "van.xml:6: "));
-  g_assert_cmpfloat (tl_facts_number (tl_pack_part (again, "own-washer")->facts, TL_FIELD_OUTER, 0.0), ==, 15.0);
+  g_assert_cmpfloat (
+      tl_facts_number (tl_pack_part (again, "own-washer")->facts, TL_FIELD_OUTER, 0.0), ==, 15.0);
 
   foreign = parse ("<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"US\" currency=\"USD\">"
-                   "<mark part=\"nut-m5-steel\" in-van=\"yes\" price=\"3\"/></pack>", "us.xml");
+                   "<mark part=\"nut-m5-steel\" in-van=\"yes\" price=\"3\"/></pack>",
+                   "us.xml");
   g_clear_pointer (&again, tl_pack_unref);
   again = tl_pack_import (in, foreign, problems);
   g_assert_cmpuint (problems->len, ==, 2);

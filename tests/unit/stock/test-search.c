@@ -44,10 +44,10 @@ has (const GArray *hits, const char *id)
 typedef struct
 {
   const char *text;
-  const char *first;    /* (nullable): id that stands first */
-  const char *word;     /* (nullable): word that metal or material of every hit is */
-  gint        kind;     /* of every hit; -1: any */
-  TlField     field;    /* of the first hit; TL_N_FIELDS: none */
+  const char *first; /* (nullable): id that stands first */
+  const char *word;  /* (nullable): word that metal or material of every hit is */
+  gint        kind;  /* of every hit; -1: any */
+  TlField     field; /* of the first hit; TL_N_FIELDS: none */
   double      value;
 } Case;
 
@@ -90,12 +90,15 @@ test_case (gconstpointer data)
       if (c->kind >= 0)
         g_assert_cmpint (part->kind, ==, c->kind);
       if (c->word != NULL)
-        g_assert_cmpstr (tl_facts_word (part->facts, TL_FIELD_METAL, tl_facts_word (part->facts, TL_FIELD_MATERIAL, "")), ==, c->word);
+        g_assert_cmpstr (tl_facts_word (part->facts, TL_FIELD_METAL,
+                                        tl_facts_word (part->facts, TL_FIELD_MATERIAL, "")),
+                         ==, c->word);
     }
   if (c->first != NULL)
     g_assert_cmpstr (hit_at (hits, 0)->part->id, ==, c->first);
   if (c->field != TL_N_FIELDS)
-    g_assert_cmpfloat_with_epsilon (number (hit_at (hits, 0)->part, c->field), c->value, 1e-3 * c->value);
+    g_assert_cmpfloat_with_epsilon (number (hit_at (hits, 0)->part, c->field), c->value,
+                                    1e-3 * c->value);
 }
 
 /* A washer with 10 mm outside is found by "washer 10", behind those for M10. */
@@ -122,7 +125,7 @@ test_complete (void)
 {
   g_autoptr (GArray) hits = find ("nut thread 5", NULL);
   const GPtrArray *parts = tl_stock_parts (stock);
-  guint expected = 0;
+  guint            expected = 0;
 
   for (guint i = 0; i < parts->len; i++)
     {
@@ -142,7 +145,8 @@ static void
 test_edges (void)
 {
   static const char *const nothing[] = { "mithril", "zzz 5", "99999 mm", "m999", "-5", "\xff\xfe" };
-  g_autoptr (GArray) all = find ("", NULL), null = find (NULL, NULL), spaces = find (" \t,  ", NULL);
+  g_autoptr (GArray) all = find ("", NULL), null = find (NULL, NULL),
+                     spaces = find (" \t,  ", NULL);
   g_autoptr (GArray) near = find ("2.5 aluminium mithril", NULL);
   g_autofree char *long_text = g_strnfill (100000, 'a');
   g_autoptr (GArray) too_long = find (long_text, NULL);
@@ -158,7 +162,8 @@ test_edges (void)
       g_assert_cmpuint (hits->len, ==, 0);
     }
   g_assert_cmpuint (hit_at (near, 0)->missed, ==, 1);
-  g_assert_cmpstr (tl_facts_word (hit_at (near, 0)->part->facts, TL_FIELD_METAL, ""), ==, "aluminium");
+  g_assert_cmpstr (tl_facts_word (hit_at (near, 0)->part->facts, TL_FIELD_METAL, ""), ==,
+                   "aluminium");
   g_assert_cmpuint (too_long->len, ==, 0);
 }
 
@@ -181,7 +186,8 @@ static void
 test_same_again (void)
 {
   g_autoptr (TlSearch) other = tl_search_new (stock, tl_language_plain ());
-  g_autoptr (GArray) one = find ("washer 10", NULL), two = tl_search_find (other, "washer 10", NULL);
+  g_autoptr (GArray) one = find ("washer 10", NULL),
+                     two = tl_search_find (other, "washer 10", NULL);
 
   g_assert_cmpuint (one->len, ==, two->len);
   for (guint i = 0; i < one->len; i++)
@@ -228,7 +234,9 @@ test_filter_conductor_and_seal (void)
       const TlPart *part = hit_at (sleeves, i)->part;
 
       g_assert_true (part->kind == TL_PART_SLEEVE || part->kind == TL_PART_FERRULE);
-      g_assert_true (part->is_open || (number (part, TL_FIELD_BORE) >= 2.76 * 1.02 && number (part, TL_FIELD_BORE) <= 2.76 * 1.5));
+      g_assert_true (part->is_open
+                     || (number (part, TL_FIELD_BORE) >= 2.76 * 1.02
+                         && number (part, TL_FIELD_BORE) <= 2.76 * 1.5));
     }
   tl_search_filter_init_defaults (&seal);
   tl_search_filter_shrinks (&seal, 6.0, 3.0);
@@ -238,7 +246,9 @@ test_filter_conductor_and_seal (void)
     {
       const TlPart *part = hit_at (seals, i)->part;
 
-      g_assert_true (part->is_open || (number (part, TL_FIELD_EXPANDED) >= 6.0 && number (part, TL_FIELD_RECOVERED) <= 3.0));
+      g_assert_true (
+          part->is_open
+          || (number (part, TL_FIELD_EXPANDED) >= 6.0 && number (part, TL_FIELD_RECOVERED) <= 3.0));
     }
 }
 
@@ -246,9 +256,10 @@ test_filter_conductor_and_seal (void)
 static void
 test_van (void)
 {
-  const char text[] = "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"Van\">"
-                      "<part id=\"own-nut\" kind=\"nut\"><fact field=\"thread\" value=\"5\" unit=\"mm\"/></part>"
-                      "<mark part=\"nut-m5-brass\" in-van=\"yes\" note=\"drawer seventeen\"/></pack>";
+  const char text[] =
+      "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"Van\">"
+      "<part id=\"own-nut\" kind=\"nut\"><fact field=\"thread\" value=\"5\" unit=\"mm\"/></part>"
+      "<mark part=\"nut-m5-brass\" in-van=\"yes\" note=\"drawer seventeen\"/></pack>";
   g_autoptr (TlPack) pack = tl_pack_parse (text, strlen (text), "van.xml", NULL);
   g_autoptr (GPtrArray) packs = g_ptr_array_new ();
   g_autoptr (TlStock) laid = NULL;
@@ -281,12 +292,13 @@ test_random (void)
 {
   for (guint i = 0; i < 2000; i++)
     {
-      char text[24];
+      char  text[24];
       guint length = (guint) g_test_rand_int_range (0, sizeof text);
       g_autoptr (GArray) hits = NULL;
 
       for (guint k = 0; k < length; k++)
-        text[k] = (char) (g_test_rand_bit () ? "m5 x.,/aw gin²×(0"[g_test_rand_int_range (0, 17)] : g_test_rand_int_range (1, 256));
+        text[k] = (char) (g_test_rand_bit () ? "m5 x.,/aw gin²×(0"[g_test_rand_int_range (0, 17)]
+                                             : g_test_rand_int_range (1, 256));
       text[length] = '\0';
       hits = find (text, NULL);
       g_assert_cmpuint (hits->len, <=, tl_stock_parts (stock)->len);
