@@ -7,12 +7,24 @@
 #include <glib/gi18n.h>
 
 static const TlAction actions[] = {
-  { "win.first-page", { "<Control>n" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("New joint and examples") },
+  { "win.first-page",
+    { "<Control>n" },
+    TL_KEYS_APPLICATION,
+    N_ ("Joint"),
+    N_ ("New joint and examples") },
   { "win.open", { "<Control>o" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("Open a file") },
   { "win.save", { "<Control>s" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("Save") },
-  { "win.save-as", { "<Control><Shift>s" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("Save under another name") },
+  { "win.save-as",
+    { "<Control><Shift>s" },
+    TL_KEYS_APPLICATION,
+    N_ ("Joint"),
+    N_ ("Save under another name") },
   { "win.print", { "<Control>p" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("Print the step sheet") },
-  { "win.export-pdf", { "<Control>e" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("Step sheet as PDF") },
+  { "win.export-pdf",
+    { "<Control>e" },
+    TL_KEYS_APPLICATION,
+    N_ ("Joint"),
+    N_ ("Step sheet as PDF") },
   { "win.close", { "<Control>w" }, TL_KEYS_APPLICATION, N_ ("Joint"), N_ ("Close the window") },
   { "win.undo", { "<Control>z" }, TL_KEYS_WINDOW, N_ ("Joint"), N_ ("Undo") },
   { "win.redo", { "<Control><Shift>z", "<Control>y" }, TL_KEYS_WINDOW, N_ ("Joint"), N_ ("Redo") },
@@ -21,21 +33,53 @@ static const TlAction actions[] = {
   { "win.next-pane", { "F6" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Next pane") },
   { "win.find-part", { "<Control>f" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Find a part") },
   { "win.toggle-parts", { "F9" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Show or hide Parts") },
-  { "win.toggle-findings", { "F10" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Show or hide Findings") },
-  { "win.shortcuts", { "<Control>question", "F1" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Keys") },
-  { "app.preferences", { "<Control>comma" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Preferences") },
+  { "win.toggle-findings",
+    { "F10" },
+    TL_KEYS_APPLICATION,
+    N_ ("Window"),
+    N_ ("Show or hide Findings") },
+  { "win.shortcuts",
+    { "<Control>question", "F1" },
+    TL_KEYS_APPLICATION,
+    N_ ("Window"),
+    N_ ("Keys") },
+  { "app.preferences",
+    { "<Control>comma" },
+    TL_KEYS_APPLICATION,
+    N_ ("Window"),
+    N_ ("Preferences") },
   { "app.quit", { "<Control>q" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Leave Tinlap") },
-  { "win.zoom::in", { "<Control>plus", "<Control>equal" }, TL_KEYS_WINDOW, N_ ("Bench"), N_ ("Larger") },
+  { "win.zoom::in",
+    { "<Control>plus", "<Control>equal" },
+    TL_KEYS_WINDOW,
+    N_ ("Bench"),
+    N_ ("Larger") },
   { "win.zoom::out", { "<Control>minus" }, TL_KEYS_WINDOW, N_ ("Bench"), N_ ("Smaller") },
   { "win.zoom::fit", { "<Control>0" }, TL_KEYS_WINDOW, N_ ("Bench"), N_ ("Fit to the window") },
-  { "bench.walk", { "Up", "Down" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Layer or gap before or after") },
-  { "bench.insert", { "Return" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Put the chosen part into the gap") },
+  { "bench.walk",
+    { "Up", "Down" },
+    TL_KEYS_BENCH,
+    N_ ("Bench"),
+    N_ ("Layer or gap before or after") },
+  { "bench.insert",
+    { "Return" },
+    TL_KEYS_BENCH,
+    N_ ("Bench"),
+    N_ ("Put the chosen part into the gap") },
   { "bench.move", { "<Alt>Up", "<Alt>Down" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Move the layer") },
   { "bench.duplicate", { "<Control>d" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Copy the layer") },
   { "bench.remove", { "Delete" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Take the layer out") },
   { "bench.edit", { "F2" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Edit the layer's facts") },
-  { "bench.explain", { "space" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Explain the layer or contact") },
-  { "bench.cancel", { "Escape" }, TL_KEYS_BENCH, N_ ("Bench"), N_ ("Cancel a drag, or select nothing") },
+  { "bench.explain",
+    { "space" },
+    TL_KEYS_BENCH,
+    N_ ("Bench"),
+    N_ ("Explain the layer or contact") },
+  { "bench.cancel",
+    { "Escape" },
+    TL_KEYS_BENCH,
+    N_ ("Bench"),
+    N_ ("Cancel a drag, or select nothing") },
 };
 
 const TlAction *
@@ -50,7 +94,8 @@ tl_actions_install (GtkApplication *application)
 {
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     if (actions[i].place == TL_KEYS_APPLICATION)
-      gtk_application_set_accels_for_action (application, actions[i].action, (const char *const *) actions[i].keys);
+      gtk_application_set_accels_for_action (application, actions[i].action,
+                                             (const char *const *) actions[i].keys);
 }
 
 GtkEventController *
@@ -79,28 +124,30 @@ tl_actions_controller (void)
 GtkWidget *
 tl_actions_window (void)
 {
-  g_autoptr (GString) xml = g_string_new ("<interface><object class='GtkShortcutsWindow' id='window'>"
-                                          "<property name='modal'>1</property><child>"
-                                          "<object class='GtkShortcutsSection'>"
-                                          "<property name='section-name'>all</property>"
-                                          "<property name='max-height'>14</property>");
+  g_autoptr (GString) xml =
+      g_string_new ("<interface><object class='GtkShortcutsWindow' id='window'>"
+                    "<property name='modal'>1</property><child>"
+                    "<object class='GtkShortcutsSection'>"
+                    "<property name='section-name'>all</property>"
+                    "<property name='max-height'>14</property>");
   g_autoptr (GtkBuilder) builder = NULL;
   const char *group = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     {
       g_autofree char *keys = g_strjoinv (" ", (char **) actions[i].keys);
-      g_autofree char *row
-        = g_markup_printf_escaped ("<child><object class='GtkShortcutsShortcut'>"
+      g_autofree char *row =
+          g_markup_printf_escaped ("<child><object class='GtkShortcutsShortcut'>"
                                    "<property name='accelerator'>%s</property>"
                                    "<property name='title'>%s</property></object></child>",
                                    keys, _ (actions[i].label));
 
       if (group == NULL || !g_str_equal (group, actions[i].group))
         {
-          g_autofree char *head = g_markup_printf_escaped ("<child><object class='GtkShortcutsGroup'>"
-                                                           "<property name='title'>%s</property>",
-                                                           _ (actions[i].group));
+          g_autofree char *head =
+              g_markup_printf_escaped ("<child><object class='GtkShortcutsGroup'>"
+                                       "<property name='title'>%s</property>",
+                                       _ (actions[i].group));
 
           g_string_append (xml, group == NULL ? "" : "</object></child>");
           g_string_append (xml, head);

@@ -15,9 +15,9 @@ struct _TlApplication
 {
   AdwApplication parent_instance;
 
-  TlStock       *stock;
-  TlLanguage    *language;
-  GSettings     *settings;
+  TlStock    *stock;
+  TlLanguage *language;
+  GSettings  *settings;
 };
 
 G_DEFINE_FINAL_TYPE (TlApplication, tl_application, ADW_TYPE_APPLICATION)
@@ -26,15 +26,16 @@ GSettings *
 tl_application_settings_new (void)
 {
   GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
-  g_autoptr (GSettingsSchema) schema
-    = source == NULL ? NULL : g_settings_schema_source_lookup (source, TL_APPLICATION_ID, TRUE);
+  g_autoptr (GSettingsSchema) schema =
+      source == NULL ? NULL : g_settings_schema_source_lookup (source, TL_APPLICATION_ID, TRUE);
 
   if (schema == NULL)
     {
-      g_autoptr (GSettingsSchemaSource) beside
-        = g_settings_schema_source_new_from_directory (TL_SCHEMA_BUILD_DIR, source, FALSE, NULL);
+      g_autoptr (GSettingsSchemaSource) beside =
+          g_settings_schema_source_new_from_directory (TL_SCHEMA_BUILD_DIR, source, FALSE, NULL);
 
-      schema = beside == NULL ? NULL : g_settings_schema_source_lookup (beside, TL_APPLICATION_ID, FALSE);
+      schema = beside == NULL ? NULL
+                              : g_settings_schema_source_lookup (beside, TL_APPLICATION_ID, FALSE);
     }
   if (schema == NULL)
     g_error ("The settings schema %s is not installed.", TL_APPLICATION_ID);
@@ -45,8 +46,9 @@ static void
 make_language (TlApplication *self)
 {
   g_clear_pointer (&self->language, tl_language_unref);
-  self->language
-    = tl_language_new (NULL, g_settings_get_enum (self->settings, "units") == 1 ? TL_UNITS_CUSTOMARY : TL_UNITS_METRIC);
+  self->language =
+      tl_language_new (NULL, g_settings_get_enum (self->settings, "units") == 1 ? TL_UNITS_CUSTOMARY
+                                                                                : TL_UNITS_METRIC);
 }
 
 static void
@@ -69,7 +71,7 @@ static void
 preferences_action (GSimpleAction *action, GVariant *target, gpointer data)
 {
   TlApplication *self = data;
-  GtkWindow *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
+  GtkWindow     *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
 
   gtk_window_present (GTK_WINDOW (tl_preferences_new (self->settings, parent)));
 }
@@ -79,11 +81,13 @@ about_action (GSimpleAction *action, GVariant *target, gpointer data)
 {
   GtkWindow *parent = gtk_application_get_active_window (GTK_APPLICATION (data));
 
-  adw_show_about_window (parent, "application-name", _ ("Tinlap"), "application-icon", TL_APPLICATION_ID, "version",
-                         TL_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "comments",
-                         _ ("A workbench for joints between old aluminium wiring and new copper. It judges this joint "
-                            "only; a licensed person and the local code have the last word. Nothing is sent anywhere."),
-                         NULL);
+  adw_show_about_window (
+      parent, "application-name", _ ("Tinlap"), "application-icon", TL_APPLICATION_ID, "version",
+      TL_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "comments",
+      _ ("A workbench for joints between old aluminium wiring and new copper. It judges this joint "
+         "only; a licensed person and the local code have the last word. Nothing is sent "
+         "anywhere."),
+      NULL);
 }
 
 /* Windows are asked one by one, so that each can keep its unsaved work. */
@@ -119,7 +123,7 @@ tl_application_open (GApplication *application, GFile **files, int n_files, cons
   for (int i = 0; i < n_files; i++)
     {
       g_autofree char *path = g_file_get_path (files[i]);
-      TlWindow *window = new_window (TL_APPLICATION (application));
+      TlWindow        *window = new_window (TL_APPLICATION (application));
 
       if (path == NULL)
         path = g_file_get_uri (files[i]);

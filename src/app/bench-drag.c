@@ -39,13 +39,13 @@ tl_bench_drag_clear (TlBench *self)
 static gboolean
 find_dragged (TlBench *self, const char *part, const char *owner)
 {
-  TlBenchDrag *drag = &self->drag;
+  TlBenchDrag   *drag = &self->drag;
   const TlJoint *joint = tl_document_joint (self->document);
   const TlStock *stock = tl_document_effective_stock (self->document);
   const TlLayer *layer = owner == NULL ? NULL : tl_joint_layer (joint, owner);
-  const TlLeg *leg = owner == NULL ? NULL : tl_joint_leg (joint, owner);
-  const char *id = layer != NULL ? layer->part : leg != NULL ? leg->part : part;
-  const TlPart *info = id == NULL ? NULL : tl_stock_part (stock, id);
+  const TlLeg   *leg = owner == NULL ? NULL : tl_joint_leg (joint, owner);
+  const char    *id = layer != NULL ? layer->part : leg != NULL ? leg->part : part;
+  const TlPart  *info = id == NULL ? NULL : tl_stock_part (stock, id);
   const TlFacts *own = layer != NULL ? layer->facts : leg != NULL ? leg->facts : NULL;
 
   if (info == NULL && own == NULL)
@@ -69,14 +69,14 @@ find_places (TlBench *self)
 {
   TlBenchDrag *drag = &self->drag;
 
-  drag->places
-    = tl_places_for (tl_document_verdict (self->document)->assembly, drag->part, drag->owner);
+  drag->places =
+      tl_places_for (tl_document_verdict (self->document)->assembly, drag->part, drag->owner);
   drag->previews = g_ptr_array_new_with_free_func ((GDestroyNotify) tl_preview_free);
   drag->notes = g_ptr_array_new_with_free_func (g_free);
   drag->severities = g_array_new (FALSE, TRUE, sizeof (TlSeverity));
   for (guint i = 0; i < drag->places->len; i++)
     {
-      TlPlace *place = &g_array_index (drag->places, TlPlace, i);
+      TlPlace   *place = &g_array_index (drag->places, TlPlace, i);
       TlPreview *preview = NULL;
       TlSeverity severity = TL_SEVERITY_SOUND;
 
@@ -94,7 +94,7 @@ find_places (TlBench *self)
 void
 tl_bench_open_place (TlBench *self, gint place)
 {
-  TlBenchDrag *drag = &self->drag;
+  TlBenchDrag     *drag = &self->drag;
   const TlPreview *preview = NULL;
 
   if (place >= 0 && place < (gint) drag->previews->len)
@@ -103,7 +103,8 @@ tl_bench_open_place (TlBench *self, gint place)
   gtk_widget_set_visible (GTK_WIDGET (self->card), preview != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->gap), preview != NULL && drag->by_keyboard);
   if (preview != NULL)
-    tl_place_card_show (self->card, self->document, preview, &g_array_index (drag->places, TlPlace, place).seat);
+    tl_place_card_show (self->card, self->document, preview,
+                        &g_array_index (drag->places, TlPlace, place).seat);
   tl_bench_lay_out (self);
   tl_bench_emit_preview (self, preview == NULL ? NULL : preview->verdict);
 }
@@ -112,16 +113,22 @@ tl_bench_open_place (TlBench *self, gint place)
 static gboolean
 on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
-  TlBench *self = TL_BENCH (widget);
+  TlBench     *self = TL_BENCH (widget);
   TlBenchDrag *drag = &self->drag;
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  gint place = drag->is_inside && self->drawing != NULL ? tl_drawing_place_at (self->drawing, drag->x, drag->y) : -1;
-  gboolean scrolls = FALSE;
+  int          width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  gint         place = drag->is_inside && self->drawing != NULL
+                           ? tl_drawing_place_at (self->drawing, drag->x, drag->y)
+                           : -1;
+  gboolean     scrolls = FALSE;
 
   if (self->zoom > 0.0 && drag->is_inside)
     {
-      double dx = drag->x < EDGE_PX ? EDGE_STEP_PX : drag->x > width - EDGE_PX ? -EDGE_STEP_PX : 0.0;
-      double dy = drag->y < EDGE_PX ? EDGE_STEP_PX : drag->y > height - EDGE_PX ? -EDGE_STEP_PX : 0.0;
+      double dx = drag->x < EDGE_PX           ? EDGE_STEP_PX
+                  : drag->x > width - EDGE_PX ? -EDGE_STEP_PX
+                                              : 0.0;
+      double dy = drag->y < EDGE_PX            ? EDGE_STEP_PX
+                  : drag->y > height - EDGE_PX ? -EDGE_STEP_PX
+                                               : 0.0;
 
       self->pan_x += dx;
       self->pan_y += dy;
@@ -148,8 +155,8 @@ tl_bench_drag_begin (TlBench *self, const char *part, const char *owner)
   find_places (self);
   self->drag.is_active = TRUE;
   if (self->ghost != NULL)
-    tl_ghost_show (self->ghost, tl_document_effective_stock (self->document), self->drag.kind, self->drag.facts,
-                   tl_bench_scale (self));
+    tl_ghost_show (self->ghost, tl_document_effective_stock (self->document), self->drag.kind,
+                   self->drag.facts, tl_bench_scale (self));
   tl_bench_lay_out (self);
   return TRUE;
 }
@@ -208,16 +215,18 @@ take_out (TlBench *self, const char *owner)
 static void
 commit (TlBench *self)
 {
-  TlBenchDrag *drag = &self->drag;
+  TlBenchDrag     *drag = &self->drag;
   const TlPreview *preview = g_ptr_array_index (drag->previews, drag->open);
   g_autoptr (TlJoint) joint = tl_joint_ref (preview->joint);
   g_autofree char *owner = g_strdup (preview->owner);
-  g_autofree char *name
-    = tl_assembly_owner_name (preview->verdict->assembly, owner, tl_document_language (self->document));
-  gboolean is_move = drag->owner != NULL;
-  g_autofree char *label = is_move ? g_strdup_printf (_ ("Move: %s"), name) : g_strdup_printf (_ ("Put in: %s"), name);
-  g_autofree char *sentence = is_move ? g_strdup_printf (_ ("Moved: %s."), name) : g_strdup_printf (_ ("Put in: %s."), name);
-  gboolean by_keyboard = drag->by_keyboard;
+  g_autofree char *name = tl_assembly_owner_name (preview->verdict->assembly, owner,
+                                                  tl_document_language (self->document));
+  gboolean         is_move = drag->owner != NULL;
+  g_autofree char *label =
+      is_move ? g_strdup_printf (_ ("Move: %s"), name) : g_strdup_printf (_ ("Put in: %s"), name);
+  g_autofree char *sentence = is_move ? g_strdup_printf (_ ("Moved: %s."), name)
+                                      : g_strdup_printf (_ ("Put in: %s."), name);
+  gboolean         by_keyboard = drag->by_keyboard;
 
   end (self);
   tl_document_take (self->document, g_steal_pointer (&joint), label, owner, 0);
@@ -229,9 +238,9 @@ commit (TlBench *self)
 void
 tl_bench_drag_drop (TlBench *self)
 {
-  TlBenchDrag *drag = &self->drag;
+  TlBenchDrag     *drag = &self->drag;
   g_autofree char *owner = g_strdup (drag->owner);
-  gboolean is_inside = drag->is_inside;
+  gboolean         is_inside = drag->is_inside;
 
   if (!drag->is_active)
     return;
@@ -312,7 +321,7 @@ static guint
 badness (const TlVerdict *verdict)
 {
   static const guint weights[] = { 0, 1, 100, 10000 };
-  guint bad = 0;
+  guint              bad = 0;
 
   for (TlSeverity s = TL_SEVERITY_WATCH; s <= TL_SEVERITY_UNSAFE; s++)
     bad += tl_verdict_count (verdict, s) * weights[s];
@@ -322,9 +331,9 @@ badness (const TlVerdict *verdict)
 void
 tl_bench_add_part (TlBench *self, const char *part)
 {
-  TlBenchDrag *drag = &self->drag;
-  gint best = -1;
-  guint least = G_MAXUINT;
+  TlBenchDrag     *drag = &self->drag;
+  gint             best = -1;
+  guint            least = G_MAXUINT;
   g_autofree char *refusal = NULL;
 
   if (!tl_bench_drag_begin (self, part, NULL))
@@ -341,9 +350,9 @@ tl_bench_add_part (TlBench *self, const char *part)
     }
   if (best < 0)
     {
-      refusal = drag->places->len > 0
-                  ? tl_place_refusal (&g_array_index (drag->places, TlPlace, 0), tl_document_language (self->document))
-                  : g_strdup (_ ("No place on the bench takes this part."));
+      refusal = drag->places->len > 0 ? tl_place_refusal (&g_array_index (drag->places, TlPlace, 0),
+                                                          tl_document_language (self->document))
+                                      : g_strdup (_ ("No place on the bench takes this part."));
       end (self);
       tl_document_tell (self->document, refusal);
       return;
@@ -355,7 +364,8 @@ tl_bench_add_part (TlBench *self, const char *part)
 const char *
 tl_bench_preview_word (TlBench *self)
 {
-  const TlPreview *preview = self->drag.open < 0 ? NULL : g_ptr_array_index (self->drag.previews, self->drag.open);
+  const TlPreview *preview =
+      self->drag.open < 0 ? NULL : g_ptr_array_index (self->drag.previews, self->drag.open);
 
   return preview == NULL ? NULL : tl_verdict_word (preview->verdict);
 }

@@ -18,13 +18,15 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TlBench *self)
     return;
   self->pan_from_x = self->pan_x;
   self->pan_from_y = self->pan_y;
-  self->lifts = tl_drawing_pick (self->drawing, x, y, &item) && item.kind != TL_ITEM_CONTACT && item.owner != NULL;
+  self->lifts = tl_drawing_pick (self->drawing, x, y, &item) && item.kind != TL_ITEM_CONTACT
+                && item.owner != NULL;
 }
 
 static gboolean
 is_past_threshold (TlBench *self, double x, double y, double dx, double dy)
 {
-  return gtk_drag_check_threshold (GTK_WIDGET (self), (int) x, (int) y, (int) (x + dx), (int) (y + dy));
+  return gtk_drag_check_threshold (GTK_WIDGET (self), (int) x, (int) y, (int) (x + dx),
+                                   (int) (y + dy));
 }
 
 static void
@@ -33,7 +35,8 @@ on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TlBench *self)
   double x, y;
   TlItem item;
 
-  if (self->drawing == NULL || self->drag_cancelled || !gtk_gesture_drag_get_start_point (gesture, &x, &y))
+  if (self->drawing == NULL || self->drag_cancelled
+      || !gtk_gesture_drag_get_start_point (gesture, &x, &y))
     return;
   if (!self->pans && !tl_bench_is_dragging (self))
     {
@@ -127,7 +130,7 @@ static void
 on_motion (GtkEventControllerMotion *controller, double x, double y, TlBench *self)
 {
   TlItem item;
-  gint contact = -1;
+  gint   contact = -1;
 
   if (self->drawing == NULL || self->drag.is_active || self->pans)
     return;
@@ -146,7 +149,8 @@ on_leave (GtkEventControllerMotion *controller, TlBench *self)
 static gboolean
 on_scroll (GtkEventControllerScroll *controller, double dx, double dy, TlBench *self)
 {
-  GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (controller));
+  GdkModifierType state =
+      gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (controller));
 
   if ((state & GDK_CONTROL_MASK) != 0)
     {
@@ -191,18 +195,20 @@ on_primary_press (GtkGestureClick *gesture, int n_press, double x, double y, TlB
 {
   TlItem item;
 
-  if (n_press == 2 && self->drawing != NULL && tl_drawing_pick (self->drawing, x, y, &item) && item.owner != NULL)
+  if (n_press == 2 && self->drawing != NULL && tl_drawing_pick (self->drawing, x, y, &item)
+      && item.owner != NULL)
     tl_bench_emit_edit (self);
 }
 
 void
 tl_bench_add_gestures (TlBench *self)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  GtkGesture *drag = gtk_gesture_drag_new (), *pinch = gtk_gesture_zoom_new (), *secondary = gtk_gesture_click_new (),
-             *primary = gtk_gesture_click_new ();
+  GtkWidget  *widget = GTK_WIDGET (self);
+  GtkGesture *drag = gtk_gesture_drag_new (), *pinch = gtk_gesture_zoom_new (),
+             *secondary = gtk_gesture_click_new (), *primary = gtk_gesture_click_new ();
   GtkEventController *motion = gtk_event_controller_motion_new ();
-  GtkEventController *scroll = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkEventController *scroll =
+      gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
 
   gtk_event_controller_set_static_name (GTK_EVENT_CONTROLLER (drag), "bench-drag");
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);

@@ -6,7 +6,7 @@
 
 struct _TlBenchItem
 {
-  GtkWidget  parent_instance;
+  GtkWidget parent_instance;
 
   TlItemKind kind;
   char      *owner;
@@ -74,12 +74,13 @@ tl_bench_item_set_index (TlBenchItem *self, guint index)
 }
 
 void
-tl_bench_item_describe (TlBenchItem *self, const char *name, const char *description, guint place, guint count,
-                        gboolean is_selected)
+tl_bench_item_describe (TlBenchItem *self, const char *name, const char *description, guint place,
+                        guint count, gboolean is_selected)
 {
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, description, -1);
-  gtk_accessible_update_relation (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_RELATION_POS_IN_SET, (int) place,
-                                  GTK_ACCESSIBLE_RELATION_SET_SIZE, (int) count, -1);
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_SELECTED, is_selected, -1);
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_RELATION_POS_IN_SET,
+                                  (int) place, GTK_ACCESSIBLE_RELATION_SET_SIZE, (int) count, -1);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_SELECTED, is_selected,
+                               -1);
 }

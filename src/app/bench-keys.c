@@ -29,12 +29,12 @@ find_stops (TlBench *self, gboolean with_gaps)
   GArray *stops = g_array_new (FALSE, FALSE, sizeof (Stop));
   g_autoptr (GPtrArray) stack = tl_joint_stack (tl_document_joint (self->document));
   const GArray *places = with_gaps ? self->drag.places : NULL;
-  gboolean only_gaps = self->drag.is_active && self->drag.owner != NULL;
+  gboolean      only_gaps = self->drag.is_active && self->drag.owner != NULL;
 
   for (guint i = 0; i < self->items->len; i++)
     {
       TlBenchItem *item = g_ptr_array_index (self->items, i);
-      guint at = G_MAXUINT;
+      guint        at = G_MAXUINT;
 
       if (tl_bench_item_kind (item) != TL_ITEM_BODY)
         continue;
@@ -92,7 +92,8 @@ stand_on (TlBench *self, const Stop *stop)
       return;
     }
   tl_bench_open_place (self, stop->place);
-  tl_bench_item_describe (self->gap, tl_place_card_text (self->card), _ ("Enter puts the part in here."), 1, 1, TRUE);
+  tl_bench_item_describe (self->gap, tl_place_card_text (self->card),
+                          _ ("Enter puts the part in here."), 1, 1, TRUE);
   gtk_widget_grab_focus (GTK_WIDGET (self->gap));
 }
 
@@ -138,16 +139,18 @@ carry (TlBench *self, const char *owner)
 static gboolean
 is_beside (TlBench *self, const char *owner)
 {
-  const TlSeat *seat = owner == NULL ? NULL : tl_joint_seat (tl_document_joint (self->document), owner);
+  const TlSeat *seat =
+      owner == NULL ? NULL : tl_joint_seat (tl_document_joint (self->document), owner);
 
   return seat != NULL && seat->kind == TL_SEAT_NONE;
 }
 
-/* Enter: into the gap; a part that lies beside the joint is taken up; on a layer, its explanation; on the bare bench, where the part does best. */
+/* Enter: into the gap; a part that lies beside the joint is taken up; on a layer, its explanation; on the
+ * bare bench, where the part does best. */
 static void
 insert_action (GtkWidget *widget, const char *name, GVariant *target)
 {
-  TlBench *self = TL_BENCH (widget);
+  TlBench   *self = TL_BENCH (widget);
   GtkWidget *focused = gtk_widget_get_focus_child (widget);
 
   if (self->drag.is_active && self->drag.by_keyboard && self->drag.open >= 0)
@@ -177,10 +180,11 @@ take (TlBench *self, TlJoint *after, const char *format_label, const char *owner
 static void
 move_action (GtkWidget *widget, const char *name, GVariant *target)
 {
-  TlBench *self = TL_BENCH (widget);
-  const char *owner = tl_document_selected (self->document);
-  gboolean is_on = g_str_equal (g_variant_get_string (target, NULL), "on");
-  const TlSeat *seat = owner == NULL ? NULL : tl_joint_seat (tl_document_joint (self->document), owner);
+  TlBench      *self = TL_BENCH (widget);
+  const char   *owner = tl_document_selected (self->document);
+  gboolean      is_on = g_str_equal (g_variant_get_string (target, NULL), "on");
+  const TlSeat *seat =
+      owner == NULL ? NULL : tl_joint_seat (tl_document_joint (self->document), owner);
   g_autoptr (GPtrArray) stack = tl_joint_stack (tl_document_joint (self->document));
   g_autofree char *kept = g_strdup (owner), *label = NULL, *part = NULL;
   g_autoptr (GError) error = NULL;
@@ -188,20 +192,22 @@ move_action (GtkWidget *widget, const char *name, GVariant *target)
 
   if (seat != NULL && seat->kind != TL_SEAT_STACK)
     carry (self, owner);
-  if (seat == NULL || seat->kind != TL_SEAT_STACK || (is_on ? seat->place + 1 >= stack->len : seat->place == 0))
+  if (seat == NULL || seat->kind != TL_SEAT_STACK
+      || (is_on ? seat->place + 1 >= stack->len : seat->place == 0))
     return;
   to = tl_seat_stack (is_on ? seat->place + 1 : seat->place - 1);
   part = tl_document_owner_name (self->document, owner);
   label = g_strdup_printf (_ ("Move: %s"), part);
-  take (self, tl_edit_move (tl_document_joint (self->document), owner, &to, &error), label, kept, error);
+  take (self, tl_edit_move (tl_document_joint (self->document), owner, &to, &error), label, kept,
+        error);
   tl_seat_clear (&to);
 }
 
 static void
 remove_action (GtkWidget *widget, const char *name, GVariant *target)
 {
-  TlBench *self = TL_BENCH (widget);
-  const char *owner = tl_document_selected (self->document);
+  TlBench         *self = TL_BENCH (widget);
+  const char      *owner = tl_document_selected (self->document);
   g_autofree char *part = NULL, *label = NULL, *sentence = NULL;
   g_autoptr (GError) error = NULL;
   TlJoint *after;
@@ -220,8 +226,8 @@ remove_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 duplicate_action (GtkWidget *widget, const char *name, GVariant *target)
 {
-  TlBench *self = TL_BENCH (widget);
-  const char *owner = tl_document_selected (self->document);
+  TlBench         *self = TL_BENCH (widget);
+  const char      *owner = tl_document_selected (self->document);
   g_autofree char *part = NULL, *label = NULL, *copy = NULL;
   g_autoptr (GError) error = NULL;
   TlJoint *after;
@@ -243,7 +249,7 @@ edit_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 explain_action (GtkWidget *widget, const char *name, GVariant *target)
 {
-  TlBench *self = TL_BENCH (widget);
+  TlBench   *self = TL_BENCH (widget);
   GtkWidget *focused = gtk_widget_get_focus_child (widget);
 
   if (TL_IS_BENCH_ITEM (focused) && tl_bench_item_kind (TL_BENCH_ITEM (focused)) == TL_ITEM_CONTACT)
@@ -266,8 +272,8 @@ cancel_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 menu_action (GtkWidget *widget, const char *name, GVariant *target)
 {
-  TlBench *self = TL_BENCH (widget);
-  const char *owner = tl_document_selected (self->document);
+  TlBench     *self = TL_BENCH (widget);
+  const char  *owner = tl_document_selected (self->document);
   TlBenchItem *item = owner == NULL ? NULL : tl_bench_find_item (self, TL_ITEM_BODY, owner, 0);
   g_autoptr (GMenu) menu = g_menu_new ();
   graphene_rect_t at;
@@ -285,13 +291,15 @@ menu_action (GtkWidget *widget, const char *name, GVariant *target)
       self->menu = GTK_POPOVER (gtk_popover_menu_new_from_model (G_MENU_MODEL (menu)));
       gtk_widget_set_parent (GTK_WIDGET (self->menu), widget);
     }
-  gtk_popover_set_pointing_to (self->menu, &(GdkRectangle){ (int) (at.origin.x + at.size.width / 2),
-                                                            (int) (at.origin.y + at.size.height / 2), 1, 1 });
+  gtk_popover_set_pointing_to (self->menu,
+                               &(GdkRectangle){ (int) (at.origin.x + at.size.width / 2),
+                                                (int) (at.origin.y + at.size.height / 2), 1, 1 });
   gtk_popover_popup (self->menu);
 }
 
 static void
-bind (GtkWidgetClass *klass, guint key, GdkModifierType modifiers, const char *action, const char *target)
+bind (GtkWidgetClass *klass, guint key, GdkModifierType modifiers, const char *action,
+      const char *target)
 {
   if (target == NULL)
     gtk_widget_class_add_binding_action (klass, key, modifiers, action, NULL);

@@ -73,8 +73,8 @@ draw_anew (TlBench *self, int width, int height)
   if (self->document == NULL)
     return;
   fill_options (self, &options, width, height);
-  self->drawing
-    = tl_drawing_new (tl_document_verdict (self->document), &options, tl_document_language (self->document));
+  self->drawing = tl_drawing_new (tl_document_verdict (self->document), &options,
+                                  tl_document_language (self->document));
   self->drawn_width = width;
   self->drawn_height = height;
 }
@@ -82,7 +82,8 @@ draw_anew (TlBench *self, int width, int height)
 void
 tl_bench_lay_out (TlBench *self)
 {
-  int width = gtk_widget_get_width (GTK_WIDGET (self)), height = gtk_widget_get_height (GTK_WIDGET (self));
+  int width = gtk_widget_get_width (GTK_WIDGET (self)),
+      height = gtk_widget_get_height (GTK_WIDGET (self));
 
   /* Before the first allocation any size serves: only the list of items is wanted. */
   draw_anew (self, width > 0 ? width : 640, height > 0 ? height : 480);
@@ -109,7 +110,7 @@ tl_bench_find_item (TlBench *self, TlItemKind kind, const char *owner, guint ind
 static char *
 body_description (TlBench *self, const char *owner)
 {
-  const TlVerdict *verdict = tl_document_verdict (self->document);
+  const TlVerdict  *verdict = tl_document_verdict (self->document);
   const TlLanguage *language = tl_document_language (self->document);
 
   for (guint i = 0; i < verdict->findings->len; i++)
@@ -120,7 +121,8 @@ body_description (TlBench *self, const char *owner)
       if (!g_ptr_array_find_with_equal_func (finding->owners, owner, g_str_equal, NULL))
         continue;
       sentence = tl_wording_finding (verdict, finding, language);
-      return g_strdup_printf ("%s. %s", tl_language_text (language, tl_severity_word (finding->severity)), sentence);
+      return g_strdup_printf (
+          "%s. %s", tl_language_text (language, tl_severity_word (finding->severity)), sentence);
     }
   return g_strdup ("");
 }
@@ -128,9 +130,9 @@ body_description (TlBench *self, const char *owner)
 static char *
 contact_name (TlBench *self, guint index)
 {
-  const TlVerdict *verdict = tl_document_verdict (self->document);
+  const TlVerdict  *verdict = tl_document_verdict (self->document);
   const TlAssembly *assembly = verdict->assembly;
-  const TlContact *contact = &g_array_index (assembly->contacts, TlContact, index);
+  const TlContact  *contact = &g_array_index (assembly->contacts, TlContact, index);
   guint a = tl_assembly_number (assembly, tl_assembly_body (assembly, contact->a)->owner);
   guint b = tl_assembly_number (assembly, tl_assembly_body (assembly, contact->b)->owner);
 
@@ -151,37 +153,41 @@ static char *
 contact_description (TlBench *self, guint index)
 {
   const TlVerdict *verdict = tl_document_verdict (self->document);
-  TlSeverity severity;
+  TlSeverity       severity;
 
   if (!tl_verdict_of_contact (verdict, index, &severity))
     return g_strdup ("");
-  return g_strdup (tl_language_text (tl_document_language (self->document), tl_severity_word (severity)));
+  return g_strdup (
+      tl_language_text (tl_document_language (self->document), tl_severity_word (severity)));
 }
 
 static void
 describe_items (TlBench *self)
 {
-  const char *selected = tl_document_selected (self->document);
+  const char       *selected = tl_document_selected (self->document);
   const TlAssembly *assembly = tl_document_verdict (self->document)->assembly;
-  guint layers = 0;
-  g_autofree char *label = NULL;
+  guint             layers = 0;
+  g_autofree char  *label = NULL;
 
   for (guint i = 0; i < self->items->len; i++)
     {
-      TlBenchItem *item = g_ptr_array_index (self->items, i);
-      const char *owner = tl_bench_item_owner (item);
-      gboolean is_body = tl_bench_item_kind (item) == TL_ITEM_BODY;
+      TlBenchItem     *item = g_ptr_array_index (self->items, i);
+      const char      *owner = tl_bench_item_owner (item);
+      gboolean         is_body = tl_bench_item_kind (item) == TL_ITEM_BODY;
       g_autofree char *name = NULL, *full = NULL, *description = NULL;
 
       layers += is_body;
       name = is_body ? tl_document_owner_name (self->document, owner)
                      : contact_name (self, tl_bench_item_index (item));
-      full = is_body ? g_strdup_printf ("%u %s", tl_assembly_number (assembly, owner), name) : g_strdup (name);
-      description = is_body ? body_description (self, owner) : contact_description (self, tl_bench_item_index (item));
+      full = is_body ? g_strdup_printf ("%u %s", tl_assembly_number (assembly, owner), name)
+                     : g_strdup (name);
+      description = is_body ? body_description (self, owner)
+                            : contact_description (self, tl_bench_item_index (item));
       tl_bench_item_describe (item, full, description, i + 1, self->items->len,
                               is_body && g_strcmp0 (owner, selected) == 0);
     }
-  label = g_strdup_printf (g_dngettext (NULL, "Bench, %u layer", "Bench, %u layers", layers), layers);
+  label =
+      g_strdup_printf (g_dngettext (NULL, "Bench, %u layer", "Bench, %u layers", layers), layers);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   gtk_widget_set_visible (GTK_WIDGET (self->hint), self->items->len == 0);
 }
@@ -214,13 +220,13 @@ static void
 match_items (TlBench *self)
 {
   const GArray *wanted = tl_drawing_items (self->drawing);
-  GPtrArray *old = self->items, *items = g_ptr_array_new ();
+  GPtrArray    *old = self->items, *items = g_ptr_array_new ();
 
   for (TlItemKind kind = TL_ITEM_BODY; kind <= TL_ITEM_CONTACT; kind++)
     for (guint i = 0; kind != TL_ITEM_NUMBER && i < wanted->len; i++)
       {
         const TlItem *item = &g_array_index (wanted, TlItem, i);
-        TlBenchItem *child;
+        TlBenchItem  *child;
 
         if (item->kind != kind)
           continue;
@@ -255,13 +261,14 @@ tl_bench_rebuild (TlBench *self)
 static void
 allocate_child (GtkWidget *child, double x, double y, double width, double height)
 {
-  GskTransform *at = gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT ((float) floor (x), (float) floor (y)));
+  GskTransform *at =
+      gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT ((float) floor (x), (float) floor (y)));
   int minimum_width, minimum_height;
 
   gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum_width, NULL, NULL, NULL);
   gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, -1, &minimum_height, NULL, NULL, NULL);
-  gtk_widget_allocate (child, MAX ((int) ceil (width), minimum_width), MAX ((int) ceil (height), minimum_height), -1,
-                       at);
+  gtk_widget_allocate (child, MAX ((int) ceil (width), minimum_width),
+                       MAX ((int) ceil (height), minimum_height), -1, at);
 }
 
 /* The card stands beside the open place, inside the bench. */
@@ -269,13 +276,14 @@ static void
 allocate_card (TlBench *self, const TlItem *place, int width, int height)
 {
   GtkRequisition size;
-  double x, y;
+  double         x, y;
 
   gtk_widget_get_preferred_size (GTK_WIDGET (self->card), NULL, &size);
   x = place->x + place->width + 16;
   if (x + size.width > width - 8)
     x = MAX (8, width - 8 - size.width);
-  y = CLAMP (place->y + place->height / 2 - size.height / 2.0, 8, MAX (8, height - size.height - 8));
+  y = CLAMP (place->y + place->height / 2 - size.height / 2.0, 8,
+             MAX (8, height - size.height - 8));
   /* Where there is no room beside it, below it. */
   if (x < place->x + place->width && y < place->y + place->height && y + size.height > place->y)
     y = place->y + place->height + 12 + size.height < height ? place->y + place->height + 12
@@ -291,11 +299,12 @@ allocate_items (TlBench *self, int width, int height)
   for (guint i = 0; i < items->len; i++)
     {
       const TlItem *item = &g_array_index (items, TlItem, i);
-      TlBenchItem *child = NULL;
+      TlBenchItem  *child = NULL;
 
       if (item->kind == TL_ITEM_BODY || item->kind == TL_ITEM_CONTACT)
         child = tl_bench_find_item (self, item->kind, item->owner, item->index);
-      else if (item->kind == TL_ITEM_PLACE && self->drag.is_active && (gint) item->index == self->drag.open)
+      else if (item->kind == TL_ITEM_PLACE && self->drag.is_active
+               && (gint) item->index == self->drag.open)
         {
           if (gtk_widget_get_visible (GTK_WIDGET (self->card)))
             allocate_card (self, item, width, height);
@@ -309,7 +318,7 @@ allocate_items (TlBench *self, int width, int height)
 static void
 tl_bench_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
-  TlBench *self = TL_BENCH (widget);
+  TlBench       *self = TL_BENCH (widget);
   GtkRequisition size;
 
   if (self->document == NULL)
@@ -328,15 +337,15 @@ tl_bench_size_allocate (GtkWidget *widget, int width, int height, int baseline)
     }
   allocate_items (self, width, height);
   gtk_widget_get_preferred_size (GTK_WIDGET (self->hint), NULL, &size);
-  allocate_child (GTK_WIDGET (self->hint), MAX (0, (width - size.width) / 2), height * 0.7, MIN (width, size.width),
-                  size.height);
+  allocate_child (GTK_WIDGET (self->hint), MAX (0, (width - size.width) / 2), height * 0.7,
+                  MIN (width, size.width), size.height);
   if (self->menu != NULL)
     gtk_popover_present (self->menu);
 }
 
 static void
-tl_bench_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                  int *minimum_baseline, int *natural_baseline)
+tl_bench_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                  int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 280 : 160;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 640 : 480;
@@ -346,10 +355,10 @@ tl_bench_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
 static void
 tl_bench_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  TlBench *self = TL_BENCH (widget);
+  TlBench        *self = TL_BENCH (widget);
   graphene_rect_t area = GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
                                              (float) gtk_widget_get_height (widget));
-  cairo_t *cr;
+  cairo_t        *cr;
 
   if (self->drawing != NULL)
     {
@@ -364,14 +373,15 @@ tl_bench_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 static gboolean
 tl_bench_focus (GtkWidget *widget, GtkDirectionType direction)
 {
-  TlBench *self = TL_BENCH (widget);
-  GtkWidget *now = gtk_widget_get_focus_child (widget);
+  TlBench     *self = TL_BENCH (widget);
+  GtkWidget   *now = gtk_widget_get_focus_child (widget);
   TlBenchItem *item;
 
   if (now != NULL || gtk_widget_has_focus (widget))
     return FALSE;
-  item = self->document == NULL ? NULL
-                                : tl_bench_find_item (self, TL_ITEM_BODY, tl_document_selected (self->document), 0);
+  item = self->document == NULL
+             ? NULL
+             : tl_bench_find_item (self, TL_ITEM_BODY, tl_document_selected (self->document), 0);
   if (item == NULL && self->items->len > 0)
     item = g_ptr_array_index (self->items, 0);
   return gtk_widget_grab_focus (item == NULL ? widget : GTK_WIDGET (item));
@@ -380,10 +390,11 @@ tl_bench_focus (GtkWidget *widget, GtkDirectionType direction)
 static gboolean
 tl_bench_grab_focus (GtkWidget *widget)
 {
-  TlBench *self = TL_BENCH (widget);
-  TlBenchItem *item = self->document == NULL
-                        ? NULL
-                        : tl_bench_find_item (self, TL_ITEM_BODY, tl_document_selected (self->document), 0);
+  TlBench     *self = TL_BENCH (widget);
+  TlBenchItem *item =
+      self->document == NULL
+          ? NULL
+          : tl_bench_find_item (self, TL_ITEM_BODY, tl_document_selected (self->document), 0);
 
   if (item != NULL)
     return gtk_widget_grab_focus (GTK_WIDGET (item));
@@ -412,9 +423,10 @@ tl_bench_dispose (GObject *object)
 static guint
 new_signal (const char *name, GType type)
 {
-  return type == G_TYPE_NONE
-           ? g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0)
-           : g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, type);
+  return type == G_TYPE_NONE ? g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                             NULL, G_TYPE_NONE, 0)
+                             : g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                             NULL, G_TYPE_NONE, 1, type);
 }
 
 static void

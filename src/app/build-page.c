@@ -18,7 +18,7 @@ static const int TOOLBAR_WORDS_PX = 1150;
 
 struct _TlBuildPage
 {
-  GtkWidget        parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument      *document;
   GSettings       *settings;
@@ -38,8 +38,8 @@ struct _TlBuildPage
   GtkButton       *verdict_strip;
   TlMarkView      *verdict_mark;
   GtkLabel        *verdict_text;
-  guint            fold;      /* idle that folds after an allocation, 0 none */
-  int              width;     /* last allocated */
+  guint            fold;  /* idle that folds after an allocation, 0 none */
+  int              width; /* last allocated */
 };
 
 G_DEFINE_FINAL_TYPE (TlBuildPage, tl_build_page, GTK_TYPE_WIDGET)
@@ -108,7 +108,7 @@ on_findings_enter (TlFindingsPane *findings, const char *owner, guint field, TlB
 static void
 show_scale (TlBuildPage *self)
 {
-  double px_per_mm = tl_bench_scale (self->bench) / (96.0 / 25.4);
+  double           px_per_mm = tl_bench_scale (self->bench) / (96.0 / 25.4);
   g_autofree char *number = NULL, *text = NULL;
 
   if (px_per_mm <= 0.0)
@@ -151,13 +151,14 @@ on_verdict_strip (GtkButton *button, TlBuildPage *self)
 static void
 on_changed (TlBuildPage *self)
 {
-  const TlVerdict *verdict = tl_document_verdict (self->document);
+  const TlVerdict  *verdict = tl_document_verdict (self->document);
   const TlLanguage *language = tl_document_language (self->document);
-  g_autofree char *summary = tl_wording_summary (verdict, language);
-  g_autofree char *text
-    = g_strdup_printf ("%s. %s", tl_language_text (language, tl_verdict_word (verdict)), summary);
+  g_autofree char  *summary = tl_wording_summary (verdict, language);
+  g_autofree char  *text =
+      g_strdup_printf ("%s. %s", tl_language_text (language, tl_verdict_word (verdict)), summary);
 
-  tl_mark_view_show_mark (self->verdict_mark, tl_theme_mark (verdict->has_severity, verdict->severity));
+  tl_mark_view_show_mark (self->verdict_mark,
+                          tl_theme_mark (verdict->has_severity, verdict->severity));
   gtk_label_set_text (self->verdict_text, text);
   show_scale (self);
 }
@@ -167,7 +168,7 @@ static void
 on_pull_parts (TlPaneEdge *edge, int px, TlBuildPage *self)
 {
   gboolean is_mirrored = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
-  int width = gtk_widget_get_width (GTK_WIDGET (self->parts)) + (is_mirrored ? -px : px);
+  int      width = gtk_widget_get_width (GTK_WIDGET (self->parts)) + (is_mirrored ? -px : px);
 
   g_settings_set_int (self->settings, "parts-width", CLAMP (width, 180, 320));
 }
@@ -176,7 +177,7 @@ static void
 on_pull_findings (TlPaneEdge *edge, int px, TlBuildPage *self)
 {
   gboolean is_mirrored = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
-  int width = gtk_widget_get_width (GTK_WIDGET (self->findings)) - (is_mirrored ? -px : px);
+  int      width = gtk_widget_get_width (GTK_WIDGET (self->findings)) - (is_mirrored ? -px : px);
 
   g_settings_set_int (self->settings, "findings-width", CLAMP (width, 320, 460));
 }
@@ -203,7 +204,7 @@ static gboolean
 on_fold (gpointer data)
 {
   TlBuildPage *self = data;
-  gboolean words = self->width >= TOOLBAR_WORDS_PX;
+  gboolean     words = self->width >= TOOLBAR_WORDS_PX;
 
   self->fold = 0;
   fold (self->findings_flap, self->width < FOLD_FINDINGS_PX);
@@ -212,7 +213,8 @@ on_fold (gpointer data)
   gtk_widget_set_visible (GTK_WIDGET (self->section_word), words);
   gtk_widget_set_visible (GTK_WIDGET (self->end_view_word), words);
   gtk_widget_set_size_request (GTK_WIDGET (self->parts), pane_width (self, "parts-width", 200), -1);
-  gtk_widget_set_size_request (GTK_WIDGET (self->findings), pane_width (self, "findings-width", 348), -1);
+  gtk_widget_set_size_request (GTK_WIDGET (self->findings),
+                               pane_width (self, "findings-width", 348), -1);
   show_scale (self);
   return G_SOURCE_REMOVE;
 }
@@ -226,7 +228,8 @@ fold_soon (TlBuildPage *self)
 
 /* --- Escape while something is dragged, seen before anybody else --- */
 static gboolean
-on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, TlBuildPage *self)
+on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state,
+        TlBuildPage *self)
 {
   if (key != GDK_KEY_Escape || !tl_bench_is_dragging (self->bench))
     return FALSE;
@@ -236,11 +239,11 @@ on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierTyp
 
 /* --- widget --- */
 static void
-tl_build_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                       int *minimum_baseline, int *natural_baseline)
+tl_build_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                       int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  gtk_widget_measure (GTK_WIDGET (TL_BUILD_PAGE (widget)->overlay), orientation, for_size, minimum, natural,
-                      minimum_baseline, natural_baseline);
+  gtk_widget_measure (GTK_WIDGET (TL_BUILD_PAGE (widget)->overlay), orientation, for_size, minimum,
+                      natural, minimum_baseline, natural_baseline);
   /* Panes fold when there is less room: the page itself asks for little. */
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     *minimum = MIN (*minimum, FOLD_PARTS_PX / 2);
@@ -250,9 +253,10 @@ static void
 tl_build_page_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   TlBuildPage *self = TL_BUILD_PAGE (widget);
-  int least;
+  int          least;
 
-  gtk_widget_measure (GTK_WIDGET (self->overlay), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (self->overlay), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL,
+                      NULL, NULL);
   gtk_widget_allocate (GTK_WIDGET (self->overlay), MAX (width, least), height, baseline, NULL);
   if (width == self->width)
     return;
@@ -389,10 +393,10 @@ tl_build_page_find (TlBuildPage *self)
 void
 tl_build_page_next_pane (TlBuildPage *self)
 {
-  GtkWidget *panes[] = { GTK_WIDGET (self->parts), GTK_WIDGET (self->bench), GTK_WIDGET (self->strip),
-                         GTK_WIDGET (self->findings) };
+  GtkWidget *panes[] = { GTK_WIDGET (self->parts), GTK_WIDGET (self->bench),
+                         GTK_WIDGET (self->strip), GTK_WIDGET (self->findings) };
   GtkWidget *focused = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
-  guint now = G_N_ELEMENTS (panes) - 1;
+  guint      now = G_N_ELEMENTS (panes) - 1;
 
   for (guint i = 0; focused != NULL && i < G_N_ELEMENTS (panes); i++)
     if (focused == panes[i] || gtk_widget_is_ancestor (focused, panes[i]))

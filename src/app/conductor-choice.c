@@ -16,7 +16,7 @@ static const char *const WORST_MAKE = "aluminium/class-1/none";
 
 struct _TlConductorChoice
 {
-  GtkWidget      parent_instance;
+  GtkWidget parent_instance;
 
   TlStock       *stock;
   TlLanguage    *language;
@@ -28,7 +28,7 @@ struct _TlConductorChoice
   GtkDropDown   *fixed;
   GtkMenuButton *unsure;
   GtkEntry      *diameter;
-  GtkLabel      *told;      /* what the popover found out */
+  GtkLabel      *told; /* what the popover found out */
   gboolean       is_assumed;
 };
 
@@ -54,7 +54,8 @@ make_of (const TlPart *part)
 static char *
 make_label (TlConductorChoice *self, const TlPart *part)
 {
-  const char *metal = tl_material_name (self->stock, tl_facts_word (part->facts, TL_FIELD_METAL, ""), self->language);
+  const char *metal = tl_material_name (
+      self->stock, tl_facts_word (part->facts, TL_FIELD_METAL, ""), self->language);
   const char *class = tl_facts_word (part->facts, TL_FIELD_CLASS, "");
   const char *make = g_str_equal (class, "class-1")   ? _ ("solid")
                      : g_str_equal (class, "class-2") ? _ ("stranded")
@@ -63,7 +64,8 @@ make_label (TlConductorChoice *self, const TlPart *part)
 
   if (g_str_equal (coating, "none"))
     return g_strdup_printf ("%s, %s", metal, make);
-  return g_strdup_printf ("%s, %s, %s", metal, make, tl_material_name (self->stock, coating, self->language));
+  return g_strdup_printf ("%s, %s, %s", metal, make,
+                          tl_material_name (self->stock, coating, self->language));
 }
 
 static void
@@ -78,7 +80,7 @@ fill_makes (TlConductorChoice *self)
   g_strv_builder_add (ids, "");
   for (guint i = 0; i < parts->len; i++)
     {
-      const TlPart *part = g_ptr_array_index (parts, i);
+      const TlPart    *part = g_ptr_array_index (parts, i);
       g_autofree char *make = NULL, *label = NULL;
 
       if (part->kind != TL_PART_CONDUCTOR)
@@ -111,10 +113,11 @@ preferred (TlConductorChoice *self, const TlPart *part)
 
   for (guint i = 0; i < parts->len; i++)
     {
-      const TlPart *other = g_ptr_array_index (parts, i);
+      const TlPart    *other = g_ptr_array_index (parts, i);
       g_autofree char *its = other->kind == TL_PART_CONDUCTOR ? make_of (other) : NULL;
 
-      if (its != NULL && g_str_equal (its, make) && g_strcmp0 (other->size, part->size) == 0 && is_insulated (other))
+      if (its != NULL && g_str_equal (its, make) && g_strcmp0 (other->size, part->size) == 0
+          && is_insulated (other))
         return other;
     }
   return part;
@@ -133,11 +136,12 @@ fill_sections (TlConductorChoice *self)
   /* Metric sizes first, then AWG: two runs of a list that is short anyhow. */
   for (guint i = 0; i < 2 * parts->len && *make != 0; i++)
     {
-      const TlPart *part = g_ptr_array_index (parts, i % parts->len);
-      gboolean is_awg = part->size != NULL && strstr (part->size, "AWG") != NULL;
+      const TlPart    *part = g_ptr_array_index (parts, i % parts->len);
+      gboolean         is_awg = part->size != NULL && strstr (part->size, "AWG") != NULL;
       g_autofree char *its = part->kind == TL_PART_CONDUCTOR ? make_of (part) : NULL;
 
-      if (its == NULL || is_awg != (i >= parts->len) || !g_str_equal (its, make) || preferred (self, part) != part)
+      if (its == NULL || is_awg != (i >= parts->len) || !g_str_equal (its, make)
+          || preferred (self, part) != part)
         continue;
       g_strv_builder_add (texts, part->size);
       g_strv_builder_add (ids, part->id);
@@ -150,10 +154,11 @@ fill_sections (TlConductorChoice *self)
 static void
 show_part (TlConductorChoice *self)
 {
-  const char *id = tl_conductor_choice_part (self);
+  const char   *id = tl_conductor_choice_part (self);
   const TlPart *part = *id == '\0' ? NULL : tl_stock_part (self->stock, id);
 
-  tl_part_view_show_part (self->view, self->stock, TL_PART_CONDUCTOR, part == NULL ? NULL : part->facts);
+  tl_part_view_show_part (self->view, self->stock, TL_PART_CONDUCTOR,
+                          part == NULL ? NULL : part->facts);
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
@@ -180,7 +185,9 @@ on_worst (GtkButton *button, TlConductorChoice *self)
 {
   tl_choice_select (self->make, WORST_MAKE);
   self->is_assumed = TRUE;
-  gtk_label_set_text (self->told, _ ("Taken as aluminium, assumed: it will stand so on the sheet. Now the section."));
+  gtk_label_set_text (
+      self->told,
+      _ ("Taken as aluminium, assumed: it will stand so on the sheet. Now the section."));
 }
 
 /* The section whose bare diameter is nearest to the one measured. */
@@ -189,9 +196,9 @@ on_diameter (GtkEntry *entry, TlConductorChoice *self)
 {
   g_autoptr (GError) error = NULL;
   const char *const *ids = tl_choice_ids (self->section);
-  const TlPart *best = NULL;
-  double diameter_mm, best_off_mm = INFINITY;
-  g_autofree char *text = NULL;
+  const TlPart      *best = NULL;
+  double             diameter_mm, best_off_mm = INFINITY;
+  g_autofree char   *text = NULL;
 
   if (!tl_quantity_parse (gtk_editable_get_text (GTK_EDITABLE (entry)), "mm", &diameter_mm, &error))
     {
@@ -201,7 +208,8 @@ on_diameter (GtkEntry *entry, TlConductorChoice *self)
   for (guint i = 1; ids != NULL && ids[i] != NULL; i++)
     {
       const TlPart *part = tl_stock_part (self->stock, ids[i]);
-      double off_mm = fabs (tl_facts_number (part->facts, TL_FIELD_METAL_DIAMETER, INFINITY) - diameter_mm);
+      double        off_mm =
+          fabs (tl_facts_number (part->facts, TL_FIELD_METAL_DIAMETER, INFINITY) - diameter_mm);
 
       if (off_mm < best_off_mm)
         {
@@ -215,7 +223,8 @@ on_diameter (GtkEntry *entry, TlConductorChoice *self)
       return;
     }
   tl_choice_select (self->section, best->id);
-  text = g_strdup_printf (_ ("Nearest: %s. Check it against the marking on the sheath."), best->size);
+  text =
+      g_strdup_printf (_ ("Nearest: %s. Check it against the marking on the sheath."), best->size);
   gtk_label_set_text (self->told, text);
 }
 
@@ -238,8 +247,8 @@ tl_conductor_choice_class_init (TlConductorChoiceClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tl_conductor_choice_dispose;
-  signals[CHANGED] = g_signal_new ("changed", TL_TYPE_CONDUCTOR_CHOICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 0);
+  signals[CHANGED] = g_signal_new ("changed", TL_TYPE_CONDUCTOR_CHOICE, G_SIGNAL_RUN_LAST, 0, NULL,
+                                   NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (TL_TYPE_PART_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/conductor-choice.ui");
   gtk_widget_class_bind_template_child (widget_class, TlConductorChoice, title);
@@ -273,14 +282,15 @@ fill_words (TlConductorChoice *self, GtkDropDown *choice, TlField field)
   g_auto (GStrv) text = NULL;
 
   for (guint i = 0; words[i] != NULL; i++)
-    g_strv_builder_add (texts, tl_language_text (self->language, tl_field_word_label (field, words[i])));
+    g_strv_builder_add (texts,
+                        tl_language_text (self->language, tl_field_word_label (field, words[i])));
   text = g_strv_builder_end (texts);
   tl_choice_fill (choice, (const char *const *) text, words);
 }
 
 void
-tl_conductor_choice_set_stock (TlConductorChoice *self, const TlStock *stock, const TlLanguage *language,
-                               const char *title, const char *fixed)
+tl_conductor_choice_set_stock (TlConductorChoice *self, const TlStock *stock,
+                               const TlLanguage *language, const char *title, const char *fixed)
 {
   g_return_if_fail (self->stock == NULL);
   self->stock = tl_stock_ref (stock);
@@ -305,15 +315,16 @@ tl_conductor_choice_add (TlConductorChoice *self, const TlJoint *joint, GError *
 {
   const TlPart *part = tl_stock_part (self->stock, tl_conductor_choice_part (self));
   g_autoptr (TlFacts) none = tl_facts_new ();
-  g_autoptr (TlFacts) role
-    = tl_facts_with_word (none, TL_FIELD_ROLE, tl_choice_id (self->role), TL_KNOWN_STATED);
-  g_autoptr (TlFacts) fixed
-    = tl_facts_with_word (role, TL_FIELD_FIXED, tl_choice_id (self->fixed), TL_KNOWN_STATED);
+  g_autoptr (TlFacts) role =
+      tl_facts_with_word (none, TL_FIELD_ROLE, tl_choice_id (self->role), TL_KNOWN_STATED);
+  g_autoptr (TlFacts) fixed =
+      tl_facts_with_word (role, TL_FIELD_FIXED, tl_choice_id (self->fixed), TL_KNOWN_STATED);
   g_autoptr (TlFacts) facts = NULL;
   g_auto (TlSeat) seat = tl_seat_none ();
 
   facts = self->is_assumed ? tl_facts_with_word (fixed, TL_FIELD_METAL,
-                                                 tl_facts_word (part->facts, TL_FIELD_METAL, ""), TL_KNOWN_ASSUMED)
+                                                 tl_facts_word (part->facts, TL_FIELD_METAL, ""),
+                                                 TL_KNOWN_ASSUMED)
                            : tl_facts_ref (fixed);
   return tl_edit_add_leg (joint, self->stock, part->id, facts, &seat, NULL, error);
 }

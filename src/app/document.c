@@ -11,14 +11,14 @@
 
 struct _TlDocument
 {
-  GObject     parent_instance;
+  GObject parent_instance;
 
   TlStock    *stock;
   TlLanguage *language;
   TlHistory  *history;
   TlVerdict  *verdict;
   char       *path;
-  char       *stamp;    /* of the file as it was read or written; NULL if it was not there */
+  char       *stamp; /* of the file as it was read or written; NULL if it was not there */
   char       *selected;
 };
 
@@ -77,12 +77,13 @@ static void
 tl_document_class_init (TlDocumentClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = tl_document_finalize;
-  signals[CHANGED]
-    = g_signal_new ("changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[SELECTION_CHANGED]
-    = g_signal_new ("selection-changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[DONE] = g_signal_new ("done", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
-                                G_TYPE_STRING);
+  signals[CHANGED] = g_signal_new ("changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 0);
+  signals[SELECTION_CHANGED] =
+      g_signal_new ("selection-changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                    G_TYPE_NONE, 0);
+  signals[DONE] = g_signal_new ("done", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static void
@@ -150,7 +151,7 @@ tl_document_replace (TlDocument *self, const TlJoint *joint, const char *path)
 {
   g_autoptr (TlJoint) kept = tl_joint_ref (joint);
   g_autofree char *stamp = path == NULL ? NULL : tl_file_stamp (path);
-  char *copy = g_strdup (path);
+  char            *copy = g_strdup (path);
 
   g_clear_pointer (&self->history, tl_history_free);
   self->history = tl_history_new (kept);
@@ -241,7 +242,8 @@ used_differs (const TlUsed *used, const TlStock *stock)
 
   for (guint i = 0; i < used->parts->len; i++)
     {
-      const TlPart *part = g_ptr_array_index (used->parts, i), *now = tl_stock_part (stock, part->id);
+      const TlPart *part = g_ptr_array_index (used->parts, i),
+                   *now = tl_stock_part (stock, part->id);
 
       if (now == NULL || !tl_facts_equal (part->facts, now->facts))
         return TRUE;
@@ -257,7 +259,7 @@ used_differs (const TlUsed *used, const TlStock *stock)
   for (guint i = 0; i < used->thresholds->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (used->thresholds, i);
-      gboolean found = FALSE;
+      gboolean          found = FALSE;
 
       for (guint j = 0; thresholds != NULL && !found && j < thresholds->rows->len; j++)
         {
@@ -286,7 +288,8 @@ tl_document_judge_anew (TlDocument *self)
 
 /* --- edits --- */
 void
-tl_document_take (TlDocument *self, TlJoint *joint, const char *label, const char *selected, guint merge_key)
+tl_document_take (TlDocument *self, TlJoint *joint, const char *label, const char *selected,
+                  guint merge_key)
 {
   g_autoptr (TlJoint) taken = joint;
 

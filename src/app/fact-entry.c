@@ -13,18 +13,18 @@
 
 struct _TlFactEntry
 {
-  GtkWidget        parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument      *document;
   char            *owner;
   TlField          field;
   GtkLabel        *label;
-  GtkText         *text;      /* a number */
+  GtkText         *text; /* a number */
   GtkWidget       *text_box;
   GtkLabel        *unit;
-  GtkDropDown     *words;     /* a word */
-  GStrv            ids;       /* of @words; "" for nothing chosen yet */
-  GtkLabel        *wrong;     /* what is wrong with the entry */
+  GtkDropDown     *words; /* a word */
+  GStrv            ids;   /* of @words; "" for nothing chosen yet */
+  GtkLabel        *wrong; /* what is wrong with the entry */
   TlKnownByButton *known;
   gboolean         is_showing; /* the document speaks, not the person */
 };
@@ -44,8 +44,9 @@ show_error (TlFactEntry *self, const char *message)
     gtk_widget_add_css_class (self->text_box, "error");
   else
     gtk_widget_remove_css_class (self->text_box, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->text), GTK_ACCESSIBLE_STATE_INVALID,
-                               message == NULL ? GTK_ACCESSIBLE_INVALID_FALSE : GTK_ACCESSIBLE_INVALID_TRUE, -1);
+  gtk_accessible_update_state (
+      GTK_ACCESSIBLE (self->text), GTK_ACCESSIBLE_STATE_INVALID,
+      message == NULL ? GTK_ACCESSIBLE_INVALID_FALSE : GTK_ACCESSIBLE_INVALID_TRUE, -1);
 }
 
 static char *
@@ -58,8 +59,8 @@ fact_text (TlFactEntry *self, const TlFact *fact)
   if (tl_range_is_exact (fact->value))
     {
       g_autofree char *plain = tl_number_to_text (fact->value.best);
-      const char *point = strchr (plain, '.');
-      guint decimals = point == NULL ? 0 : (guint) strlen (point + 1);
+      const char      *point = strchr (plain, '.');
+      guint            decimals = point == NULL ? 0 : (guint) strlen (point + 1);
 
       return tl_language_number (language, fact->value.best, MIN (decimals, 4));
     }
@@ -70,7 +71,8 @@ static void
 take (TlFactEntry *self, const TlFact *fact)
 {
   g_autoptr (GError) error = NULL;
-  const char *label = tl_language_text (tl_document_language (self->document), tl_field_info (self->field)->label);
+  const char *label =
+      tl_language_text (tl_document_language (self->document), tl_field_info (self->field)->label);
   g_autofree char *done = g_strdup_printf (_ ("Set %s"), label);
   TlJoint *after = tl_edit_set_fact (tl_document_joint (self->document), self->owner, fact, &error);
 
@@ -87,11 +89,12 @@ take (TlFactEntry *self, const TlFact *fact)
 static void
 commit_text (TlFactEntry *self)
 {
-  const TlFact *now = tl_owner_fact (self->document, self->owner, self->field);
+  const TlFact    *now = tl_owner_fact (self->document, self->owner, self->field);
   g_autofree char *shown = fact_text (self, now);
-  g_autofree char *typed = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->text))));
+  g_autofree char *typed =
+      g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->text))));
   g_autoptr (GError) error = NULL;
-  TlFact fact = { .field = self->field };
+  TlFact           fact = { .field = self->field };
   g_autofree char *word = NULL;
 
   if (g_str_equal (typed, shown))
@@ -101,10 +104,12 @@ commit_text (TlFactEntry *self)
     }
   if (*typed == '\0')
     {
-      TlJoint *after = tl_edit_unset_fact (tl_document_joint (self->document), self->owner, self->field, NULL);
+      TlJoint *after =
+          tl_edit_unset_fact (tl_document_joint (self->document), self->owner, self->field, NULL);
 
       show_error (self, NULL);
-      tl_document_take (self->document, after, _ ("Take back a figure"), tl_document_selected (self->document), 0);
+      tl_document_take (self->document, after, _ ("Take back a figure"),
+                        tl_document_selected (self->document), 0);
       tl_fact_entry_refresh (self);
       return;
     }
@@ -137,7 +142,8 @@ on_focus (GtkText *text, GParamSpec *pspec, TlFactEntry *self)
 }
 
 static gboolean
-on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, TlFactEntry *self)
+on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state,
+        TlFactEntry *self)
 {
   g_autofree char *shown = NULL;
 
@@ -152,7 +158,7 @@ on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierTyp
 static void
 on_word (GtkDropDown *words, GParamSpec *pspec, TlFactEntry *self)
 {
-  guint selected = gtk_drop_down_get_selected (words);
+  guint  selected = gtk_drop_down_get_selected (words);
   TlFact fact = { .field = self->field, .known_by = TL_KNOWN_STATED };
 
   if (self->is_showing || selected == GTK_INVALID_LIST_POSITION || *self->ids[selected] == '\0')
@@ -202,8 +208,8 @@ fill_words (TlFactEntry *self, const TlFieldInfo *info)
 {
   const TlFact *fact = tl_owner_fact (self->document, self->owner, self->field);
   g_auto (GStrv) words = info->kind == TL_FIELD_KIND_ID
-                           ? tl_owner_material_ids (self->document, self->owner, self->field)
-                           : g_strdupv ((char **) info->words);
+                             ? tl_owner_material_ids (self->document, self->owner, self->field)
+                             : g_strdupv ((char **) info->words);
   g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
   g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
   guint selected = 0;
@@ -242,7 +248,8 @@ tl_fact_entry_grab_focus (GtkWidget *widget)
 {
   TlFactEntry *self = TL_FACT_ENTRY (widget);
 
-  return gtk_widget_grab_focus (self->text != NULL ? GTK_WIDGET (self->text) : GTK_WIDGET (self->words));
+  return gtk_widget_grab_focus (self->text != NULL ? GTK_WIDGET (self->text)
+                                                   : GTK_WIDGET (self->words));
 }
 
 static void
@@ -263,10 +270,10 @@ tl_fact_entry_init (TlFactEntry *self)
 GtkWidget *
 tl_fact_entry_new (TlDocument *document, const char *owner, TlField field)
 {
-  TlFactEntry *self = g_object_new (TL_TYPE_FACT_ENTRY, NULL);
+  TlFactEntry       *self = g_object_new (TL_TYPE_FACT_ENTRY, NULL);
   const TlFieldInfo *info = tl_field_info (field);
-  const char *label = tl_language_text (tl_document_language (document), info->label);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), *input;
+  const char        *label = tl_language_text (tl_document_language (document), info->label);
+  GtkWidget         *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), *input;
 
   self->document = g_object_ref (document);
   self->owner = g_strdup (owner);
@@ -283,6 +290,7 @@ tl_fact_entry_new (TlDocument *document, const char *owner, TlField field)
   else
     {
       self->words = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
+      gtk_widget_set_size_request (GTK_WIDGET (self->words), 100, -1);
       gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->words));
       g_signal_connect (self->words, "notify::selected", G_CALLBACK (on_word), self);
     }
@@ -312,7 +320,7 @@ void
 tl_fact_entry_refresh (TlFactEntry *self)
 {
   const TlFact *fact = tl_owner_fact (self->document, self->owner, self->field);
-  gboolean is_wrong = gtk_widget_get_visible (GTK_WIDGET (self->wrong));
+  gboolean      is_wrong = gtk_widget_get_visible (GTK_WIDGET (self->wrong));
 
   self->is_showing = TRUE;
   if (self->text != NULL && !is_wrong)

@@ -14,12 +14,12 @@
 
 typedef enum
 {
-  TAB_FACTS,       /* a layer */
-  TAB_CONDUCTOR,   /* a leg */
+  TAB_FACTS,     /* a layer */
+  TAB_CONDUCTOR, /* a leg */
   TAB_PLACE,
   TAB_END,
   TAB_PREPARATION,
-  TAB_JOINT,       /* nothing selected */
+  TAB_JOINT, /* nothing selected */
   TAB_SITE,
   TAB_DUTY,
   N_TABS
@@ -32,7 +32,7 @@ static const char *const tab_labels[N_TABS] = {
 
 struct _TlFactsStrip
 {
-  GtkWidget          parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument        *document;
   TlMarkView        *number;
@@ -41,9 +41,9 @@ struct _TlFactsStrip
   GtkBox            *tabs;
   GtkScrolledWindow *scroller;
   GtkBox            *entries;
-  TlJointForm       *joint_form;    /* (nullable) in @entries */
-  TlPreparationForm *preparation;   /* (nullable) in @entries */
-  char              *shown;         /* owner and kind that the entries are made for */
+  TlJointForm       *joint_form;  /* (nullable) in @entries */
+  TlPreparationForm *preparation; /* (nullable) in @entries */
+  char              *shown;       /* owner and kind that the entries are made for */
   Tab                tab, leg_tab, joint_tab;
   gboolean           is_showing;
 };
@@ -54,11 +54,11 @@ G_DEFINE_FINAL_TYPE (TlFactsStrip, tl_facts_strip, GTK_TYPE_WIDGET)
 static Tab
 tab_of_leg_field (TlField field)
 {
-  static const TlField places[]
-    = { TL_FIELD_ROLE, TL_FIELD_FIXED, TL_FIELD_FREE_LENGTH, TL_FIELD_BENDS, TL_FIELD_YEAR };
-  static const TlField ends[]
-    = { TL_FIELD_END,       TL_FIELD_STRIP,       TL_FIELD_EYE_BORE, TL_FIELD_EYE_CLOSES, TL_FIELD_INSERTION,
-        TL_FIELD_DIRECTION, TL_FIELD_BEND_RADIUS, TL_FIELD_SURFACE,  TL_FIELD_OFFSET };
+  static const TlField places[] = { TL_FIELD_ROLE, TL_FIELD_FIXED, TL_FIELD_FREE_LENGTH,
+                                    TL_FIELD_BENDS, TL_FIELD_YEAR };
+  static const TlField ends[] = { TL_FIELD_END,         TL_FIELD_STRIP,     TL_FIELD_EYE_BORE,
+                                  TL_FIELD_EYE_CLOSES,  TL_FIELD_INSERTION, TL_FIELD_DIRECTION,
+                                  TL_FIELD_BEND_RADIUS, TL_FIELD_SURFACE,   TL_FIELD_OFFSET };
 
   for (guint i = 0; i < G_N_ELEMENTS (places); i++)
     if (places[i] == field)
@@ -70,7 +70,8 @@ tab_of_leg_field (TlField field)
 }
 
 static void
-add_entries (TlFactsStrip *self, const char *owner, const TlField *fields, guint count, gboolean is_leg)
+add_entries (TlFactsStrip *self, const char *owner, const TlField *fields, guint count,
+             gboolean is_leg)
 {
   for (guint i = 0; i < count; i++)
     if (!is_leg || tab_of_leg_field (fields[i]) == self->tab)
@@ -80,10 +81,11 @@ add_entries (TlFactsStrip *self, const char *owner, const TlField *fields, guint
 static void
 fill (TlFactsStrip *self)
 {
-  const char *selected = tl_document_selected (self->document);
-  const TlLayer *layer = selected == NULL ? NULL : tl_joint_layer (tl_document_joint (self->document), selected);
+  const char    *selected = tl_document_selected (self->document);
+  const TlLayer *layer =
+      selected == NULL ? NULL : tl_joint_layer (tl_document_joint (self->document), selected);
   const TlField *fields;
-  guint count = 0;
+  guint          count = 0;
 
   tl_box_clear (self->entries);
   self->joint_form = NULL;
@@ -164,13 +166,13 @@ show_tabs (TlFactsStrip *self, Tab first, Tab last)
 static char *
 origin_text (TlFactsStrip *self, const char *owner)
 {
-  const TlJoint *joint = tl_document_joint (self->document);
-  const TlStock *stock = tl_document_effective_stock (self->document);
-  const TlLayer *layer = tl_joint_layer (joint, owner);
-  const TlLeg *leg = tl_joint_leg (joint, owner);
-  const char *id = layer != NULL ? layer->part : leg->part;
-  const TlPart *part = id == NULL ? NULL : tl_stock_part (stock, id);
-  const char *source = NULL;
+  const TlJoint  *joint = tl_document_joint (self->document);
+  const TlStock  *stock = tl_document_effective_stock (self->document);
+  const TlLayer  *layer = tl_joint_layer (joint, owner);
+  const TlLeg    *leg = tl_joint_leg (joint, owner);
+  const char     *id = layer != NULL ? layer->part : leg->part;
+  const TlPart   *part = id == NULL ? NULL : tl_stock_part (stock, id);
+  const char     *source = NULL;
   const TlSource *found;
 
   for (guint i = 0; part != NULL && source == NULL && i < tl_facts_count (part->facts); i++)
@@ -187,15 +189,19 @@ static void
 show_head (TlFactsStrip *self, const char *owner)
 {
   g_autofree char *name = NULL, *origin = NULL, *first = NULL, *title = NULL;
-  guint number = owner == NULL ? 0 : tl_assembly_number (tl_document_verdict (self->document)->assembly, owner);
+  guint            number = owner == NULL
+                                ? 0
+                                : tl_assembly_number (tl_document_verdict (self->document)->assembly, owner);
 
-  name = owner == NULL ? g_strdup (_ ("This joint")) : tl_document_owner_name (self->document, owner);
+  name =
+      owner == NULL ? g_strdup (_ ("This joint")) : tl_document_owner_name (self->document, owner);
   first = g_utf8_strup (name, g_utf8_next_char (name) - name);
   title = g_strconcat (first, g_utf8_next_char (name), NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->number), number > 0);
   tl_mark_view_show_number (self->number, number, TRUE);
   gtk_label_set_text (self->title, title);
-  origin = owner == NULL ? g_strdup (_ ("choose a layer to see its facts")) : origin_text (self, owner);
+  origin =
+      owner == NULL ? g_strdup (_ ("choose a layer to see its facts")) : origin_text (self, owner);
   gtk_label_set_text (self->origin, origin);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->origin), origin);
 }
@@ -216,9 +222,11 @@ refresh_entries (TlFactsStrip *self)
 static void
 refresh (TlFactsStrip *self)
 {
-  const char *owner = tl_document_selected (self->document);
-  const TlLayer *layer = owner == NULL ? NULL : tl_joint_layer (tl_document_joint (self->document), owner);
-  g_autofree char *key = g_strdup_printf ("%s %d", owner == NULL ? "" : owner, layer == NULL ? -1 : (int) layer->kind);
+  const char    *owner = tl_document_selected (self->document);
+  const TlLayer *layer =
+      owner == NULL ? NULL : tl_joint_layer (tl_document_joint (self->document), owner);
+  g_autofree char *key =
+      g_strdup_printf ("%s %d", owner == NULL ? "" : owner, layer == NULL ? -1 : (int) layer->kind);
 
   show_head (self, owner);
   if (g_strcmp0 (key, self->shown) == 0)

@@ -10,13 +10,13 @@
 
 struct _TlFindingRow
 {
-  GtkListBoxRow    parent_instance;
+  GtkListBoxRow parent_instance;
 
   TlDocument      *document;
-  TlVerdict       *verdict;   /* keeps @finding alive */
-  const TlFinding *finding;   /* NULL for a problem */
+  TlVerdict       *verdict; /* keeps @finding alive */
+  const TlFinding *finding; /* NULL for a problem */
   char            *key;
-  char            *owner;     /* of a problem */
+  char            *owner; /* of a problem */
   TlField          field;
   TlMarkView      *edge;
   TlMarkView      *mark;
@@ -26,7 +26,7 @@ struct _TlFindingRow
   GtkLabel        *sentence;
   GtkButton       *enter;
   GtkRevealer     *revealer;
-  GtkBox          *details;   /* filled when first opened */
+  GtkBox          *details; /* filled when first opened */
 };
 
 G_DEFINE_FINAL_TYPE (TlFindingRow, tl_finding_row, GTK_TYPE_LIST_BOX_ROW)
@@ -65,7 +65,8 @@ static void
 add_working_line (GtkGrid *grid, const TlWorkingLine *line, gboolean is_first_result, int row)
 {
   const char *style = is_first_result ? "working-result" : line->is_result ? "name-bold" : NULL;
-  GtkWidget *name = working_cell (line->name, style, 0), *value = working_cell (line->value, style, 1);
+  GtkWidget  *name = working_cell (line->name, style, 0),
+            *value = working_cell (line->value, style, 1);
 
   gtk_widget_set_hexpand (name, TRUE);
   gtk_grid_attach (grid, name, 0, row, 1, 1);
@@ -77,9 +78,9 @@ add_working_line (GtkGrid *grid, const TlWorkingLine *line, gboolean is_first_re
 static void
 add_working (TlFindingRow *self)
 {
-  g_autoptr (GPtrArray) lines
-    = tl_wording_working (self->verdict, self->finding, tl_document_language (self->document));
-  gboolean had_result = FALSE;
+  g_autoptr (GPtrArray) lines =
+      tl_wording_working (self->verdict, self->finding, tl_document_language (self->document));
+  gboolean   had_result = FALSE;
   GtkWidget *grid;
 
   if (lines->len == 0)
@@ -106,10 +107,11 @@ add_buttons (TlFindingRow *self)
   gtk_widget_set_margin_top (box, 4);
   if (self->finding->mend != NULL)
     {
-      g_autofree char *text
-        = tl_wording_mend (self->verdict, self->finding->mend, tl_document_language (self->document));
+      g_autofree char *text = tl_wording_mend (self->verdict, self->finding->mend,
+                                               tl_document_language (self->document));
       GtkWidget *mend = gtk_button_new (), *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6),
-                *label = gtk_label_new (text), *icon = gtk_image_new_from_icon_name ("tinlap-mend-symbolic");
+                *label = gtk_label_new (text),
+                *icon = gtk_image_new_from_icon_name ("tinlap-mend-symbolic");
 
       gtk_label_set_wrap (GTK_LABEL (label), TRUE);
       /* GTK 4.8 rounds the height of a box with a baseline in two ways; an icon lower than the line stays out of it. */
@@ -122,7 +124,8 @@ add_buttons (TlFindingRow *self)
       gtk_button_set_child (GTK_BUTTON (mend), content);
       gtk_widget_add_css_class (mend, "primary");
       gtk_actionable_set_action_name (GTK_ACTIONABLE (mend), "finding.mend");
-      gtk_accessible_update_property (GTK_ACCESSIBLE (mend), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (mend), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
+                                      -1);
       gtk_box_append (GTK_BOX (box), mend);
     }
   show = gtk_button_new_with_label (_ ("Show on bench"));
@@ -137,8 +140,8 @@ static void
 fill_details (TlFindingRow *self)
 {
   const TlLanguage *language = tl_document_language (self->document);
-  g_autofree char *why = tl_wording_why (self->verdict, self->finding, language);
-  g_autofree char *sources = tl_wording_sources (self->verdict, self->finding, language);
+  g_autofree char  *why = tl_wording_why (self->verdict, self->finding, language);
+  g_autofree char  *sources = tl_wording_sources (self->verdict, self->finding, language);
 
   if (*why != '\0')
     add_text (self->details, why, NULL);
@@ -181,13 +184,14 @@ mend_action (GtkWidget *widget, const char *name, GVariant *target)
   g_autoptr (TlDocument) document = g_object_ref (self->document);
   g_autoptr (GError) error = NULL;
   g_autofree char *label = NULL, *sentence = NULL;
-  TlJoint *after;
+  TlJoint         *after;
 
   if (self->finding == NULL || self->finding->mend == NULL)
     return;
   label = tl_wording_mend (verdict, self->finding->mend, tl_document_language (document));
   sentence = g_strdup_printf (_ ("Mended: %s."), label);
-  after = tl_mend_apply (self->finding->mend, tl_document_joint (document), tl_document_stock (document), &error);
+  after = tl_mend_apply (self->finding->mend, tl_document_joint (document),
+                         tl_document_stock (document), &error);
   if (after == NULL)
     {
       tl_document_tell (document, error->message);
@@ -203,13 +207,15 @@ show_action (GtkWidget *widget, const char *name, GVariant *target)
   TlFindingRow *self = TL_FINDING_ROW (widget);
 
   if (self->finding != NULL && self->finding->owners->len > 0)
-    gtk_widget_activate_action (widget, "findings.show", "s", g_ptr_array_index (self->finding->owners, 0));
+    gtk_widget_activate_action (widget, "findings.show", "s",
+                                g_ptr_array_index (self->finding->owners, 0));
 }
 
 static void
 on_enter (GtkButton *button, TlFindingRow *self)
 {
-  gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)", self->owner, (guint) self->field);
+  gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)", self->owner,
+                              (guint) self->field);
 }
 
 static void
@@ -267,16 +273,16 @@ new_row (TlDocument *document)
 GtkWidget *
 tl_finding_row_new_finding (TlDocument *document, const TlFinding *finding)
 {
-  TlFindingRow *self = new_row (document);
+  TlFindingRow     *self = new_row (document);
   const TlLanguage *language = tl_document_language (document);
-  g_autofree char *sentence = tl_wording_finding (self->verdict, finding, language);
+  g_autofree char  *sentence = tl_wording_finding (self->verdict, finding, language);
   g_autoptr (GString) key = g_string_new (finding->rule->id), numbers = g_string_new (NULL);
 
   self->finding = finding;
   for (guint i = 0; i < finding->owners->len; i++)
     {
       const char *owner = g_ptr_array_index (finding->owners, i);
-      guint number = tl_assembly_number (self->verdict->assembly, owner);
+      guint       number = tl_assembly_number (self->verdict->assembly, owner);
 
       add_number (self, number);
       g_string_append_printf (key, " %s", owner);
@@ -303,13 +309,14 @@ show_enter (TlFindingRow *self, const char *owner, TlField field)
 GtkWidget *
 tl_finding_row_new_problem (TlDocument *document, const TlProblem *problem)
 {
-  TlFindingRow *self = new_row (document);
-  g_autofree char *sentence
-    = tl_wording_problem (self->verdict->assembly, problem, tl_document_language (document));
+  TlFindingRow    *self = new_row (document);
+  g_autofree char *sentence =
+      tl_wording_problem (self->verdict->assembly, problem, tl_document_language (document));
   g_autoptr (GString) numbers = g_string_new (NULL);
 
   self->key = g_strdup_printf ("problem %s %u", problem->owner, (guint) problem->field);
-  set_head (self, TL_MARK_UNFINISHED, problem->is_missing ? _ ("Missing") : _ ("Cannot be built so"), sentence, numbers);
+  set_head (self, TL_MARK_UNFINISHED,
+            problem->is_missing ? _ ("Missing") : _ ("Cannot be built so"), sentence, numbers);
   show_enter (self, problem->owner, problem->field);
   return GTK_WIDGET (self);
 }
@@ -317,11 +324,13 @@ tl_finding_row_new_problem (TlDocument *document, const TlProblem *problem)
 GtkWidget *
 tl_finding_row_new_not_computed (TlDocument *document, const TlNotComputed *row)
 {
-  TlFindingRow *self = new_row (document);
-  g_autofree char *sentence = tl_wording_not_computed (self->verdict, row, tl_document_language (document));
+  TlFindingRow    *self = new_row (document);
+  g_autofree char *sentence =
+      tl_wording_not_computed (self->verdict, row, tl_document_language (document));
   g_autoptr (GString) numbers = g_string_new (NULL);
 
-  self->key = g_strdup_printf ("not-computed %s %s", row->rule->id, row->owner == NULL ? "" : row->owner);
+  self->key =
+      g_strdup_printf ("not-computed %s %s", row->rule->id, row->owner == NULL ? "" : row->owner);
   set_head (self, TL_MARK_NOT_COMPUTED, _ ("Not computed"), sentence, numbers);
   show_enter (self, row->owner, row->field);
   return GTK_WIDGET (self);
@@ -372,8 +381,10 @@ tl_finding_row_set_open (TlFindingRow *self, gboolean is_open)
   if (is_open && gtk_widget_get_first_child (GTK_WIDGET (self->details)) == NULL)
     fill_details (self);
   gtk_revealer_set_reveal_child (self->revealer, is_open);
-  gtk_image_set_from_icon_name (self->arrow, is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_EXPANDED, (int) is_open, -1);
+  gtk_image_set_from_icon_name (self->arrow,
+                                is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_EXPANDED, (int) is_open,
+                               -1);
 }
 
 gboolean

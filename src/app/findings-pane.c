@@ -13,7 +13,7 @@
 
 struct _TlFindingsPane
 {
-  GtkWidget          parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument        *document;
   GtkLabel          *context;
@@ -26,7 +26,7 @@ struct _TlFindingsPane
   GtkLabel          *anew_text;
   GtkListBox        *list;
   GtkScrolledWindow *scroller;
-  GHashTable        *open;      /* (element-type utf8) keys of the rows that are open */
+  GHashTable        *open; /* (element-type utf8) keys of the rows that are open */
 };
 
 G_DEFINE_FINAL_TYPE (TlFindingsPane, tl_findings_pane, GTK_TYPE_WIDGET)
@@ -46,14 +46,15 @@ static void
 show_context (TlFindingsPane *self)
 {
   const TlLanguage *language = tl_document_language (self->document);
-  const TlJoint *joint = tl_document_joint (self->document);
-  const char *surroundings = tl_facts_word (joint->site, TL_FIELD_SURROUNDINGS, NULL);
-  const char *practice
-    = g_strcmp0 (joint->practice, "nfpa70-style") == 0 ? _ ("NFPA 70-style practice") : _ ("IEC-style practice");
-  const char *air
-    = surroundings == NULL
-        ? _ ("surroundings not said")
-        : tl_language_text (language, tl_field_word_label (TL_FIELD_SURROUNDINGS, surroundings));
+  const TlJoint    *joint = tl_document_joint (self->document);
+  const char       *surroundings = tl_facts_word (joint->site, TL_FIELD_SURROUNDINGS, NULL);
+  const char       *practice = g_strcmp0 (joint->practice, "nfpa70-style") == 0
+                                   ? _ ("NFPA 70-style practice")
+                                   : _ ("IEC-style practice");
+  const char       *air =
+      surroundings == NULL
+                ? _ ("surroundings not said")
+                : tl_language_text (language, tl_field_word_label (TL_FIELD_SURROUNDINGS, surroundings));
   g_autofree char *text = g_strdup_printf ("%s · %s", practice, air);
 
   gtk_label_set_text (self->context, text);
@@ -63,18 +64,19 @@ show_context (TlFindingsPane *self)
 static void
 show_head (TlFindingsPane *self)
 {
-  const TlVerdict *verdict = tl_document_verdict (self->document);
+  const TlVerdict  *verdict = tl_document_verdict (self->document);
   const TlLanguage *language = tl_document_language (self->document);
-  const char *word = tl_language_text (language, tl_verdict_word (verdict));
-  g_autofree char *summary = tl_wording_summary (verdict, language);
-  g_autofree char *name = g_strdup_printf (_ ("Verdict: %s. %s"), word, summary);
+  const char       *word = tl_language_text (language, tl_verdict_word (verdict));
+  g_autofree char  *summary = tl_wording_summary (verdict, language);
+  g_autofree char  *name = g_strdup_printf (_ ("Verdict: %s. %s"), word, summary);
 
   show_context (self);
   tl_mark_view_show_mark (self->mark, tl_theme_mark (verdict->has_severity, verdict->severity));
   gtk_label_set_text (self->word, word);
   tl_theme_set_severity (GTK_WIDGET (self->word), verdict->has_severity, verdict->severity);
   gtk_label_set_text (self->summary, summary);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->word), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->word), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
   for (guint i = 0; i < TL_N_MARGINS; i++)
     tl_margin_cell_show (self->cells[i], verdict, language);
 }
@@ -90,11 +92,12 @@ show_anew (TlFindingsPane *self)
   gtk_widget_set_visible (GTK_WIDGET (self->anew), anew != NULL);
   if (anew == NULL)
     return;
-  text = g_strdup_printf (_ ("Judged by the figures saved with it (data %s): %s. By the present data (%s): %s."),
-                          tl_document_joint (self->document)->used->data_version,
-                          tl_language_text (language, tl_verdict_word (tl_document_verdict (self->document))),
-                          tl_stock_version (tl_document_stock (self->document)),
-                          tl_language_text (language, tl_verdict_word (anew)));
+  text = g_strdup_printf (
+      _ ("Judged by the figures saved with it (data %s): %s. By the present data (%s): %s."),
+      tl_document_joint (self->document)->used->data_version,
+      tl_language_text (language, tl_verdict_word (tl_document_verdict (self->document))),
+      tl_stock_version (tl_document_stock (self->document)),
+      tl_language_text (language, tl_verdict_word (anew)));
   gtk_label_set_text (self->anew_text, text);
 }
 
@@ -103,7 +106,8 @@ on_anew (GtkButton *button, TlFindingsPane *self)
 {
   TlJoint *after = tl_edit_set_used (tl_document_joint (self->document), NULL);
 
-  tl_document_take (self->document, after, _ ("Judge anew"), tl_document_selected (self->document), 0);
+  tl_document_take (self->document, after, _ ("Judge anew"), tl_document_selected (self->document),
+                    0);
   tl_document_tell (self->document, _ ("Judged by the present data."));
 }
 
@@ -111,7 +115,8 @@ on_anew (GtkButton *button, TlFindingsPane *self)
 static void
 on_row_enter (GtkEventControllerMotion *controller, double x, double y, TlFindingsPane *self)
 {
-  TlFindingRow *row = TL_FINDING_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller)));
+  TlFindingRow *row =
+      TL_FINDING_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller)));
 
   g_signal_emit (self, signals[HOVER], 0, tl_finding_row_contact (row));
 }
@@ -139,13 +144,14 @@ static void
 fill (TlFindingsPane *self)
 {
   const TlVerdict *verdict = tl_document_verdict (self->document);
-  gboolean had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self->list)) != NULL;
-  GtkListBoxRow *row;
+  gboolean         had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self->list)) != NULL;
+  GtkListBoxRow   *row;
 
   while ((row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
   for (guint i = 0; i < verdict->unfinished->len; i++)
-    add_row (self, tl_finding_row_new_problem (self->document, &g_array_index (verdict->unfinished, TlProblem, i)));
+    add_row (self, tl_finding_row_new_problem (self->document,
+                                               &g_array_index (verdict->unfinished, TlProblem, i)));
   for (guint i = 0; i < verdict->findings->len; i++)
     {
       const TlFinding *finding = g_ptr_array_index (verdict->findings, i);
@@ -154,8 +160,8 @@ fill (TlFindingsPane *self)
         add_row (self, tl_finding_row_new_finding (self->document, finding));
     }
   for (guint i = 0; i < verdict->not_computed->len; i++)
-    add_row (self, tl_finding_row_new_not_computed (self->document,
-                                                    &g_array_index (verdict->not_computed, TlNotComputed, i)));
+    add_row (self, tl_finding_row_new_not_computed (
+                       self->document, &g_array_index (verdict->not_computed, TlNotComputed, i)));
   for (guint i = 0; i < verdict->findings->len; i++)
     {
       const TlFinding *finding = g_ptr_array_index (verdict->findings, i);
@@ -181,9 +187,9 @@ static void
 on_row_activated (GtkListBox *list, GtkListBoxRow *list_row, TlFindingsPane *self)
 {
   TlFindingRow *row = TL_FINDING_ROW (list_row);
-  gboolean is_open = !tl_finding_row_is_open (row);
-  const char *owner;
-  TlField field;
+  gboolean      is_open = !tl_finding_row_is_open (row);
+  const char   *owner;
+  TlField       field;
 
   if (tl_finding_row_place_to_enter (row, &owner, &field))
     {
@@ -223,7 +229,7 @@ static void
 enter_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   const char *owner;
-  guint field;
+  guint       field;
 
   g_variant_get (target, "(&su)", &owner, &field);
   g_signal_emit (widget, signals[ENTER], 0, owner, field);
@@ -249,12 +255,12 @@ tl_findings_pane_class_init (TlFindingsPaneClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tl_findings_pane_dispose;
-  signals[HOVER] = g_signal_new ("hover", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                 1, G_TYPE_INT);
-  signals[SHOW] = g_signal_new ("show-owner", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                G_TYPE_NONE, 1, G_TYPE_STRING);
-  signals[ENTER] = g_signal_new ("enter", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                 2, G_TYPE_STRING, G_TYPE_UINT);
+  signals[HOVER] = g_signal_new ("hover", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 1, G_TYPE_INT);
+  signals[SHOW] = g_signal_new ("show-owner", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL,
+                                NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[ENTER] = g_signal_new ("enter", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_UINT);
   g_type_ensure (TL_TYPE_MARK_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/findings-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, TlFindingsPane, context);

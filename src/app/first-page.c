@@ -16,7 +16,7 @@ static const guint RECENT_FILES = 5;
 
 struct _TlFirstPage
 {
-  GtkWidget       parent_instance;
+  GtkWidget parent_instance;
 
   TlStock        *stock;
   TlLanguage     *language;
@@ -25,9 +25,9 @@ struct _TlFirstPage
   GtkListBox     *recent;
   GtkLabel       *no_recent;
   GtkBox         *legend;
-  GStrv           names;     /* of the examples, sorted */
-  guint           next;      /* the example that the idle makes next */
-  guint           idle;      /* 0 none */
+  GStrv           names; /* of the examples, sorted */
+  guint           next;  /* the example that the idle makes next */
+  guint           idle;  /* 0 none */
 };
 
 G_DEFINE_FINAL_TYPE (TlFirstPage, tl_first_page, GTK_TYPE_WIDGET)
@@ -46,7 +46,7 @@ static TlJoint *
 load_example (const char *path, GError **error)
 {
   g_autoptr (GBytes) bytes = g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-  gsize size;
+  gsize       size;
   const char *data;
 
   if (bytes == NULL)
@@ -65,7 +65,8 @@ static GtkWidget *
 example_foot (const TlJoint *joint)
 {
   GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2), *name = gtk_label_new (joint->name),
-            *note = gtk_label_new (joint->note == NULL || *joint->note == '\0' ? joint->place : joint->note);
+            *note = gtk_label_new (joint->note == NULL || *joint->note == '\0' ? joint->place
+                                                                               : joint->note);
 
   gtk_widget_add_css_class (foot, "foot");
   gtk_widget_add_css_class (name, "name-bold");
@@ -87,8 +88,8 @@ example_card (TlFirstPage *self, const TlJoint *joint, const char *path)
   g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, self->stock, TL_VERDICT_QUICK);
   GtkWidget *button = gtk_button_new (), *overlay = gtk_overlay_new (), *view = tl_part_view_new (),
             *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *chip = tl_verdict_chip_new ();
-  g_autofree char *name
-    = g_strdup_printf (_ ("Example: %s. Verdict: %s. %s"), joint->name,
+  g_autofree char *name =
+      g_strdup_printf (_ ("Example: %s. Verdict: %s. %s"), joint->name,
                        tl_language_text (self->language, tl_verdict_word (verdict)), joint->note);
 
   tl_part_view_show_joint (TL_PART_VIEW (view), verdict);
@@ -117,11 +118,11 @@ static gboolean
 on_idle (gpointer data)
 {
   TlFirstPage *self = data;
-  const char *name = self->names[self->next];
+  const char  *name = self->names[self->next];
   g_autoptr (TlJoint) joint = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL;
-  GtkWidget *card;
+  GtkWidget       *card;
 
   if (name == NULL)
     {
@@ -151,7 +152,8 @@ compare_names (gconstpointer a, gconstpointer b)
 static void
 start_examples (TlFirstPage *self)
 {
-  self->names = g_resources_enumerate_children (TL_EXAMPLES_PATH, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+  self->names =
+      g_resources_enumerate_children (TL_EXAMPLES_PATH, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
   if (self->names == NULL)
     self->names = g_new0 (char *, 1);
   qsort (self->names, g_strv_length (self->names), sizeof (char *), compare_names);
@@ -196,14 +198,15 @@ add_recent (TlFirstPage *self, GtkRecentInfo *info)
 static void
 on_recent (GtkListBox *list, GtkListBoxRow *row, TlFirstPage *self)
 {
-  gtk_widget_activate_action (GTK_WIDGET (self), "win.open-path", "s", g_object_get_data (G_OBJECT (row), "path"));
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.open-path", "s",
+                              g_object_get_data (G_OBJECT (row), "path"));
 }
 
 void
 tl_first_page_refresh (TlFirstPage *self)
 {
-  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
-  guint count = 0;
+  GList         *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+  guint          count = 0;
   GtkListBoxRow *row;
 
   while ((row = gtk_list_box_get_row_at_index (self->recent, 0)) != NULL)
@@ -225,8 +228,8 @@ tl_first_page_refresh (TlFirstPage *self)
 static void
 add_meaning (TlFirstPage *self, TlSeverity severity, const char *meaning)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
-            *mark = tl_mark_view_new (22),
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6),
+            *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *mark = tl_mark_view_new (22),
             *word = gtk_label_new (tl_language_text (self->language, tl_severity_word (severity))),
             *text = gtk_label_new (meaning), *line = tl_mark_view_new (12);
 
@@ -274,10 +277,10 @@ tl_first_page_class_init (TlFirstPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tl_first_page_dispose;
-  signals[MADE] = g_signal_new ("made", TL_TYPE_FIRST_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
-                                G_TYPE_POINTER);
-  signals[EXAMPLE] = g_signal_new ("example", TL_TYPE_FIRST_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                   1, G_TYPE_STRING);
+  signals[MADE] = g_signal_new ("made", TL_TYPE_FIRST_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 1, G_TYPE_POINTER);
+  signals[EXAMPLE] = g_signal_new ("example", TL_TYPE_FIRST_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   g_type_ensure (TL_TYPE_NEW_JOINT_FORM);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/first-page.ui");
   gtk_widget_class_bind_template_child (widget_class, TlFirstPage, form);
@@ -298,7 +301,8 @@ tl_first_page_init (TlFirstPage *self)
 }
 
 void
-tl_first_page_set_stock (TlFirstPage *self, const TlStock *stock, const TlLanguage *language, GSettings *settings)
+tl_first_page_set_stock (TlFirstPage *self, const TlStock *stock, const TlLanguage *language,
+                         GSettings *settings)
 {
   g_return_if_fail (self->stock == NULL);
   self->stock = tl_stock_ref (stock);

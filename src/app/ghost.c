@@ -8,7 +8,7 @@
 
 struct _TlGhost
 {
-  GtkWidget  parent_instance;
+  GtkWidget parent_instance;
 
   TlStock   *stock;
   TlFacts   *facts; /* NULL while nothing is dragged */
@@ -22,10 +22,10 @@ G_DEFINE_FINAL_TYPE (TlGhost, tl_ghost, GTK_TYPE_WIDGET)
 static void
 tl_ghost_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  TlGhost *self = TL_GHOST (widget);
+  TlGhost        *self = TL_GHOST (widget);
   graphene_rect_t area = GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
                                              (float) gtk_widget_get_height (widget));
-  cairo_t *cr;
+  cairo_t        *cr;
 
   if (self->facts == NULL)
     return;
@@ -60,7 +60,8 @@ tl_ghost_init (TlGhost *self)
 }
 
 void
-tl_ghost_show (TlGhost *self, const TlStock *stock, TlPartKind kind, const TlFacts *facts, double scale)
+tl_ghost_show (TlGhost *self, const TlStock *stock, TlPartKind kind, const TlFacts *facts,
+               double scale)
 {
   tl_ghost_hide (self);
   self->stock = tl_stock_ref (stock);

@@ -36,7 +36,7 @@ static const char *const choice_whats[N_CHOICES] = { "practice", "box", "units",
 
 struct _TlJointForm
 {
-  GtkWidget    parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument  *document;
   GtkEntry    *entries[G_N_ELEMENTS (lines)];
@@ -49,14 +49,14 @@ G_DEFINE_FINAL_TYPE (TlJointForm, tl_joint_form, GTK_TYPE_WIDGET)
 static const char *
 text_of (const TlJoint *joint, const char *what)
 {
-  const char *text = g_str_equal (what, "name")             ? joint->name
-                     : g_str_equal (what, "place")          ? joint->place
-                     : g_str_equal (what, "prepared-by")    ? joint->prepared_by
-                     : g_str_equal (what, "date")           ? joint->date
-                     : g_str_equal (what, "practice")       ? joint->practice
-                     : g_str_equal (what, "box")            ? joint->box
-                     : g_str_equal (what, "units")          ? joint->units
-                                                            : joint->sheet_language;
+  const char *text = g_str_equal (what, "name")          ? joint->name
+                     : g_str_equal (what, "place")       ? joint->place
+                     : g_str_equal (what, "prepared-by") ? joint->prepared_by
+                     : g_str_equal (what, "date")        ? joint->date
+                     : g_str_equal (what, "practice")    ? joint->practice
+                     : g_str_equal (what, "box")         ? joint->box
+                     : g_str_equal (what, "units")       ? joint->units
+                                                         : joint->sheet_language;
 
   return text == NULL ? "" : text;
 }
@@ -66,7 +66,7 @@ set_text (TlJointForm *self, const char *what, const char *label, const char *va
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *done = g_strdup_printf (_ ("Set %s"), label);
-  TlJoint *after;
+  TlJoint         *after;
 
   if (g_str_equal (text_of (tl_document_joint (self->document), what), value))
     return;
@@ -82,7 +82,8 @@ commit_entry (TlJointForm *self, GtkEntry *entry)
 {
   for (guint i = 0; i < G_N_ELEMENTS (lines) && self->document != NULL; i++)
     if (self->entries[i] == entry)
-      set_text (self, lines[i].what, _ (lines[i].label), gtk_editable_get_text (GTK_EDITABLE (entry)));
+      set_text (self, lines[i].what, _ (lines[i].label),
+                gtk_editable_get_text (GTK_EDITABLE (entry)));
 }
 
 static void
@@ -94,7 +95,8 @@ on_activate (GtkEntry *entry, TlJointForm *self)
 static void
 on_leave (GtkEventControllerFocus *controller, TlJointForm *self)
 {
-  commit_entry (self, GTK_ENTRY (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller))));
+  commit_entry (self,
+                GTK_ENTRY (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller))));
 }
 
 static void
@@ -125,7 +127,8 @@ tl_joint_form_class_init (TlJointFormClass *klass)
 static void
 tl_joint_form_init (TlJointForm *self)
 {
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 12);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
+                              12);
 }
 
 void
@@ -138,13 +141,14 @@ tl_joint_form_boxes (const TlStock *stock, const TlLanguage *language, GStrv *te
   g_strv_builder_add (id, "");
   for (guint i = 0; i < parts->len; i++)
     {
-      const TlPart *part = g_ptr_array_index (parts, i);
+      const TlPart    *part = g_ptr_array_index (parts, i);
       g_autofree char *size = NULL;
 
       if (part->kind != TL_PART_BOX)
         continue;
-      size = part->size != NULL && *part->size != '\0' ? g_strdup (part->size)
-                                                       : tl_part_dimensions (part->kind, part->facts, language);
+      size = part->size != NULL && *part->size != '\0'
+                 ? g_strdup (part->size)
+                 : tl_part_dimensions (part->kind, part->facts, language);
       g_strv_builder_add (text, size);
       g_strv_builder_add (id, part->id);
     }
@@ -153,7 +157,8 @@ tl_joint_form_boxes (const TlStock *stock, const TlLanguage *language, GStrv *te
 }
 
 static void
-add_choice (TlJointForm *self, guint which, const char *label, const char *const *texts, const char *const *ids)
+add_choice (TlJointForm *self, guint which, const char *label, const char *const *texts,
+            const char *const *ids)
 {
   GtkWidget *choice = tl_choice_new (texts, ids);
 
@@ -166,18 +171,18 @@ GtkWidget *
 tl_joint_form_new (TlDocument *document)
 {
   TlJointForm *self = g_object_new (TL_TYPE_JOINT_FORM, NULL);
-  const char *practices[] = { _ ("IEC-style"), _ ("NFPA 70-style"), NULL };
-  const char *practice_ids[] = { "iec-style", "nfpa70-style", NULL };
-  const char *units[] = { _ ("metric"), _ ("customary"), NULL };
-  const char *unit_ids[] = { "metric", "customary", NULL };
-  const char *languages[] = { _ ("the reader's own"), "English", "Deutsch", "Français", NULL };
-  const char *language_ids[] = { "", "en", "de", "fr", NULL };
+  const char  *practices[] = { _ ("IEC-style"), _ ("NFPA 70-style"), NULL };
+  const char  *practice_ids[] = { "iec-style", "nfpa70-style", NULL };
+  const char  *units[] = { _ ("metric"), _ ("customary"), NULL };
+  const char  *unit_ids[] = { "metric", "customary", NULL };
+  const char  *languages[] = { _ ("the reader's own"), "English", "Deutsch", "Français", NULL };
+  const char  *language_ids[] = { "", "en", "de", "fr", NULL };
   g_auto (GStrv) boxes = NULL, box_ids = NULL;
 
   self->document = g_object_ref (document);
   for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
     {
-      GtkWidget *entry = gtk_entry_new ();
+      GtkWidget          *entry = gtk_entry_new ();
       GtkEventController *focus = gtk_event_controller_focus_new ();
 
       self->entries[i] = GTK_ENTRY (entry);
@@ -188,7 +193,8 @@ tl_joint_form_new (TlDocument *document)
       gtk_widget_set_parent (tl_labelled_new (_ (lines[i].label), entry), GTK_WIDGET (self));
     }
   self->is_showing = TRUE;
-  tl_joint_form_boxes (tl_document_stock (document), tl_document_language (document), &boxes, &box_ids);
+  tl_joint_form_boxes (tl_document_stock (document), tl_document_language (document), &boxes,
+                       &box_ids);
   add_choice (self, PRACTICE, _ ("Practice"), practices, practice_ids);
   add_choice (self, BOX, _ ("Box"), (const char *const *) boxes, (const char *const *) box_ids);
   add_choice (self, UNITS, _ ("Units of the sheet"), units, unit_ids);

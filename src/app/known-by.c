@@ -11,28 +11,28 @@
 
 struct _TlKnownByButton
 {
-  GtkWidget      parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument    *document;
   char          *owner;
   TlField        field;
   GtkMenuButton *button;
   GtkLabel      *label;
-  GtkBox        *box;      /* in the popover, filled when it opens */
+  GtkBox        *box; /* in the popover, filled when it opens */
 };
 
 G_DEFINE_FINAL_TYPE (TlKnownByButton, tl_known_by, GTK_TYPE_WIDGET)
 
 /* What a person can say; the other ways of knowing belong to the stock. */
-static const TlKnownBy choices[]
-  = { TL_KNOWN_MEASURED, TL_KNOWN_MARKING, TL_KNOWN_STOCK, TL_KNOWN_STATED, TL_KNOWN_ASSUMED };
+static const TlKnownBy choices[] = { TL_KNOWN_MEASURED, TL_KNOWN_MARKING, TL_KNOWN_STOCK,
+                                     TL_KNOWN_STATED, TL_KNOWN_ASSUMED };
 
 static char *
 range_text (TlKnownByButton *self)
 {
   const TlFieldInfo *info = tl_field_info (self->field);
-  const TlLanguage *language = tl_document_language (self->document);
-  g_autofree char *low = NULL, *high = NULL;
+  const TlLanguage  *language = tl_document_language (self->document);
+  g_autofree char   *low = NULL, *high = NULL;
 
   if (info->kind != TL_FIELD_KIND_NUMBER && info->kind != TL_FIELD_KIND_COUNT)
     return NULL;
@@ -46,7 +46,7 @@ choose (TlKnownByButton *self, TlKnownBy known_by, const char *note)
 {
   const TlFact *fact = tl_owner_fact (self->document, self->owner, self->field);
   g_autoptr (GError) error = NULL;
-  TlFact changed;
+  TlFact   changed;
   TlJoint *after;
 
   if (fact == NULL)
@@ -58,14 +58,16 @@ choose (TlKnownByButton *self, TlKnownBy known_by, const char *note)
   if (after == NULL)
     tl_document_tell (self->document, error->message);
   else
-    tl_document_take (self->document, after, _ ("Say how a figure is known"), tl_document_selected (self->document), 0);
+    tl_document_take (self->document, after, _ ("Say how a figure is known"),
+                      tl_document_selected (self->document), 0);
 }
 
 static void
 on_choice (GtkCheckButton *check, TlKnownByButton *self)
 {
   const TlFact *fact = tl_owner_fact (self->document, self->owner, self->field);
-  TlKnownBy known_by = (TlKnownBy) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (check), "known-by"));
+  TlKnownBy     known_by =
+      (TlKnownBy) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (check), "known-by"));
   g_autofree char *note = fact == NULL ? NULL : g_strdup (fact->note);
 
   if (gtk_check_button_get_active (check) && fact != NULL && fact->known_by != known_by)
@@ -86,13 +88,15 @@ static void
 on_back (GtkButton *button, TlKnownByButton *self)
 {
   g_autoptr (GError) error = NULL;
-  TlJoint *after = tl_edit_unset_fact (tl_document_joint (self->document), self->owner, self->field, &error);
+  TlJoint *after =
+      tl_edit_unset_fact (tl_document_joint (self->document), self->owner, self->field, &error);
 
   gtk_menu_button_popdown (self->button);
   if (after == NULL)
     tl_document_tell (self->document, error->message);
   else
-    tl_document_take (self->document, after, _ ("Take back a figure"), tl_document_selected (self->document), 0);
+    tl_document_take (self->document, after, _ ("Take back a figure"),
+                      tl_document_selected (self->document), 0);
 }
 
 static void
@@ -126,7 +130,8 @@ add_choices (TlKnownByButton *self, const TlFact *fact)
     }
   note = gtk_entry_new ();
   gtk_entry_set_placeholder_text (GTK_ENTRY (note), _ ("Note: instrument, date"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (note), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Note: instrument, date"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (note), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Note: instrument, date"), -1);
   gtk_editable_set_text (GTK_EDITABLE (note), fact->note == NULL ? "" : fact->note);
   g_signal_connect (note, "activate", G_CALLBACK (on_note), self);
   gtk_box_append (self->box, note);
@@ -135,15 +140,16 @@ add_choices (TlKnownByButton *self, const TlFact *fact)
 static void
 on_open (GtkMenuButton *button, gpointer data)
 {
-  TlKnownByButton *self = TL_KNOWN_BY (data);
-  const TlFact *fact = tl_owner_fact (self->document, self->owner, self->field);
+  TlKnownByButton  *self = TL_KNOWN_BY (data);
+  const TlFact     *fact = tl_owner_fact (self->document, self->owner, self->field);
   const TlLanguage *language = tl_document_language (self->document);
-  g_autofree char *range = range_text (self), *line = NULL;
-  GtkWidget *child;
+  g_autofree char  *range = range_text (self), *line = NULL;
+  GtkWidget        *child;
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->box))) != NULL)
     gtk_box_remove (self->box, child);
-  add_line (self->box, tl_language_text (language, tl_field_info (self->field)->label), "name-bold");
+  add_line (self->box, tl_language_text (language, tl_field_info (self->field)->label),
+            "name-bold");
   if (range != NULL)
     {
       line = g_strdup_printf (_ ("Permitted: %s. Any unit of the kind can be typed."), range);
@@ -156,8 +162,8 @@ on_open (GtkMenuButton *button, gpointer data)
     }
   if (fact->source != NULL)
     {
-      g_autofree char *citation = tl_source_citation (tl_document_effective_stock (self->document), fact->source,
-                                                      fact->known_by, language);
+      g_autofree char *citation = tl_source_citation (tl_document_effective_stock (self->document),
+                                                      fact->source, fact->known_by, language);
 
       add_line (self->box, citation, "muted");
     }
@@ -195,7 +201,8 @@ tl_known_by_class_init (TlKnownByButtonClass *klass)
 static void
 tl_known_by_init (TlKnownByButton *self)
 {
-  GtkWidget *popover = gtk_popover_new (), *label = gtk_label_new (NULL), *button = gtk_menu_button_new ();
+  GtkWidget *popover = gtk_popover_new (), *label = gtk_label_new (NULL),
+            *button = gtk_menu_button_new ();
 
   self->box = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 6));
   self->button = GTK_MENU_BUTTON (button);
@@ -227,16 +234,20 @@ tl_known_by_new (TlDocument *document, const char *owner, TlField field)
 void
 tl_known_by_refresh (TlKnownByButton *self)
 {
-  const TlFact *fact = tl_owner_fact (self->document, self->owner, self->field);
-  gboolean is_own = tl_owner_own_fact (self->document, self->owner, self->field) != NULL;
+  const TlFact    *fact = tl_owner_fact (self->document, self->owner, self->field);
+  gboolean         is_own = tl_owner_own_fact (self->document, self->owner, self->field) != NULL;
   g_autofree char *range = range_text (self), *tip = NULL, *name = NULL;
-  const char *known = fact == NULL ? _ ("not entered") : is_own ? tl_known_by_label (fact->known_by) : _ ("from the stock");
+  const char      *known = fact == NULL ? _ ("not entered")
+                           : is_own     ? tl_known_by_label (fact->known_by)
+                                        : _ ("from the stock");
 
   tip = range == NULL ? g_strdup (known) : g_strdup_printf (_ ("%s; permitted %s"), known, range);
-  name = g_strdup_printf (_ ("How %s is known: %s"),
-                          tl_language_text (tl_document_language (self->document), tl_field_info (self->field)->label),
-                          known);
+  name = g_strdup_printf (
+      _ ("How %s is known: %s"),
+      tl_language_text (tl_document_language (self->document), tl_field_info (self->field)->label),
+      known);
   gtk_label_set_text (self->label, known);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self), tip);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  name, -1);
 }

@@ -24,7 +24,8 @@ tl_icon_button_new (const char *icon, const char *label, const char *action)
 
   gtk_widget_add_css_class (button, "icon-only");
   gtk_widget_set_tooltip_text (button, label);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
   if (action != NULL)
     gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (button), action);
   return button;
@@ -46,7 +47,8 @@ tl_choice_fill (GtkDropDown *choice, const char *const *texts, const char *const
 {
   g_autoptr (GtkStringList) list = gtk_string_list_new (texts);
 
-  g_object_set_data_full (G_OBJECT (choice), IDS, g_strdupv ((char **) ids), (GDestroyNotify) g_strfreev);
+  g_object_set_data_full (G_OBJECT (choice), IDS, g_strdupv ((char **) ids),
+                          (GDestroyNotify) g_strfreev);
   gtk_drop_down_set_model (choice, G_LIST_MODEL (list));
 }
 

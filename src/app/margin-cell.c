@@ -18,9 +18,9 @@ struct _TlMarginBar
 {
   GtkWidget parent_instance;
 
-  gboolean  has_bar, has_preview;
-  double    share, preview_share; /* of the width */
-  TlMark    mark;
+  gboolean has_bar, has_preview;
+  double   share, preview_share; /* of the width */
+  TlMark   mark;
 };
 
 G_DEFINE_FINAL_TYPE (TlMarginBar, tl_margin_bar, GTK_TYPE_WIDGET)
@@ -31,12 +31,12 @@ static void
 tl_margin_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   static const double dashes[] = { 3, 2 };
-  TlMarginBar *self = TL_MARGIN_BAR (widget);
-  double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  graphene_rect_t area = GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height);
+  TlMarginBar        *self = TL_MARGIN_BAR (widget);
+  double           width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  graphene_rect_t  area = GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height);
   const TlPalette *palette = tl_theme_palette ();
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &area);
-  double top = height / 2 - 3;
+  cairo_t         *cr = gtk_snapshot_append_cairo (snapshot, &area);
+  double           top = height / 2 - 3;
 
   tl_paint_set_colour (cr, palette->hair);
   cairo_set_line_width (cr, 1);
@@ -79,7 +79,7 @@ tl_margin_bar_init (TlMarginBar *self)
 /* --- the cell --- */
 struct _TlMarginCell
 {
-  GtkWidget    parent_instance;
+  GtkWidget parent_instance;
 
   TlMargin     margin;
   TlMarkView  *mark;
@@ -90,7 +90,8 @@ struct _TlMarginCell
 
 G_DEFINE_FINAL_TYPE (TlMarginCell, tl_margin_cell, GTK_TYPE_WIDGET)
 
-static const char *const labels[TL_N_MARGINS] = { N_ ("galvanic"), N_ ("heat"), N_ ("grip"), N_ ("seal") };
+static const char *const labels[TL_N_MARGINS] = { N_ ("galvanic"), N_ ("heat"), N_ ("grip"),
+                                                  N_ ("seal") };
 
 /* Where a figure ends on a bar whose limit stands at two thirds. */
 static gboolean
@@ -126,6 +127,8 @@ add_label (GtkWidget *box, const char *style)
   gtk_widget_add_css_class (label, style);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  /* A long figure must not widen the pane. */
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 7);
   gtk_box_append (GTK_BOX (box), label);
   return GTK_LABEL (label);
 }
@@ -133,7 +136,8 @@ add_label (GtkWidget *box, const char *style)
 static void
 tl_margin_cell_init (TlMarginCell *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1),
+            *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
 
   gtk_widget_add_css_class (GTK_WIDGET (self), "cell");
   gtk_widget_set_hexpand (box, TRUE);
@@ -143,7 +147,6 @@ tl_margin_cell_init (TlMarginCell *self)
   self->mark = TL_MARK_VIEW (tl_mark_view_new (14));
   gtk_box_append (GTK_BOX (head), GTK_WIDGET (self->mark));
   self->figure = add_label (box, "figure");
-  gtk_label_set_wrap (self->figure, TRUE);
   gtk_label_set_lines (self->figure, 2);
   self->bar = g_object_new (TL_TYPE_MARGIN_BAR, NULL);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->bar));
@@ -156,7 +159,7 @@ GtkWidget *
 tl_margin_cell_new (TlMargin margin)
 {
   TlMarginCell *self = g_object_new (TL_TYPE_MARGIN_CELL, NULL);
-  GtkWidget *head = gtk_widget_get_first_child (gtk_widget_get_first_child (GTK_WIDGET (self)));
+  GtkWidget    *head = gtk_widget_get_first_child (gtk_widget_get_first_child (GTK_WIDGET (self)));
 
   self->margin = margin;
   gtk_label_set_text (GTK_LABEL (gtk_widget_get_first_child (head)), _ (labels[margin]));
@@ -166,14 +169,16 @@ tl_margin_cell_new (TlMargin margin)
 void
 tl_margin_cell_show (TlMarginCell *self, const TlVerdict *verdict, const TlLanguage *language)
 {
-  const TlFigure *figure = &verdict->margins[self->margin];
-  gboolean has = verdict->has_margin[self->margin];
+  const TlFigure  *figure = &verdict->margins[self->margin];
+  gboolean         has = verdict->has_margin[self->margin];
   g_autofree char *value = tl_wording_margin (verdict, self->margin, language);
   g_autofree char *limit = tl_wording_margin_limit (verdict, self->margin, language);
   g_autofree char *text = g_strdup_printf ("%s, %s", value, limit);
-  TlMark mark = has ? tl_theme_mark (TRUE, figure->severity) : TL_MARK_NOT_COMPUTED;
+  TlMark           mark = has ? tl_theme_mark (TRUE, figure->severity) : TL_MARK_NOT_COMPUTED;
 
   gtk_label_set_text (self->figure, value);
+  /* Words may take two lines; a figure stays whole on one. */
+  gtk_label_set_wrap (self->figure, !has);
   if (has)
     gtk_widget_remove_css_class (GTK_WIDGET (self->figure), "figure-words");
   else
@@ -184,16 +189,18 @@ tl_margin_cell_show (TlMarginCell *self, const TlVerdict *verdict, const TlLangu
   self->bar->has_bar = has && figure_share (figure, &self->bar->share);
   self->bar->mark = mark;
   gtk_widget_queue_draw (GTK_WIDGET (self->bar));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ (labels[self->margin]),
-                                  GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0, GTK_ACCESSIBLE_PROPERTY_VALUE_MAX, 1.0,
-                                  GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, self->bar->has_bar ? self->bar->share : 0.0,
-                                  GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  gtk_accessible_update_property (
+      GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ (labels[self->margin]),
+      GTK_ACCESSIBLE_PROPERTY_VALUE_MIN, 0.0, GTK_ACCESSIBLE_PROPERTY_VALUE_MAX, 1.0,
+      GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, self->bar->has_bar ? self->bar->share : 0.0,
+      GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
 }
 
 void
 tl_margin_cell_preview (TlMarginCell *self, const TlVerdict *verdict)
 {
-  self->bar->has_preview = verdict != NULL && verdict->has_margin[self->margin]
-                           && figure_share (&verdict->margins[self->margin], &self->bar->preview_share);
+  self->bar->has_preview =
+      verdict != NULL && verdict->has_margin[self->margin]
+      && figure_share (&verdict->margins[self->margin], &self->bar->preview_share);
   gtk_widget_queue_draw (GTK_WIDGET (self->bar));
 }

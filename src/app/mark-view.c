@@ -16,11 +16,11 @@ struct _TlMarkView
 {
   GtkWidget parent_instance;
 
-  gint      size;
-  Show      show;
-  TlMark    mark;
-  guint     number;
-  gboolean  is_selected;
+  gint     size;
+  Show     show;
+  TlMark   mark;
+  guint    number;
+  gboolean is_selected;
 };
 
 G_DEFINE_FINAL_TYPE (TlMarkView, tl_mark_view, GTK_TYPE_WIDGET)
@@ -37,11 +37,11 @@ static const double PX_PER_MM = 96.0 / 25.4;
 static void
 tl_mark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  TlMarkView *self = TL_MARK_VIEW (widget);
-  double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  graphene_rect_t area = GRAPHENE_RECT_INIT (-1, -1, (float) width + 2, (float) height + 2);
+  TlMarkView      *self = TL_MARK_VIEW (widget);
+  double           width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  graphene_rect_t  area = GRAPHENE_RECT_INIT (-1, -1, (float) width + 2, (float) height + 2);
   const TlPalette *palette = tl_theme_palette ();
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &area);
+  cairo_t         *cr = gtk_snapshot_append_cairo (snapshot, &area);
 
   switch (self->show)
     {
@@ -49,7 +49,8 @@ tl_mark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       tl_paint_mark (cr, palette, self->mark, width / 2, height / 2, self->size);
       break;
     case SHOW_NUMBER:
-      tl_paint_number (cr, palette, self->number, width / 2, height / 2, self->size, self->is_selected);
+      tl_paint_number (cr, palette, self->number, width / 2, height / 2, self->size,
+                       self->is_selected);
       break;
     case SHOW_LINE:
       tl_paint_contact (cr, palette, self->mark, PX_PER_MM, 2, height / 2, width - 2, height / 2);
@@ -64,8 +65,8 @@ tl_mark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-tl_mark_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                      int *minimum_baseline, int *natural_baseline)
+tl_mark_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                      int *natural, int *minimum_baseline, int *natural_baseline)
 {
   TlMarkView *self = TL_MARK_VIEW (widget);
 
@@ -103,10 +104,10 @@ tl_mark_view_class_init (TlMarkViewClass *klass)
   G_OBJECT_CLASS (klass)->set_property = tl_mark_view_set_property;
   widget_class->snapshot = tl_mark_view_snapshot;
   widget_class->measure = tl_mark_view_measure;
-  g_object_class_install_property (G_OBJECT_CLASS (klass), PROP_SIZE,
-                                   g_param_spec_int ("size", NULL, NULL, 4, 64, 16,
-                                                     G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY
-                                                       | G_PARAM_STATIC_STRINGS));
+  g_object_class_install_property (
+      G_OBJECT_CLASS (klass), PROP_SIZE,
+      g_param_spec_int ("size", NULL, NULL, 4, 64, 16,
+                        G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS));
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);
 }
 

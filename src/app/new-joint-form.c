@@ -12,7 +12,7 @@
 
 struct _TlNewJointForm
 {
-  GtkWidget          parent_instance;
+  GtkWidget parent_instance;
 
   TlStock           *stock;
   TlLanguage        *language;
@@ -32,10 +32,11 @@ G_DEFINE_FINAL_TYPE (TlNewJointForm, tl_new_joint_form, GTK_TYPE_WIDGET)
 static guint made_signal;
 
 /* Ratings of IEC 60898-1 and IEC 60269-3 that stand before such circuits; "KIND RATING". */
-static const char *const devices[]
-  = { "breaker 6",  "breaker 10", "breaker 13", "breaker 16", "breaker 20", "breaker 25", "breaker 32",
-      "breaker 40", "breaker 50", "breaker 63", "fuse 6",     "fuse 10",    "fuse 16",    "fuse 20",
-      "fuse 25",    "fuse 35",    "fuse 50",    "fuse 63" };
+static const char *const devices[] = { "breaker 6",  "breaker 10", "breaker 13", "breaker 16",
+                                       "breaker 20", "breaker 25", "breaker 32", "breaker 40",
+                                       "breaker 50", "breaker 63", "fuse 6",     "fuse 10",
+                                       "fuse 16",    "fuse 20",    "fuse 25",    "fuse 35",
+                                       "fuse 50",    "fuse 63" };
 
 static void
 fill_devices (TlNewJointForm *self)
@@ -47,10 +48,12 @@ fill_devices (TlNewJointForm *self)
   g_strv_builder_add (ids, "");
   for (guint i = 0; i < G_N_ELEMENTS (devices); i++)
     {
-      const char *rating = strchr (devices[i], ' ') + 1;
+      const char      *rating = strchr (devices[i], ' ') + 1;
       g_autofree char *kind = g_strndup (devices[i], (gsize) (rating - devices[i] - 1));
       g_autofree char *label = g_strdup_printf (
-        "%s %s A", tl_language_text (self->language, tl_field_word_label (TL_FIELD_DEVICE_KIND, kind)), rating);
+          "%s %s A",
+          tl_language_text (self->language, tl_field_word_label (TL_FIELD_DEVICE_KIND, kind)),
+          rating);
 
       g_strv_builder_add (texts, label);
       g_strv_builder_add (ids, devices[i]);
@@ -71,7 +74,9 @@ fill_air (TlNewJointForm *self)
   g_strv_builder_add (ids, "");
   for (guint i = 0; words[i] != NULL; i++)
     {
-      g_strv_builder_add (texts, tl_language_text (self->language, tl_field_word_label (TL_FIELD_SURROUNDINGS, words[i])));
+      g_strv_builder_add (
+          texts,
+          tl_language_text (self->language, tl_field_word_label (TL_FIELD_SURROUNDINGS, words[i])));
       g_strv_builder_add (ids, words[i]);
     }
   text = g_strv_builder_end (texts);
@@ -82,11 +87,13 @@ fill_air (TlNewJointForm *self)
 static void
 check (TlNewJointForm *self)
 {
-  gboolean is_ready = *tl_conductor_choice_part (self->first) != '\0' && *tl_conductor_choice_part (self->second) != '\0';
+  gboolean is_ready = *tl_conductor_choice_part (self->first) != '\0'
+                      && *tl_conductor_choice_part (self->second) != '\0';
 
   gtk_widget_set_sensitive (GTK_WIDGET (self->make), is_ready);
-  gtk_label_set_text (self->wrong, is_ready ? _ ("A licensed person and the local code have the last word.")
-                                            : _ ("Choose metal and section of both conductors."));
+  gtk_label_set_text (self->wrong,
+                      is_ready ? _ ("A licensed person and the local code have the last word.")
+                               : _ ("Choose metal and section of both conductors."));
 }
 
 /* --- making the joint, edit by edit --- */
@@ -108,9 +115,9 @@ set_text (TlJoint **joint, const char *what, const char *value, GError **error)
 static gboolean
 set_fact (TlJoint **joint, const char *owner, TlField field, const char *text, GError **error)
 {
-  TlFact fact = { .field = field };
+  TlFact           fact = { .field = field };
   g_autofree char *word = NULL;
-  TlJoint *after;
+  TlJoint         *after;
 
   if (text == NULL || *text == '\0')
     return TRUE;
@@ -147,7 +154,8 @@ set_protection (TlNewJointForm *self, TlJoint **joint, GError **error)
       && (!set_fact (joint, "duty", TL_FIELD_DEVICE_KIND, device[0], error)
           || !set_fact (joint, "duty", TL_FIELD_DEVICE_RATING, device[1], error)))
     return FALSE;
-  return set_fact (joint, "duty", TL_FIELD_LOAD, gtk_editable_get_text (GTK_EDITABLE (self->load)), error);
+  return set_fact (joint, "duty", TL_FIELD_LOAD, gtk_editable_get_text (GTK_EDITABLE (self->load)),
+                   error);
 }
 
 TlJoint *
@@ -159,9 +167,11 @@ tl_new_joint_form_make (TlNewJointForm *self, GError **error)
   g_autofree char *language = g_settings_get_string (self->settings, "sheet-language");
   g_autofree char *prepared_by = g_settings_get_string (self->settings, "prepared-by");
 
-  if (*tl_conductor_choice_part (self->first) == '\0' || *tl_conductor_choice_part (self->second) == '\0')
+  if (*tl_conductor_choice_part (self->first) == '\0'
+      || *tl_conductor_choice_part (self->second) == '\0')
     {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE, _ ("Choose metal and section of both conductors."));
+      g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE,
+                           _ ("Choose metal and section of both conductors."));
       return NULL;
     }
   if (!set_text (&joint, "practice", practice, error) || !set_text (&joint, "units", units, error)
@@ -207,8 +217,8 @@ tl_new_joint_form_class_init (TlNewJointFormClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = tl_new_joint_form_dispose;
-  made_signal = g_signal_new ("made", TL_TYPE_NEW_JOINT_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
-                              G_TYPE_POINTER);
+  made_signal = g_signal_new ("made", TL_TYPE_NEW_JOINT_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                              NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
   g_type_ensure (TL_TYPE_CONDUCTOR_CHOICE);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/new-joint-form.ui");
   gtk_widget_class_bind_template_child (widget_class, TlNewJointForm, first);

@@ -11,7 +11,7 @@ tl_owner_fact (TlDocument *document, const char *owner, TlField field)
 {
   const TlJoint *joint = tl_document_joint (document);
   const TlStock *stock = tl_document_effective_stock (document);
-  const TlLeg *leg = tl_joint_leg (joint, owner);
+  const TlLeg   *leg = tl_joint_leg (joint, owner);
   const TlLayer *layer = tl_joint_layer (joint, owner);
 
   if (leg != NULL)
@@ -27,7 +27,7 @@ const TlFact *
 tl_owner_own_fact (TlDocument *document, const char *owner, TlField field)
 {
   const TlJoint *joint = tl_document_joint (document);
-  const TlLeg *leg = tl_joint_leg (joint, owner);
+  const TlLeg   *leg = tl_joint_leg (joint, owner);
   const TlLayer *layer = tl_joint_layer (joint, owner);
 
   if (leg != NULL)
@@ -47,7 +47,8 @@ has_conductor (const TlStock *stock, const char *metal)
     {
       const TlPart *part = g_ptr_array_index (parts, i);
 
-      if (part->kind == TL_PART_CONDUCTOR && g_strcmp0 (tl_facts_word (part->facts, TL_FIELD_METAL, NULL), metal) == 0)
+      if (part->kind == TL_PART_CONDUCTOR
+          && g_strcmp0 (tl_facts_word (part->facts, TL_FIELD_METAL, NULL), metal) == 0)
         return TRUE;
     }
   return FALSE;
@@ -69,12 +70,12 @@ GStrv
 tl_owner_material_ids (TlDocument *document, const char *owner, TlField field)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  const TlStock *stock = tl_document_effective_stock (document);
-  const GPtrArray *materials = tl_stock_materials (stock);
-  const TlFact *fact = tl_owner_fact (document, owner, field);
-  const char *now = fact == NULL ? NULL : fact->word;
+  const TlStock    *stock = tl_document_effective_stock (document);
+  const GPtrArray  *materials = tl_stock_materials (stock);
+  const TlFact     *fact = tl_owner_fact (document, owner, field);
+  const char       *now = fact == NULL ? NULL : fact->word;
   const TlMaterial *present = now == NULL ? NULL : tl_stock_material (stock, now);
-  gboolean has_now = now == NULL;
+  gboolean          has_now = now == NULL;
 
   if (field == TL_FIELD_COATING || field == TL_FIELD_INSULATION)
     {
@@ -99,11 +100,16 @@ const char *
 tl_known_by_label (TlKnownBy known_by)
 {
   static const char *const labels[TL_N_KNOWN] = {
-    [TL_KNOWN_STATED] = N_ ("stated"),          [TL_KNOWN_MEASURED] = N_ ("measured"),
-    [TL_KNOWN_MARKING] = N_ ("read from the part"), [TL_KNOWN_STOCK] = N_ ("from the stock"),
-    [TL_KNOWN_ASSUMED] = N_ ("assumed"),        [TL_KNOWN_SEEN] = N_ ("seen in the source"),
-    [TL_KNOWN_MEMORY] = N_ ("from memory"),     [TL_KNOWN_DISPUTED] = N_ ("sources disagree"),
-    [TL_KNOWN_COMPUTED] = N_ ("computed"),      [TL_KNOWN_PRACTICE] = N_ ("common practice, no source"),
+    [TL_KNOWN_STATED] = N_ ("stated"),
+    [TL_KNOWN_MEASURED] = N_ ("measured"),
+    [TL_KNOWN_MARKING] = N_ ("read from the part"),
+    [TL_KNOWN_STOCK] = N_ ("from the stock"),
+    [TL_KNOWN_ASSUMED] = N_ ("assumed"),
+    [TL_KNOWN_SEEN] = N_ ("seen in the source"),
+    [TL_KNOWN_MEMORY] = N_ ("from memory"),
+    [TL_KNOWN_DISPUTED] = N_ ("sources disagree"),
+    [TL_KNOWN_COMPUTED] = N_ ("computed"),
+    [TL_KNOWN_PRACTICE] = N_ ("common practice, no source"),
   };
 
   return _ (labels[known_by]);

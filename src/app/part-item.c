@@ -8,9 +8,9 @@
 
 struct _TlPartItem
 {
-  GObject       parent_instance;
+  GObject parent_instance;
 
-  const TlPart *part;  /* owned by the stock, which outlives the window */
+  const TlPart *part; /* owned by the stock, which outlives the window */
   TlPartGroup   group;
   GListModel   *parts;
   char         *name;
@@ -48,7 +48,7 @@ static char *
 row_name (const TlPart *part, const TlStock *stock, const TlLanguage *language)
 {
   g_autofree char *name = tl_part_name (part->kind, part->facts, stock, language);
-  const char *rest = part->kind == TL_PART_CONDUCTOR ? strstr (name, ", ") : NULL;
+  const char      *rest = part->kind == TL_PART_CONDUCTOR ? strstr (name, ", ") : NULL;
   g_autofree char *first = NULL;
 
   if (rest == NULL)
@@ -61,7 +61,7 @@ row_name (const TlPart *part, const TlStock *stock, const TlLanguage *language)
 TlPartItem *
 tl_part_item_new (const TlPart *part, const TlStock *stock, const TlLanguage *language)
 {
-  TlPartItem *self = g_object_new (TL_TYPE_PART_ITEM, NULL);
+  TlPartItem      *self = g_object_new (TL_TYPE_PART_ITEM, NULL);
   g_autofree char *all = NULL;
 
   self->part = part;

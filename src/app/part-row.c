@@ -9,7 +9,7 @@
 
 struct _TlPartRow
 {
-  GtkWidget       parent_instance;
+  GtkWidget parent_instance;
 
   TlPartItem     *item;
   GtkTreeListRow *row;
@@ -27,7 +27,8 @@ show_arrow (TlPartRow *self)
 {
   gboolean is_open = self->row != NULL && gtk_tree_list_row_get_expanded (self->row);
 
-  gtk_image_set_from_icon_name (self->arrow, is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
+  gtk_image_set_from_icon_name (self->arrow,
+                                is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
   if (is_open && tl_part_item_part (self->item) == NULL)
     gtk_widget_add_css_class (GTK_WIDGET (self->name), "name-bold");
   else
@@ -37,8 +38,9 @@ show_arrow (TlPartRow *self)
 static void
 show_count (TlPartRow *self)
 {
-  GListModel *parts = tl_part_item_parts (self->item);
-  g_autofree char *count = parts == NULL ? NULL : g_strdup_printf ("%u", g_list_model_get_n_items (parts));
+  GListModel      *parts = tl_part_item_parts (self->item);
+  g_autofree char *count =
+      parts == NULL ? NULL : g_strdup_printf ("%u", g_list_model_get_n_items (parts));
 
   gtk_label_set_text (self->count, count == NULL ? "" : count);
 }
@@ -87,7 +89,8 @@ tl_part_row_init (TlPartRow *self)
 {
   GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
 
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 8);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
+                              8);
   self->arrow = GTK_IMAGE (gtk_image_new ());
   gtk_image_set_pixel_size (self->arrow, 12);
   gtk_widget_set_parent (GTK_WIDGET (self->arrow), GTK_WIDGET (self));
@@ -118,7 +121,7 @@ tl_part_row_new (void)
 void
 tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const TlStock *stock)
 {
-  const TlPart *part = item == NULL ? NULL : tl_part_item_part (item);
+  const TlPart    *part = item == NULL ? NULL : tl_part_item_part (item);
   g_autofree char *tip = NULL;
 
   drop (self);
@@ -136,7 +139,8 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
   if (part == NULL)
     {
       g_signal_connect_swapped (row, "notify::expanded", G_CALLBACK (show_arrow), self);
-      g_signal_connect_swapped (tl_part_item_parts (item), "items-changed", G_CALLBACK (show_count), self);
+      g_signal_connect_swapped (tl_part_item_parts (item), "items-changed", G_CALLBACK (show_count),
+                                self);
     }
   else
     {

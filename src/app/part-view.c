@@ -6,7 +6,7 @@
 
 struct _TlPartView
 {
-  GtkWidget  parent_instance;
+  GtkWidget parent_instance;
 
   TlStock   *stock;
   TlPartKind kind;
@@ -70,10 +70,10 @@ tl_part_view_size_allocate (GtkWidget *widget, int width, int height, int baseli
 static void
 tl_part_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  TlPartView *self = TL_PART_VIEW (widget);
-  double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  TlPartView     *self = TL_PART_VIEW (widget);
+  double          width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   graphene_rect_t area = GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &area);
+  cairo_t        *cr = gtk_snapshot_append_cairo (snapshot, &area);
 
   if (self->drawing != NULL)
     {
@@ -112,7 +112,8 @@ tl_part_view_new (void)
 }
 
 void
-tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind, const TlFacts *facts)
+tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind,
+                        const TlFacts *facts)
 {
   tl_part_view_clear (self);
   if (facts != NULL)
@@ -129,6 +130,7 @@ tl_part_view_show_joint (TlPartView *self, const TlVerdict *verdict)
 {
   tl_part_view_clear (self);
   self->verdict = verdict == NULL ? NULL : tl_verdict_ref (verdict);
-  lay_out (self, gtk_widget_get_width (GTK_WIDGET (self)), gtk_widget_get_height (GTK_WIDGET (self)));
+  lay_out (self, gtk_widget_get_width (GTK_WIDGET (self)),
+           gtk_widget_get_height (GTK_WIDGET (self)));
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -11,7 +11,7 @@
 
 struct _TlPartsPane
 {
-  GtkWidget           parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument         *document;
   TlBench            *bench;
@@ -25,13 +25,14 @@ struct _TlPartsPane
   GtkCustomFilter    *group_filter;
   GtkTreeListModel   *tree;
   GtkSingleSelection *selection;
-  GPtrArray          *rows;       /* (element-type TlPartRow) that the list has made */
-  GStrv               words;      /* searched for, case-folded */
-  TlFamily            family;     /* of the joint, and whether it had its legs, when a group was last opened for it */
-  gboolean            has_legs;
-  double              thread_mm;  /* only parts of this thread, 0: all */
-  gboolean            shows_all;
-  gboolean            drags;      /* a row is being dragged */
+  GPtrArray          *rows;  /* (element-type TlPartRow) that the list has made */
+  GStrv               words; /* searched for, case-folded */
+  TlFamily
+      family; /* of the joint, and whether it had its legs, when a group was last opened for it */
+  gboolean has_legs;
+  double   thread_mm; /* only parts of this thread, 0: all */
+  gboolean shows_all;
+  gboolean drags; /* a row is being dragged */
 };
 
 G_DEFINE_FINAL_TYPE (TlPartsPane, tl_parts_pane, GTK_TYPE_WIDGET)
@@ -40,13 +41,14 @@ G_DEFINE_FINAL_TYPE (TlPartsPane, tl_parts_pane, GTK_TYPE_WIDGET)
 static gboolean
 is_shown (gpointer object, gpointer data)
 {
-  TlPartsPane *self = data;
+  TlPartsPane  *self = data;
   const TlPart *part = tl_part_item_part (object);
-  double thread = tl_facts_number (part->facts, TL_FIELD_THREAD, 0.0);
+  double        thread = tl_facts_number (part->facts, TL_FIELD_THREAD, 0.0);
 
   if (self->words != NULL)
     return tl_part_item_matches (object, (const char *const *) self->words);
-  return self->shows_all || self->thread_mm <= 0.0 || thread <= 0.0 || ABS (thread - self->thread_mm) < 0.01;
+  return self->shows_all || self->thread_mm <= 0.0 || thread <= 0.0
+         || ABS (thread - self->thread_mm) < 0.01;
 }
 
 static gboolean
@@ -58,9 +60,9 @@ is_group_shown (gpointer object, gpointer data)
 static void
 show_nothing (TlPartsPane *self)
 {
-  gboolean is_empty = g_list_model_get_n_items (G_LIST_MODEL (self->tree)) == 0;
-  g_autofree char *text
-    = g_strdup_printf (_ ("No part called “%s”."), gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  gboolean         is_empty = g_list_model_get_n_items (G_LIST_MODEL (self->tree)) == 0;
+  g_autofree char *text = g_strdup_printf (_ ("No part called “%s”."),
+                                           gtk_editable_get_text (GTK_EDITABLE (self->search)));
 
   gtk_label_set_text (self->nothing, text);
   gtk_widget_set_visible (GTK_WIDGET (self->nothing), is_empty);
@@ -90,7 +92,7 @@ static void
 on_search (GtkSearchEntry *search, TlPartsPane *self)
 {
   g_autofree char *folded = g_utf8_casefold (gtk_editable_get_text (GTK_EDITABLE (search)), -1);
-  gboolean had = self->words != NULL;
+  gboolean         had = self->words != NULL;
 
   g_strfreev (self->words);
   self->words = g_strsplit_set (g_strstrip (folded), " ", -1);
@@ -144,9 +146,9 @@ static void
 on_changed (TlPartsPane *self)
 {
   const TlAssembly *assembly = tl_document_verdict (self->document)->assembly;
-  double thread = assembly->stack.has_bolt ? assembly->stack.thread_mm : 0.0;
-  g_autofree char *text = g_strdup_printf (_ ("Sizes shown fit M%g"), thread);
-  gboolean has_legs;
+  double            thread = assembly->stack.has_bolt ? assembly->stack.thread_mm : 0.0;
+  g_autofree char  *text = g_strdup_printf (_ ("Sizes shown fit M%g"), thread);
+  gboolean          has_legs;
 
   has_legs = tl_document_joint (self->document)->legs->len >= 2;
   if ((assembly->family != self->family || has_legs != self->has_legs) && self->words == NULL)
@@ -168,12 +170,13 @@ on_changed (TlPartsPane *self)
 static void
 on_row_drag_update (GtkGestureDrag *gesture, double dx, double dy, TlPartsPane *self)
 {
-  GtkWidget *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
-  TlPartItem *item = tl_part_row_item (TL_PART_ROW (row));
-  double x, y;
+  GtkWidget       *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
+  TlPartItem      *item = tl_part_row_item (TL_PART_ROW (row));
+  double           x, y;
   graphene_point_t at;
 
-  if (item == NULL || tl_part_item_part (item) == NULL || !gtk_gesture_drag_get_start_point (gesture, &x, &y))
+  if (item == NULL || tl_part_item_part (item) == NULL
+      || !gtk_gesture_drag_get_start_point (gesture, &x, &y))
     return;
   if (!self->drags)
     {
@@ -211,7 +214,7 @@ on_row_drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, TlPartsPane
 static void
 on_row_released (GtkGestureClick *gesture, int n_press, double x, double y, TlPartsPane *self)
 {
-  TlPartRow *row = TL_PART_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)));
+  TlPartRow  *row = TL_PART_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)));
   TlPartItem *item = tl_part_row_item (row);
   GtkTreeListRow *tree_row;
 
@@ -234,7 +237,7 @@ on_row_released (GtkGestureClick *gesture, int n_press, double x, double y, TlPa
 static void
 on_setup (GtkSignalListItemFactory *factory, GtkListItem *item, TlPartsPane *self)
 {
-  GtkWidget *row = tl_part_row_new ();
+  GtkWidget  *row = tl_part_row_new ();
   GtkGesture *drag = gtk_gesture_drag_new (), *click = gtk_gesture_click_new ();
 
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_row_drag_update), self);
@@ -260,15 +263,16 @@ on_bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, TlPartsPane 
 {
   GtkTreeListRow *tree_row = gtk_list_item_get_item (list_item);
   g_autoptr (TlPartItem) item = gtk_tree_list_row_get_item (tree_row);
-  GtkWidget *row = gtk_list_item_get_child (list_item);
+  GtkWidget       *row = gtk_list_item_get_child (list_item);
   g_autofree char *label = NULL;
 
   tl_part_row_show (TL_PART_ROW (row), item, tree_row, tl_document_stock (self->document));
-  label = tl_part_item_part (item) == NULL
-            ? g_strdup_printf (_ ("Group %s"), tl_part_item_name (item))
-            : g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (row)), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
+  label =
+      tl_part_item_part (item) == NULL
+          ? g_strdup_printf (_ ("Group %s"), tl_part_item_name (item))
+          : g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (row)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
 }
 
 static void
@@ -300,15 +304,19 @@ on_selected (GtkSingleSelection *selection, GParamSpec *pspec, TlPartsPane *self
 }
 
 /* --- model --- */
-/* Washers, the usual question, stand before bolts and nuts, sleeves before lugs and ferrules; all else in the order of the stock. */
+/* Washers, the usual question, stand before bolts and nuts, sleeves before lugs and ferrules; all else in
+ * the order of the stock. */
 static int
 compare_parts (gconstpointer a, gconstpointer b, gpointer data)
 {
-  static const gint8 ranks[TL_N_PART_KINDS]
-    = { [TL_PART_LARGE_WASHER] = 1,    [TL_PART_CONICAL_WASHER] = 2, [TL_PART_SPRING_RING] = 3,
-        [TL_PART_SERRATED_WASHER] = 4, [TL_PART_BOLT] = 5,           [TL_PART_NUT] = 6,
-        [TL_PART_LUG] = 1,            [TL_PART_FERRULE] = 2 };
-  const TlPart *one = tl_part_item_part ((TlPartItem *) a), *other = tl_part_item_part ((TlPartItem *) b);
+  static const gint8 ranks[TL_N_PART_KINDS] = {
+    [TL_PART_LARGE_WASHER] = 1, [TL_PART_CONICAL_WASHER] = 2,
+    [TL_PART_SPRING_RING] = 3,  [TL_PART_SERRATED_WASHER] = 4,
+    [TL_PART_BOLT] = 5,         [TL_PART_NUT] = 6,
+    [TL_PART_LUG] = 1,          [TL_PART_FERRULE] = 2
+  };
+  const TlPart *one = tl_part_item_part ((TlPartItem *) a),
+               *other = tl_part_item_part ((TlPartItem *) b);
 
   return ranks[one->kind] - ranks[other->kind];
 }
@@ -324,10 +332,10 @@ children_of (gpointer object, gpointer data)
 static void
 fill (TlPartsPane *self)
 {
-  const TlStock *stock = tl_document_stock (self->document);
-  const TlLanguage *language = tl_document_language (self->document);
-  const GPtrArray *parts = tl_stock_parts (stock);
-  GListStore *groups = g_list_store_new (TL_TYPE_PART_ITEM);
+  const TlStock      *stock = tl_document_stock (self->document);
+  const TlLanguage   *language = tl_document_language (self->document);
+  const GPtrArray    *parts = tl_stock_parts (stock);
+  GListStore         *groups = g_list_store_new (TL_TYPE_PART_ITEM);
   GtkFilterListModel *shown;
 
   for (TlPartGroup group = 0; group < TL_GROUP_BOXES; group++)
@@ -347,12 +355,15 @@ fill (TlPartsPane *self)
           g_list_store_append (store, item);
         }
       g_list_store_sort (store, compare_parts, NULL);
-      model = gtk_filter_list_model_new (G_LIST_MODEL (store), g_object_ref (GTK_FILTER (self->filter)));
+      model = gtk_filter_list_model_new (G_LIST_MODEL (store),
+                                         g_object_ref (GTK_FILTER (self->filter)));
       head = tl_part_item_new_group (group, G_LIST_MODEL (model), language);
       g_list_store_append (groups, head);
     }
-  shown = gtk_filter_list_model_new (G_LIST_MODEL (groups), g_object_ref (GTK_FILTER (self->group_filter)));
-  self->tree = gtk_tree_list_model_new (G_LIST_MODEL (shown), FALSE, FALSE, children_of, NULL, NULL);
+  shown = gtk_filter_list_model_new (G_LIST_MODEL (groups),
+                                     g_object_ref (GTK_FILTER (self->group_filter)));
+  self->tree =
+      gtk_tree_list_model_new (G_LIST_MODEL (shown), FALSE, FALSE, children_of, NULL, NULL);
   self->selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (self->tree)));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
@@ -454,10 +465,11 @@ tl_parts_pane_foreach (TlPartsPane *self, TlPartRowFunc visit, gpointer data)
 {
   for (guint i = 0; i < self->rows->len; i++)
     {
-      TlPartRow *row = g_ptr_array_index (self->rows, i);
+      TlPartRow  *row = g_ptr_array_index (self->rows, i);
       TlPartItem *item = tl_part_row_item (row);
 
-      if (item != NULL && tl_part_item_part (item) != NULL && gtk_widget_get_mapped (GTK_WIDGET (row)))
+      if (item != NULL && tl_part_item_part (item) != NULL
+          && gtk_widget_get_mapped (GTK_WIDGET (row)))
         visit (GTK_WIDGET (row), tl_part_item_part (item), data);
     }
 }

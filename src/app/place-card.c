@@ -11,7 +11,7 @@
 
 struct _TlPlaceCard
 {
-  GtkWidget   parent_instance;
+  GtkWidget parent_instance;
 
   GtkLabel   *title;
   TlMarkView *numbers[2];
@@ -57,7 +57,8 @@ add_label (GtkWidget *box, const char *style)
 static void
 tl_place_card_init (TlPlaceCard *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4),
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4),
+            *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4),
             *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   gtk_widget_add_css_class (GTK_WIDGET (self), "place-card");
@@ -96,7 +97,9 @@ find_neighbours (TlDocument *document, const TlSeat *seat, guint numbers[2])
 
   if (seat->kind == TL_SEAT_STACK)
     {
-      one = seat->place > 0 && seat->place <= stack->len ? g_ptr_array_index (stack, seat->place - 1) : NULL;
+      one = seat->place > 0 && seat->place <= stack->len
+                ? g_ptr_array_index (stack, seat->place - 1)
+                : NULL;
       other = seat->place < stack->len ? g_ptr_array_index (stack, seat->place) : NULL;
     }
   else if (seat->kind == TL_SEAT_AROUND)
@@ -107,7 +110,8 @@ find_neighbours (TlDocument *document, const TlSeat *seat, guint numbers[2])
   else
     one = seat->of;
   numbers[0] = one == NULL ? 0 : tl_assembly_number (assembly, one);
-  numbers[1] = other == NULL || g_strcmp0 (one, other) == 0 ? 0 : tl_assembly_number (assembly, other);
+  numbers[1] =
+      other == NULL || g_strcmp0 (one, other) == 0 ? 0 : tl_assembly_number (assembly, other);
 }
 
 static const char *
@@ -123,7 +127,8 @@ place_phrase (const TlSeat *seat, const guint numbers[2])
   if (seat->kind == TL_SEAT_AROUND && numbers[0] != 0)
     return _ ("{part} around");
   if (seat->kind == TL_SEAT_PORT && numbers[0] != 0)
-    return seat->place == 1 ? _ ("{part} into the left mouth of") : _ ("{part} into the right mouth of");
+    return seat->place == 1 ? _ ("{part} into the left mouth of")
+                            : _ ("{part} into the right mouth of");
   if (seat->kind == TL_SEAT_ON && numbers[0] != 0)
     return _ ("{part} on");
   return "{part}";
@@ -133,8 +138,8 @@ static char *
 outcome_text (TlDocument *document, const TlPreview *preview)
 {
   const TlLanguage *language = tl_document_language (document);
-  const char *word = tl_language_text (language, tl_verdict_word (preview->verdict));
-  g_autofree char *sentence = NULL;
+  const char       *word = tl_language_text (language, tl_verdict_word (preview->verdict));
+  g_autofree char  *sentence = NULL;
 
   if (preview->worst == NULL)
     return g_strdup_printf (_ ("Verdict would be %s."), word);
@@ -143,18 +148,20 @@ outcome_text (TlDocument *document, const TlPreview *preview)
 }
 
 void
-tl_place_card_show (TlPlaceCard *self, TlDocument *document, const TlPreview *preview, const TlSeat *seat)
+tl_place_card_show (TlPlaceCard *self, TlDocument *document, const TlPreview *preview,
+                    const TlSeat *seat)
 {
   const TlLanguage *language = tl_document_language (document);
-  const TlVerdict *verdict = tl_document_verdict (document);
-  g_autofree char *name = tl_assembly_owner_name (preview->verdict->assembly, preview->owner, language);
+  const TlVerdict  *verdict = tl_document_verdict (document);
+  g_autofree char  *name =
+      tl_assembly_owner_name (preview->verdict->assembly, preview->owner, language);
   g_autofree char *outcome = outcome_text (document, preview);
   g_autofree char *margin = tl_wording_margin (verdict, TL_MARGIN_GALVANIC, language);
   g_autofree char *limit = tl_wording_margin_limit (verdict, TL_MARGIN_GALVANIC, language);
   g_autofree char *now = g_strdup_printf (_ ("now %s, %s"), margin, limit);
   g_autofree char *title = NULL;
-  TlSeverity shown = *preview->couple != 0 ? preview->couple_severity : preview->severity;
-  guint numbers[2];
+  TlSeverity       shown = *preview->couple != 0 ? preview->couple_severity : preview->severity;
+  guint            numbers[2];
 
   find_neighbours (document, seat, numbers);
   title = tl_wording_fill (place_phrase (seat, numbers), "part", name, NULL);
@@ -166,16 +173,17 @@ tl_place_card_show (TlPlaceCard *self, TlDocument *document, const TlPreview *pr
     }
   tl_mark_view_show_mark (self->mark, tl_theme_mark (TRUE, shown));
   gtk_label_set_text (self->couple, *preview->couple != '\0'
-                                      ? preview->couple
-                                      : tl_language_text (language, tl_severity_word (shown)));
+                                        ? preview->couple
+                                        : tl_language_text (language, tl_severity_word (shown)));
   tl_theme_set_severity (GTK_WIDGET (self->couple), TRUE, shown);
   gtk_widget_set_visible (GTK_WIDGET (self->now), verdict->has_margin[TL_MARGIN_GALVANIC]);
   gtk_label_set_text (self->now, now);
   gtk_label_set_text (self->outcome, outcome);
   g_free (self->text);
-  self->text = g_strdup_printf ("%s %u %u. %s. %s", title, numbers[0], numbers[1], gtk_label_get_text (self->couple),
-                                outcome);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, self->text, -1);
+  self->text = g_strdup_printf ("%s %u %u. %s. %s", title, numbers[0], numbers[1],
+                                gtk_label_get_text (self->couple), outcome);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, self->text,
+                                  -1);
 }
 
 const char *

@@ -72,15 +72,18 @@ tl_preferences_new (GSettings *settings, GtkWindow *parent)
   const char *units[] = { _ ("Metric: mm², N·m, °C"), _ ("Customary: AWG, in, lbf·in"), NULL };
   const char *papers[] = { _ ("By the language of the sheet"), _ ("A4"), _ ("Letter"), NULL };
   const char *practices[] = { _ ("IEC-style"), _ ("NFPA 70-style"), NULL };
-  GtkWidget *window = adw_preferences_window_new (), *page = adw_preferences_page_new ();
-  AdwPreferencesGroup *look = add_group (page, _ ("Window")), *joint = add_group (page, _ ("A new joint"));
+  GtkWidget  *window = adw_preferences_window_new (), *page = adw_preferences_page_new ();
+  AdwPreferencesGroup *look = add_group (page, _ ("Window")),
+                      *joint = add_group (page, _ ("A new joint"));
 
   adw_preferences_group_add (look, choice_row (settings, "scheme", _ ("Light or dark"), schemes));
   adw_preferences_group_add (look, choice_row (settings, "units", _ ("Units shown"), units));
-  adw_preferences_group_add (look, choice_row (settings, "paper", _ ("Paper of the step sheet"), papers));
+  adw_preferences_group_add (look,
+                             choice_row (settings, "paper", _ ("Paper of the step sheet"), papers));
   adw_preferences_group_add (joint, choice_row (settings, "practice", _ ("Practice"), practices));
   adw_preferences_group_add (joint, text_row (settings, "prepared-by", _ ("Prepared by")));
-  adw_preferences_group_add (joint, text_row (settings, "sheet-language", _ ("Language of the sheet (en, de, fr…)")));
+  adw_preferences_group_add (
+      joint, text_row (settings, "sheet-language", _ ("Language of the sheet (en, de, fr…)")));
   adw_preferences_window_add (ADW_PREFERENCES_WINDOW (window), ADW_PREFERENCES_PAGE (page));
   adw_preferences_window_set_search_enabled (ADW_PREFERENCES_WINDOW (window), FALSE);
   gtk_window_set_title (GTK_WINDOW (window), _ ("Preferences"));

@@ -31,7 +31,7 @@ static const Act acts[] = {
 
 struct _TlPreparationForm
 {
-  GtkWidget    parent_instance;
+  GtkWidget parent_instance;
 
   TlDocument  *document;
   char        *leg;
@@ -55,7 +55,7 @@ static GPtrArray *
 present_acts (TlPreparationForm *self)
 {
   const TlLeg *leg = tl_joint_leg (tl_document_joint (self->document), self->leg);
-  GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray   *list = g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 0; leg != NULL && i < leg->preparation->len; i++)
     {
@@ -116,11 +116,11 @@ on_add (GtkDropDown *choice, GParamSpec *pspec, TlPreparationForm *self)
 }
 
 static GtkWidget *
-chip_button (TlPreparationForm *self, const char *icon, const char *format, const char *act, guint index,
-             GCallback callback)
+chip_button (TlPreparationForm *self, const char *icon, const char *format, const char *act,
+             guint index, GCallback callback)
 {
   g_autofree char *label = tl_wording_fill (format, "act", act_label (act), NULL);
-  GtkWidget *button = tl_icon_button_new (icon, label, NULL);
+  GtkWidget       *button = tl_icon_button_new (icon, label, NULL);
 
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   g_object_set_data (G_OBJECT (button), "index", GUINT_TO_POINTER (index));
@@ -131,17 +131,18 @@ chip_button (TlPreparationForm *self, const char *icon, const char *format, cons
 static void
 add_chip (TlPreparationForm *self, const char *act, guint index)
 {
-  GtkWidget *chip = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget       *chip = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   g_autofree char *text = g_strdup_printf ("%u  %s", index + 1, act_label (act));
 
   gtk_widget_add_css_class (chip, "act");
   gtk_widget_set_valign (chip, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (chip), gtk_label_new (text));
   if (index > 0)
-    gtk_box_append (GTK_BOX (chip), chip_button (self, "tinlap-undo-symbolic", _ ("Earlier: {act}"), act, index,
-                                                 G_CALLBACK (on_back)));
-  gtk_box_append (GTK_BOX (chip), chip_button (self, "tinlap-remove-symbolic", _ ("Leave out: {act}"), act, index,
-                                               G_CALLBACK (on_remove)));
+    gtk_box_append (GTK_BOX (chip), chip_button (self, "tinlap-undo-symbolic", _ ("Earlier: {act}"),
+                                                 act, index, G_CALLBACK (on_back)));
+  gtk_box_append (GTK_BOX (chip),
+                  chip_button (self, "tinlap-remove-symbolic", _ ("Leave out: {act}"), act, index,
+                               G_CALLBACK (on_remove)));
   gtk_box_append (self->chips, chip);
 }
 
@@ -168,9 +169,10 @@ tl_preparation_form_init (TlPreparationForm *self)
 {
   const char *texts[G_N_ELEMENTS (acts) + 2] = { _ ("add an act") };
   const char *ids[G_N_ELEMENTS (acts) + 2] = { "" };
-  GtkWidget *add;
+  GtkWidget  *add;
 
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 12);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
+                              12);
   for (guint i = 0; i < G_N_ELEMENTS (acts); i++)
     {
       texts[i + 1] = _ (acts[i].label);
@@ -181,7 +183,8 @@ tl_preparation_form_init (TlPreparationForm *self)
   add = tl_choice_new (texts, ids);
   self->add = GTK_DROP_DOWN (add);
   gtk_widget_set_valign (add, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (add), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Add an act of preparation"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (add), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Add an act of preparation"), -1);
   g_signal_connect (add, "notify::selected", G_CALLBACK (on_add), self);
   gtk_widget_set_parent (add, GTK_WIDGET (self));
 }

@@ -17,7 +17,7 @@ static char *
 couple_text (const TlFinding *finding, const TlStock *stock, const TlLanguage *language)
 {
   const char *metals[2] = { NULL, NULL };
-  guint n = 0;
+  guint       n = 0;
 
   for (guint i = 0; i < finding->words->len && n < 2; i++)
     {
@@ -28,9 +28,9 @@ couple_text (const TlFinding *finding, const TlStock *stock, const TlLanguage *l
     }
   for (guint i = 0; i < finding->figures->len && n == 2; i++)
     {
-      const TlFigure *figure = &g_array_index (finding->figures, TlFigure, i);
+      const TlFigure  *figure = &g_array_index (finding->figures, TlFigure, i);
       g_autofree char *number = NULL;
-      double volts;
+      double           volts;
 
       if (!tl_quantity_convert (figure->value.best, figure->unit, "V", &volts, NULL))
         continue;
@@ -64,11 +64,12 @@ look_at_findings (TlPreview *self, const TlStock *stock, const TlLanguage *langu
 }
 
 TlPreview *
-tl_preview_new (TlDocument *document, const char *part, const char *moving, const TlSeat *seat, GError **error)
+tl_preview_new (TlDocument *document, const char *part, const char *moving, const TlSeat *seat,
+                GError **error)
 {
-  const TlStock *stock = tl_document_stock (document);
-  const TlJoint *joint = tl_document_joint (document);
-  const TlPart *info = part == NULL ? NULL : tl_stock_part (stock, part);
+  const TlStock   *stock = tl_document_stock (document);
+  const TlJoint   *joint = tl_document_joint (document);
+  const TlPart    *info = part == NULL ? NULL : tl_stock_part (stock, part);
   g_autofree char *owner = NULL;
   g_autoptr (TlJoint) after = NULL;
   TlPreview *self;

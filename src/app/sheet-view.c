@@ -9,7 +9,7 @@
 
 struct _TlSheetView
 {
-  GtkWidget      parent_instance;
+  GtkWidget parent_instance;
 
   const TlSheet *sheet;
   guint          page;
@@ -21,10 +21,10 @@ G_DEFINE_FINAL_TYPE (TlSheetView, tl_sheet_view, GTK_TYPE_WIDGET)
 static void
 tl_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  TlSheetView *self = TL_SHEET_VIEW (widget);
+  TlSheetView    *self = TL_SHEET_VIEW (widget);
   graphene_rect_t area = GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
                                              (float) gtk_widget_get_height (widget));
-  cairo_t *cr;
+  cairo_t        *cr;
 
   if (self->sheet == NULL)
     return;
@@ -35,15 +35,16 @@ tl_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-tl_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                       int *minimum_baseline, int *natural_baseline)
+tl_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                       int *natural, int *minimum_baseline, int *natural_baseline)
 {
   TlSheetView *self = TL_SHEET_VIEW (widget);
-  double width = 0, height = 0;
+  double       width = 0, height = 0;
 
   if (self->sheet != NULL)
     tl_sheet_size_mm (self->sheet, &width, &height);
-  *minimum = *natural = (int) ceil ((orientation == GTK_ORIENTATION_HORIZONTAL ? width : height) * self->scale);
+  *minimum = *natural =
+      (int) ceil ((orientation == GTK_ORIENTATION_HORIZONTAL ? width : height) * self->scale);
   *minimum_baseline = *natural_baseline = -1;
 }
 
@@ -66,8 +67,9 @@ tl_sheet_view_init (TlSheetView *self)
 GtkWidget *
 tl_sheet_view_new (const TlSheet *sheet, guint page, double scale)
 {
-  TlSheetView *self = g_object_new (TL_TYPE_SHEET_VIEW, NULL);
-  g_autofree char *name = g_strdup_printf (_ ("Page %u of %u; “As text” reads it out"), page + 1, tl_sheet_pages (sheet));
+  TlSheetView     *self = g_object_new (TL_TYPE_SHEET_VIEW, NULL);
+  g_autofree char *name = g_strdup_printf (_ ("Page %u of %u; “As text” reads it out"), page + 1,
+                                           tl_sheet_pages (sheet));
 
   self->sheet = sheet;
   self->page = page;

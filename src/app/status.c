@@ -10,8 +10,8 @@
 static const char *const LAST = "tl-status-last";
 
 static void
-add_rectangle (JsonBuilder *builder, const char *name, GtkWidget *window, double x, double y, double width,
-               double height)
+add_rectangle (JsonBuilder *builder, const char *name, GtkWidget *window, double x, double y,
+               double width, double height)
 {
   double dx, dy;
 
@@ -34,30 +34,32 @@ typedef struct
 static void
 add_part (GtkWidget *row, const TlPart *part, gpointer data)
 {
-  PartVisit *visit = data;
+  PartVisit      *visit = data;
   graphene_rect_t at;
 
   if (gtk_widget_compute_bounds (row, visit->window, &at))
-    add_rectangle (visit->builder, part->id, visit->window, (double) at.origin.x, (double) at.origin.y,
-                   (double) at.size.width, (double) at.size.height);
+    add_rectangle (visit->builder, part->id, visit->window, (double) at.origin.x,
+                   (double) at.origin.y, (double) at.size.width, (double) at.size.height);
 }
 
 static void
 add_items (JsonBuilder *builder, TlBench *bench, GtkWidget *window, TlItemKind kind)
 {
-  const GArray *items = tl_bench_drawing (bench) == NULL ? NULL : tl_drawing_items (tl_bench_drawing (bench));
+  const GArray *items =
+      tl_bench_drawing (bench) == NULL ? NULL : tl_drawing_items (tl_bench_drawing (bench));
   graphene_rect_t at;
 
   if (items == NULL || !gtk_widget_compute_bounds (GTK_WIDGET (bench), window, &at))
     return;
   for (guint i = 0; i < items->len; i++)
     {
-      const TlItem *item = &g_array_index (items, TlItem, i);
-      g_autofree char *name = item->owner == NULL ? g_strdup_printf ("%u", item->index) : g_strdup (item->owner);
+      const TlItem    *item = &g_array_index (items, TlItem, i);
+      g_autofree char *name =
+          item->owner == NULL ? g_strdup_printf ("%u", item->index) : g_strdup (item->owner);
 
       if (item->kind == kind)
-        add_rectangle (builder, name, window, (double) at.origin.x + item->x, (double) at.origin.y + item->y,
-                       item->width, item->height);
+        add_rectangle (builder, name, window, (double) at.origin.x + item->x,
+                       (double) at.origin.y + item->y, item->width, item->height);
     }
 }
 
@@ -71,13 +73,15 @@ add_text (JsonBuilder *builder, const char *name, const char *text)
 static void
 add_places (JsonBuilder *builder, TlWindow *window)
 {
-  TlBench *bench = tl_build_page_bench (tl_window_build (window));
+  TlBench  *bench = tl_build_page_bench (tl_window_build (window));
   PartVisit visit = { builder, GTK_WIDGET (window) };
   const struct
   {
     const char *name;
     TlItemKind  kind;
-  } kinds[] = { { "bodies", TL_ITEM_BODY }, { "contacts", TL_ITEM_CONTACT }, { "places", TL_ITEM_PLACE } };
+  } kinds[] = { { "bodies", TL_ITEM_BODY },
+                { "contacts", TL_ITEM_CONTACT },
+                { "places", TL_ITEM_PLACE } };
 
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
@@ -95,10 +99,10 @@ add_places (JsonBuilder *builder, TlWindow *window)
 static char *
 describe (TlWindow *window)
 {
-  TlDocument *document = tl_window_document (window);
-  TlBench *bench = tl_build_page_bench (tl_window_build (window));
+  TlDocument    *document = tl_window_document (window);
+  TlBench       *bench = tl_build_page_bench (tl_window_build (window));
   const TlJoint *joint = tl_document_joint (document);
-  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (window));
+  GtkWidget     *focus = gtk_root_get_focus (GTK_ROOT (window));
   g_autoptr (JsonBuilder) builder = json_builder_new ();
   g_autoptr (JsonNode) root = NULL;
 
@@ -133,8 +137,8 @@ static void
 on_frame (GdkFrameClock *clock, TlWindow *window)
 {
   g_autofree char *line = describe (window);
-  const char *last = g_object_get_data (G_OBJECT (window), LAST);
-  FILE *file;
+  const char      *last = g_object_get_data (G_OBJECT (window), LAST);
+  FILE            *file;
 
   if (g_strcmp0 (line, last) == 0)
     return;
@@ -149,8 +153,8 @@ on_frame (GdkFrameClock *clock, TlWindow *window)
 static void
 on_realize (TlWindow *window)
 {
-  g_signal_connect_object (gtk_widget_get_frame_clock (GTK_WIDGET (window)), "after-paint", G_CALLBACK (on_frame),
-                           window, 0);
+  g_signal_connect_object (gtk_widget_get_frame_clock (GTK_WIDGET (window)), "after-paint",
+                           G_CALLBACK (on_frame), window, 0);
 }
 
 void

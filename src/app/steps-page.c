@@ -11,20 +11,20 @@
 
 struct _TlStepsPage
 {
-  GtkWidget      parent_instance;
+  GtkWidget parent_instance;
 
-  TlDocument    *document;
-  GSettings     *settings;
-  TlSheet       *sheet;
-  gboolean       is_current;   /* @sheet is that of the present verdict */
-  GtkDropDown   *paper;
+  TlDocument      *document;
+  GSettings       *settings;
+  TlSheet         *sheet;
+  gboolean         is_current; /* @sheet is that of the present verdict */
+  GtkDropDown     *paper;
   GtkToggleButton *as_text;
-  GtkLabel      *state;
-  GtkStack      *stack;
-  GtkFlowBox    *pages;
-  GtkTextView   *text;
-  double         scale;        /* px for one mm of paper */
-  gboolean       is_showing;
+  GtkLabel        *state;
+  GtkStack        *stack;
+  GtkFlowBox      *pages;
+  GtkTextView     *text;
+  double           scale; /* px for one mm of paper */
+  gboolean         is_showing;
 };
 
 G_DEFINE_FINAL_TYPE (TlStepsPage, tl_steps_page, GTK_TYPE_WIDGET)
@@ -36,7 +36,9 @@ static TlLanguage *
 sheet_language (TlStepsPage *self)
 {
   const TlJoint *joint = tl_document_joint (self->document);
-  const char *tag = joint->sheet_language != NULL && *joint->sheet_language != '\0' ? joint->sheet_language : NULL;
+  const char    *tag = joint->sheet_language != NULL && *joint->sheet_language != '\0'
+                           ? joint->sheet_language
+                           : NULL;
   TlUnits units = g_strcmp0 (joint->units, "customary") == 0 ? TL_UNITS_CUSTOMARY : TL_UNITS_METRIC;
 
   return tl_language_new (tag, units);
@@ -49,7 +51,8 @@ drop_sheet (TlStepsPage *self)
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->pages))) != NULL)
     {
-      tl_sheet_view_forget (TL_SHEET_VIEW (gtk_flow_box_child_get_child (GTK_FLOW_BOX_CHILD (child))));
+      tl_sheet_view_forget (
+          TL_SHEET_VIEW (gtk_flow_box_child_get_child (GTK_FLOW_BOX_CHILD (child))));
       gtk_flow_box_remove (self->pages, child);
     }
   g_clear_pointer (&self->sheet, tl_sheet_free);
@@ -71,12 +74,13 @@ static void
 show_state (TlStepsPage *self)
 {
   const TlStepSheet *steps = tl_sheet_steps (self->sheet);
-  const char *text = steps->state == TL_SHEET_REFUSED ? _ ("Not to be made as drawn: the sheet says why.")
-                     : steps->state == TL_SHEET_CHANGE
-                       ? _ ("To be changed before it is made: every page says so.")
-                       : "";
+  const char        *text =
+      steps->state == TL_SHEET_REFUSED ? _ ("Not to be made as drawn: the sheet says why.")
+             : steps->state == TL_SHEET_CHANGE ? _ ("To be changed before it is made: every page says so.")
+                                               : "";
   g_autofree char *pages = g_strdup_printf (
-    g_dngettext (NULL, "%u page. %s", "%u pages. %s", tl_sheet_pages (self->sheet)), tl_sheet_pages (self->sheet), text);
+      g_dngettext (NULL, "%u page. %s", "%u pages. %s", tl_sheet_pages (self->sheet)),
+      tl_sheet_pages (self->sheet), text);
 
   gtk_label_set_text (self->state, pages);
 }
@@ -87,7 +91,7 @@ bring_up_to_date (TlStepsPage *self)
 {
   g_autoptr (TlLanguage) language = NULL;
   g_autofree char *text = NULL;
-  gint paper;
+  gint             paper;
 
   if (self->is_current || self->document == NULL)
     return;
@@ -125,7 +129,8 @@ tl_steps_page_map (GtkWidget *widget)
 static void
 on_as_text (GtkToggleButton *button, TlStepsPage *self)
 {
-  gtk_stack_set_visible_child_name (self->stack, gtk_toggle_button_get_active (button) ? "text" : "pages");
+  gtk_stack_set_visible_child_name (self->stack,
+                                    gtk_toggle_button_get_active (button) ? "text" : "pages");
 }
 
 static void
@@ -148,10 +153,12 @@ static void
 zoom_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   TlStepsPage *self = TL_STEPS_PAGE (widget);
-  const char *how = g_variant_get_string (target, NULL);
+  const char  *how = g_variant_get_string (target, NULL);
 
-  self->scale = g_str_equal (how, "fit") ? 96.0 / 25.4 * 0.75
-                                         : CLAMP (self->scale * (g_str_equal (how, "in") ? SCALE_STEP : 1 / SCALE_STEP), 1.0, 12.0);
+  self->scale = g_str_equal (how, "fit")
+                    ? 96.0 / 25.4 * 0.75
+                    : CLAMP (self->scale * (g_str_equal (how, "in") ? SCALE_STEP : 1 / SCALE_STEP),
+                             1.0, 12.0);
   on_changed (self);
 }
 
@@ -179,8 +186,8 @@ tl_steps_page_print (TlStepsPage *self, GtkWindow *parent)
   g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
   g_autofree char *title = tl_document_title (self->document);
-  GtkPaperSize *paper;
-  double width, height;
+  GtkPaperSize    *paper;
+  double           width, height;
 
   bring_up_to_date (self);
   tl_sheet_size_mm (self->sheet, &width, &height);

@@ -10,7 +10,7 @@ const TlPalette *
 tl_theme_palette (void)
 {
   AdwStyleManager *manager = adw_style_manager_get_default ();
-  gboolean is_dark = adw_style_manager_get_dark (manager);
+  gboolean         is_dark = adw_style_manager_get_dark (manager);
 
   if (adw_style_manager_get_high_contrast (manager))
     return tl_palette_get (is_dark ? TL_SCHEME_CONTRAST_DARK : TL_SCHEME_CONTRAST);
@@ -22,9 +22,10 @@ tl_theme_watch (GtkWidget *widget)
 {
   AdwStyleManager *manager = adw_style_manager_get_default ();
 
-  g_signal_connect_object (manager, "notify::dark", G_CALLBACK (gtk_widget_queue_draw), widget, G_CONNECT_SWAPPED);
-  g_signal_connect_object (manager, "notify::high-contrast", G_CALLBACK (gtk_widget_queue_draw), widget,
+  g_signal_connect_object (manager, "notify::dark", G_CALLBACK (gtk_widget_queue_draw), widget,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (manager, "notify::high-contrast", G_CALLBACK (gtk_widget_queue_draw),
+                           widget, G_CONNECT_SWAPPED);
 }
 
 void

@@ -9,7 +9,7 @@
 
 struct _TlVerdictChip
 {
-  GtkWidget   parent_instance;
+  GtkWidget parent_instance;
 
   TlMarkView *mark;
   GtkLabel   *word;
@@ -36,7 +36,8 @@ tl_verdict_chip_class_init (TlVerdictChipClass *klass)
 static void
 tl_verdict_chip_init (TlVerdictChip *self)
 {
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 5);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
+                              5);
   gtk_widget_add_css_class (GTK_WIDGET (self), "chip");
   gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_CENTER);
   self->mark = TL_MARK_VIEW (tl_mark_view_new (14));

@@ -115,8 +115,9 @@ next_pane_action (GtkWidget *widget, const char *name, GVariant *target)
   if (g_strcmp0 (tl_window_page (self), "build") == 0)
     tl_build_page_next_pane (self->build);
   else
-    gtk_widget_child_focus (gtk_stack_get_visible_child (is_on_joint (self) ? self->pages : self->outer),
-                            GTK_DIR_TAB_FORWARD);
+    gtk_widget_child_focus (
+        gtk_stack_get_visible_child (is_on_joint (self) ? self->pages : self->outer),
+        GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -178,9 +179,11 @@ close_action (GtkWidget *widget, const char *name, GVariant *target)
 void
 tl_window_update_actions (TlWindow *self)
 {
-  static const char *const of_a_joint[]
-    = { "win.save",      "win.save-as",    "win.save-to",         "win.export-pdf", "win.export-to", "win.print",
-        "win.find-part", "win.search-part", "win.toggle-parts", "win.toggle-findings", "win.zoom" };
+  static const char *const of_a_joint[] = {
+    "win.save",         "win.save-as",         "win.save-to",   "win.export-pdf",
+    "win.export-to",    "win.print",           "win.find-part", "win.search-part",
+    "win.toggle-parts", "win.toggle-findings", "win.zoom"
+  };
   gboolean is_there = is_on_joint (self);
 
   for (guint i = 0; i < G_N_ELEMENTS (of_a_joint); i++)

@@ -14,7 +14,7 @@ tl_window_toast (TlWindow *self, const char *text, guint seconds)
 {
   /* Titles of toasts are markup in libadwaita 1.2; file names and messages are not. */
   g_autofree char *escaped = g_markup_escape_text (text, -1);
-  AdwToast *toast = adw_toast_new (escaped);
+  AdwToast        *toast = adw_toast_new (escaped);
 
   g_free (self->last_message);
   self->last_message = g_strdup (text);
@@ -25,11 +25,10 @@ tl_window_toast (TlWindow *self, const char *text, guint seconds)
 void
 tl_window_show_message (TlWindow *self, const char *text)
 {
-  /* It stays until it is closed: what was refused must be read. */
-  AdwToast *toast = tl_window_toast (self, text, 0);
-
-  adw_toast_set_priority (toast, ADW_TOAST_PRIORITY_HIGH);
-  adw_toast_overlay_add_toast (self->toasts, toast);
+  g_free (self->last_message);
+  self->last_message = g_strdup (text);
+  gtk_label_set_text (self->notice_text, text);
+  gtk_widget_set_visible (self->notice, TRUE);
 }
 
 void
@@ -37,6 +36,7 @@ tl_window_show_joint (TlWindow *self)
 {
   self->has_joint = TRUE;
   self->is_stale_told = FALSE;
+  gtk_widget_set_visible (self->notice, FALSE);
   gtk_stack_set_visible_child_name (self->outer, "joint");
   gtk_stack_set_visible_child_name (self->pages, "build");
   tl_window_update_actions (self);
@@ -48,10 +48,10 @@ remember (TlWindow *self, const char *path)
 {
   g_autofree char *uri = g_filename_to_uri (path, NULL, NULL);
   g_autofree char *title = tl_document_title (self->document);
-  GtkRecentData data = { .display_name = title,
-                         .mime_type = (char *) "application/x-tinlap",
-                         .app_name = (char *) "Tinlap",
-                         .app_exec = (char *) "tinlap %f" };
+  GtkRecentData    data = { .display_name = title,
+                            .mime_type = (char *) "application/x-tinlap",
+                            .app_name = (char *) "Tinlap",
+                            .app_exec = (char *) "tinlap %f" };
 
   if (uri != NULL)
     gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
@@ -79,7 +79,7 @@ open_example (TlWindow *self, const char *path)
 static void
 do_next (TlWindow *self)
 {
-  TlNext next = self->next;
+  TlNext           next = self->next;
   g_autofree char *path = g_steal_pointer (&self->next_path);
   g_autoptr (TlJoint) joint = g_steal_pointer (&self->next_joint);
 
@@ -128,11 +128,14 @@ ask_unsaved (TlWindow *self)
   g_autofree char *title = tl_document_title (self->document);
   GtkWidget *dialog = adw_message_dialog_new (GTK_WINDOW (self), _ ("Save the changes?"), NULL);
 
-  adw_message_dialog_format_body (ADW_MESSAGE_DIALOG (dialog), _ ("“%s” has changes that are in no file."), title);
-  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "cancel", _ ("_Cancel"), "discard", _ ("_Discard"),
-                                    "save", _ ("_Save"), NULL);
-  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "discard", ADW_RESPONSE_DESTRUCTIVE);
-  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "save", ADW_RESPONSE_SUGGESTED);
+  adw_message_dialog_format_body (ADW_MESSAGE_DIALOG (dialog),
+                                  _ ("“%s” has changes that are in no file."), title);
+  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "cancel", _ ("_Cancel"), "discard",
+                                    _ ("_Discard"), "save", _ ("_Save"), NULL);
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "discard",
+                                              ADW_RESPONSE_DESTRUCTIVE);
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "save",
+                                              ADW_RESPONSE_SUGGESTED);
   adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "save");
   adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "cancel");
   g_signal_connect_object (dialog, "response", G_CALLBACK (on_answer), self, 0);
@@ -167,6 +170,7 @@ tl_window_save (TlWindow *self, const char *path)
       return FALSE;
     }
   self->is_stale_told = FALSE;
+  gtk_widget_set_visible (self->notice, FALSE);
   remember (self, tl_document_path (self->document));
   adw_toast_overlay_add_toast (self->toasts, tl_window_toast (self, _ ("Saved."), 4));
   return TRUE;
@@ -189,14 +193,18 @@ on_stale_answer (AdwMessageDialog *dialog, const char *answer, TlWindow *self)
 static void
 ask_stale (TlWindow *self)
 {
-  GtkWidget *dialog = adw_message_dialog_new (GTK_WINDOW (self), _ ("The file was changed by somebody else"), NULL);
+  GtkWidget *dialog =
+      adw_message_dialog_new (GTK_WINDOW (self), _ ("The file was changed by somebody else"), NULL);
 
-  adw_message_dialog_format_body (ADW_MESSAGE_DIALOG (dialog),
-                                  _ ("“%s” is not the file that was opened here. Saving would put this joint in its place."),
-                                  tl_document_path (self->document));
-  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "cancel", _ ("_Cancel"), "overwrite",
-                                    _ ("_Replace it"), "other", _ ("Save under _another name"), NULL);
-  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "overwrite", ADW_RESPONSE_DESTRUCTIVE);
+  adw_message_dialog_format_body (
+      ADW_MESSAGE_DIALOG (dialog),
+      _ ("“%s” is not the file that was opened here. Saving would put this joint in its place."),
+      tl_document_path (self->document));
+  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "cancel", _ ("_Cancel"),
+                                    "overwrite", _ ("_Replace it"), "other",
+                                    _ ("Save under _another name"), NULL);
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "overwrite",
+                                              ADW_RESPONSE_DESTRUCTIVE);
   adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "other");
   adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "cancel");
   g_signal_connect_object (dialog, "response", G_CALLBACK (on_stale_answer), self, 0);
@@ -220,13 +228,14 @@ tl_window_check_stale (TlWindow *self)
   if (self->is_stale_told || self->document == NULL || !tl_document_is_stale (self->document))
     return;
   self->is_stale_told = TRUE;
-  tl_window_show_message (self, _ ("The file was changed by somebody else since it was opened here."));
+  tl_window_show_message (self,
+                          _ ("The file was changed by somebody else since it was opened here."));
 }
 
 /* --- choosers: everything but ACCEPT is a cancel --- */
 static GtkFileChooserNative *
-new_chooser (TlWindow *self, const char *title, GtkFileChooserAction action, const char *accept, const char *pattern,
-             const char *kind)
+new_chooser (TlWindow *self, const char *title, GtkFileChooserAction action, const char *accept,
+             const char *pattern, const char *kind)
 {
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
 
@@ -244,8 +253,9 @@ new_chooser (TlWindow *self, const char *title, GtkFileChooserAction action, con
 static char *
 take_path (TlWindow *self, int response, const char *suffix)
 {
-  g_autoptr (GFile) file
-    = response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (self->chooser)) : NULL;
+  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
+                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (self->chooser))
+                               : NULL;
   g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
 
   g_clear_object (&self->chooser);
@@ -286,8 +296,9 @@ on_export_chosen (GtkNativeDialog *dialog, int response, TlWindow *self)
 void
 tl_window_choose_to_open (TlWindow *self)
 {
-  GtkFileChooserNative *chooser = new_chooser (self, _ ("Open a joint"), GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"),
-                                               "*.tinlap", _ ("Tinlap joints"));
+  GtkFileChooserNative *chooser =
+      new_chooser (self, _ ("Open a joint"), GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), "*.tinlap",
+                   _ ("Tinlap joints"));
 
   g_signal_connect_object (chooser, "response", G_CALLBACK (on_open_chosen), self, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
@@ -307,8 +318,9 @@ suggest_name (TlWindow *self, GtkFileChooserNative *chooser, const char *suffix)
 void
 tl_window_choose_to_save (TlWindow *self)
 {
-  GtkFileChooserNative *chooser = new_chooser (self, _ ("Save the joint"), GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"),
-                                               "*.tinlap", _ ("Tinlap joints"));
+  GtkFileChooserNative *chooser =
+      new_chooser (self, _ ("Save the joint"), GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"),
+                   "*.tinlap", _ ("Tinlap joints"));
 
   suggest_name (self, chooser, ".tinlap");
   g_signal_connect_object (chooser, "response", G_CALLBACK (on_save_chosen), self, 0);
@@ -318,8 +330,9 @@ tl_window_choose_to_save (TlWindow *self)
 void
 tl_window_choose_to_export (TlWindow *self)
 {
-  GtkFileChooserNative *chooser = new_chooser (self, _ ("Step sheet as PDF"), GTK_FILE_CHOOSER_ACTION_SAVE,
-                                               _ ("_Save"), "*.pdf", _ ("PDF documents"));
+  GtkFileChooserNative *chooser =
+      new_chooser (self, _ ("Step sheet as PDF"), GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"),
+                   "*.pdf", _ ("PDF documents"));
 
   suggest_name (self, chooser, ".pdf");
   g_signal_connect_object (chooser, "response", G_CALLBACK (on_export_chosen), self, 0);

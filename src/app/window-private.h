@@ -25,6 +25,8 @@ struct _TlWindow
   TlDocument           *document;
   GSettings            *settings;
   gboolean              has_joint;  /* something was made or opened here */
+  GtkWidget            *notice;      /* what was refused, until it is closed or something succeeds */
+  GtkLabel             *notice_text;
   AdwToastOverlay      *toasts;
   GtkHeaderBar         *header;
   GtkStack             *outer;      /* first page, or a joint */

@@ -15,15 +15,16 @@ G_DEFINE_FINAL_TYPE (TlWindow, tl_window, ADW_TYPE_APPLICATION_WINDOW)
 static void
 show_title (TlWindow *self)
 {
-  const TlJoint *joint = tl_document_joint (self->document);
+  const TlJoint   *joint = tl_document_joint (self->document);
   g_autofree char *title = tl_document_title (self->document);
   g_autofree char *place = NULL, *whole = NULL, *back = NULL;
-  const char *state = tl_document_is_modified (self->document) ? _ ("changed")
-                      : tl_document_path (self->document) != NULL ? _ ("saved")
-                                                                  : _ ("not saved yet");
+  const char      *state = tl_document_is_modified (self->document)    ? _ ("changed")
+                           : tl_document_path (self->document) != NULL ? _ ("saved")
+                                                                       : _ ("not saved yet");
 
-  place = joint->place == NULL || *joint->place == '\0' ? g_strdup (state)
-                                                        : g_strdup_printf ("%s · %s", joint->place, state);
+  place = joint->place == NULL || *joint->place == '\0'
+              ? g_strdup (state)
+              : g_strdup_printf ("%s · %s", joint->place, state);
   whole = self->has_joint ? g_strdup_printf (_ ("%s – Tinlap"), title) : g_strdup (_ ("Tinlap"));
   back = g_strdup_printf (_ ("Back to %s"), title);
   gtk_label_set_text (self->title, title);
@@ -36,20 +37,26 @@ show_title (TlWindow *self)
 static void
 show_undo (TlWindow *self)
 {
-  const char *undo = tl_document_undo_label (self->document), *redo = tl_document_redo_label (self->document);
-  g_autofree char *undo_text = undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
-  g_autofree char *redo_text = redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
+  const char *undo = tl_document_undo_label (self->document),
+             *redo = tl_document_redo_label (self->document);
+  g_autofree char *undo_text =
+      undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
+  g_autofree char *redo_text =
+      redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
 
   gtk_widget_set_tooltip_text (self->undo, undo_text);
   gtk_widget_set_tooltip_text (self->redo, redo_text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->undo), GTK_ACCESSIBLE_PROPERTY_LABEL, undo_text, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->redo), GTK_ACCESSIBLE_PROPERTY_LABEL, redo_text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->undo), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  undo_text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->redo), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  redo_text, -1);
 }
 
 static void
 on_changed (TlWindow *self)
 {
-  tl_verdict_chip_show (self->chip, tl_document_verdict (self->document), tl_document_language (self->document));
+  tl_verdict_chip_show (self->chip, tl_document_verdict (self->document),
+                        tl_document_language (self->document));
   show_title (self);
   show_undo (self);
   tl_window_update_actions (self);
@@ -105,12 +112,18 @@ on_back (GtkButton *button, TlWindow *self)
   gtk_stack_set_visible_child_name (self->outer, "joint");
 }
 
+static void
+on_close_notice (GtkButton *button, TlWindow *self)
+{
+  gtk_widget_set_visible (self->notice, FALSE);
+}
+
 /* --- window --- */
 static gboolean
 tl_window_close_request (GtkWindow *window)
 {
   TlWindow *self = TL_WINDOW (window);
-  int width, height;
+  int       width, height;
 
   gtk_window_get_default_size (window, &width, &height);
   g_settings_set_int (self->settings, "window-width", CLAMP (width, 360, 32000));
@@ -134,7 +147,7 @@ on_active (TlWindow *self)
 static gboolean
 on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TlWindow *self)
 {
-  GSList *files = g_value_get_boxed (value);
+  GSList          *files = g_value_get_boxed (value);
   g_autofree char *path = files == NULL ? NULL : g_file_get_path (files->data);
 
   if (path == NULL)
@@ -165,6 +178,8 @@ tl_window_dispose (GObject *object)
 static void
 bind_children (GtkWidgetClass *widget_class)
 {
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, notice);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, notice_text);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, toasts);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, header);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, outer);
@@ -200,6 +215,7 @@ tl_window_class_init (TlWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_made);
   gtk_widget_class_bind_template_callback (widget_class, on_example);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
+  gtk_widget_class_bind_template_callback (widget_class, on_close_notice);
   tl_window_install_actions (widget_class);
 }
 
@@ -217,7 +233,8 @@ tl_window_init (TlWindow *self)
 }
 
 TlWindow *
-tl_window_new (GtkApplication *application, const TlStock *stock, const TlLanguage *language, GSettings *settings)
+tl_window_new (GtkApplication *application, const TlStock *stock, const TlLanguage *language,
+               GSettings *settings)
 {
   TlWindow *self = g_object_new (TL_TYPE_WINDOW, "application", application, NULL);
 

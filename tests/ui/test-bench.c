@@ -31,8 +31,8 @@ bytes_of (TlWindow *window)
 static gint
 find_place (TlWindow *window, const char *part, guint at)
 {
-  g_autoptr (GArray) places
-    = tl_places_for (tl_document_verdict (tl_window_document (window))->assembly, part, NULL);
+  g_autoptr (GArray) places =
+      tl_places_for (tl_document_verdict (tl_window_document (window))->assembly, part, NULL);
 
   for (guint i = 0; i < places->len; i++)
     {
@@ -60,10 +60,10 @@ between_eyes (TlWindow *window)
 static void
 test_children (void)
 {
-  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
-  TlBench *bench = bench_of (window);
+  TlWindow      *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlBench       *bench = bench_of (window);
   const TlJoint *joint = tl_document_joint (tl_window_document (window));
-  guint bodies = 0, contacts = 0;
+  guint          bodies = 0, contacts = 0;
 
   gtk_test_accessible_assert_role (bench, GTK_ACCESSIBLE_ROLE_LIST);
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (bench)); child != NULL;
@@ -71,8 +71,10 @@ test_children (void)
     if (TL_IS_BENCH_ITEM (child) && tl_bench_item_kind (TL_BENCH_ITEM (child)) != TL_ITEM_PLACE)
       {
         gtk_test_accessible_assert_role (child, GTK_ACCESSIBLE_ROLE_LIST_ITEM);
-        g_assert_true (gtk_test_accessible_has_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL));
-        g_assert_true (gtk_test_accessible_has_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION));
+        g_assert_true (gtk_test_accessible_has_property (GTK_ACCESSIBLE (child),
+                                                         GTK_ACCESSIBLE_PROPERTY_LABEL));
+        g_assert_true (gtk_test_accessible_has_property (GTK_ACCESSIBLE (child),
+                                                         GTK_ACCESSIBLE_PROPERTY_DESCRIPTION));
         g_assert_true (gtk_widget_get_focusable (child));
         bodies += tl_bench_item_kind (TL_BENCH_ITEM (child)) == TL_ITEM_BODY;
         contacts += tl_bench_item_kind (TL_BENCH_ITEM (child)) == TL_ITEM_CONTACT;
@@ -85,12 +87,12 @@ test_children (void)
 static void
 test_drag_between (void)
 {
-  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
-  TlBench *bench = bench_of (window);
-  TlDocument *document = tl_window_document (window);
+  TlWindow        *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlBench         *bench = bench_of (window);
+  TlDocument      *document = tl_window_document (window);
   g_autofree char *before = bytes_of (window), *undone = NULL, *done = NULL, *redone = NULL;
-  gint place = find_place (window, WASHER, between_eyes (window));
-  double x, y;
+  gint             place = find_place (window, WASHER, between_eyes (window));
+  double           x, y;
 
   g_assert_cmpint (place, >=, 0);
   g_assert_cmpint (tl_document_verdict (document)->severity, ==, TL_SEVERITY_UNSAFE);
@@ -119,11 +121,11 @@ test_drag_between (void)
 static void
 test_cancel (void)
 {
-  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
-  TlBench *bench = bench_of (window);
+  TlWindow        *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlBench         *bench = bench_of (window);
   g_autofree char *before = bytes_of (window), *after = NULL;
-  gint place = find_place (window, WASHER, between_eyes (window));
-  double x, y;
+  gint             place = find_place (window, WASHER, between_eyes (window));
+  double           x, y;
 
   g_assert_true (tl_bench_drag_begin (bench, WASHER, NULL));
   g_assert_true (ui_test_item (bench, TL_ITEM_PLACE, NULL, (guint) place, &x, &y));
@@ -141,10 +143,10 @@ test_cancel (void)
 static void
 test_drag_out (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
-  TlBench *bench = bench_of (window);
+  TlWindow   *window = ui_test_window ("zinc-washer.tinlap");
+  TlBench    *bench = bench_of (window);
   TlDocument *document = tl_window_document (window);
-  guint layers = tl_document_joint (document)->layers->len;
+  guint       layers = tl_document_joint (document)->layers->len;
 
   g_assert_true (tl_bench_drag_begin (bench, NULL, "layer-3"));
   tl_bench_drag_motion (bench, -50, 20);
@@ -158,8 +160,8 @@ test_drag_out (void)
 static void
 test_drop_beside (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
-  TlBench *bench = bench_of (window);
+  TlWindow        *window = ui_test_window ("zinc-washer.tinlap");
+  TlBench         *bench = bench_of (window);
   g_autofree char *before = bytes_of (window), *after = NULL;
 
   g_assert_true (tl_bench_drag_begin (bench, NULL, "layer-3"));
@@ -173,11 +175,11 @@ test_drop_beside (void)
 static void
 test_keyboard (void)
 {
-  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
-  TlBench *bench = bench_of (window);
-  TlDocument *document = tl_window_document (window);
+  TlWindow        *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlBench         *bench = bench_of (window);
+  TlDocument      *document = tl_window_document (window);
   g_autofree char *before = bytes_of (window), *after = NULL;
-  guint steps = 0;
+  guint            steps = 0;
 
   tl_bench_set_chosen_part (bench, WASHER);
   gtk_widget_grab_focus (GTK_WIDGET (bench));
@@ -199,9 +201,9 @@ test_keyboard (void)
 static void
 test_move (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  TlWindow   *window = ui_test_window ("zinc-washer.tinlap");
   TlDocument *document = tl_window_document (window);
-  guint place = tl_joint_seat (tl_document_joint (document), "layer-3")->place;
+  guint       place = tl_joint_seat (tl_document_joint (document), "layer-3")->place;
 
   tl_document_select (document, "layer-3");
   gtk_widget_activate_action (GTK_WIDGET (bench_of (window)), "bench.move", "s", "on");
@@ -215,8 +217,8 @@ test_move (void)
 static void
 test_carry (void)
 {
-  TlWindow *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
-  TlBench *bench = bench_of (window);
+  TlWindow   *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
+  TlBench    *bench = bench_of (window);
   TlDocument *document = tl_window_document (window);
   g_auto (TlSeat) beside = tl_seat_none ();
   TlJoint *loose = tl_edit_move (tl_document_joint (document), "leg-1", &beside, NULL);
@@ -235,7 +237,7 @@ test_carry (void)
 static void
 test_refusal (void)
 {
-  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlWindow        *window = ui_test_window ("copper-on-aluminium.tinlap");
   g_autofree char *before = bytes_of (window), *after = NULL;
 
   tl_bench_add_part (bench_of (window), "bolt-m5x16-steel");
@@ -249,27 +251,33 @@ test_refusal (void)
 static void
 act_at_random (TlWindow *window)
 {
-  TlBench *bench = bench_of (window);
-  TlDocument *document = tl_window_document (window);
-  const TlJoint *joint = tl_document_joint (document);
+  TlBench         *bench = bench_of (window);
+  TlDocument      *document = tl_window_document (window);
+  const TlJoint   *joint = tl_document_joint (document);
   const GPtrArray *parts = tl_stock_parts (tl_document_stock (document));
-  const TlPart *part = g_ptr_array_index (parts, g_test_rand_int_range (0, (gint32) parts->len));
-  static const char *const acts[] = { "bench.remove", "bench.duplicate", "bench.insert", "bench.cancel", "bench.explain" };
+  const TlPart    *part = g_ptr_array_index (parts, g_test_rand_int_range (0, (gint32) parts->len));
+  static const char *const acts[] = { "bench.remove", "bench.duplicate", "bench.insert",
+                                      "bench.cancel", "bench.explain" };
 
   if (joint->layers->len > 0)
-    tl_document_select (document, ((const TlLayer *) g_ptr_array_index (
-                                     joint->layers, g_test_rand_int_range (0, (gint32) joint->layers->len)))->id);
+    tl_document_select (document,
+                        ((const TlLayer *) g_ptr_array_index (
+                             joint->layers, g_test_rand_int_range (0, (gint32) joint->layers->len)))
+                            ->id);
   switch (g_test_rand_int_range (0, 7))
     {
     case 0:
-      gtk_widget_activate_action (GTK_WIDGET (bench), acts[g_test_rand_int_range (0, G_N_ELEMENTS (acts))], NULL);
+      gtk_widget_activate_action (GTK_WIDGET (bench),
+                                  acts[g_test_rand_int_range (0, G_N_ELEMENTS (acts))], NULL);
       break;
     case 1:
-      gtk_widget_activate_action (GTK_WIDGET (bench), "bench.move", "s", g_test_rand_bit () ? "on" : "back");
+      gtk_widget_activate_action (GTK_WIDGET (bench), "bench.move", "s",
+                                  g_test_rand_bit () ? "on" : "back");
       break;
     case 2:
       tl_bench_set_chosen_part (bench, part->id);
-      gtk_widget_activate_action (GTK_WIDGET (bench), "bench.walk", "s", g_test_rand_bit () ? "on" : "back");
+      gtk_widget_activate_action (GTK_WIDGET (bench), "bench.walk", "s",
+                                  g_test_rand_bit () ? "on" : "back");
       break;
     case 3:
       tl_bench_add_part (bench, part->id);
@@ -281,9 +289,11 @@ act_at_random (TlWindow *window)
       tl_document_redo (document);
       break;
     default:
-      if (!tl_bench_drag_begin (bench, g_test_rand_bit () ? part->id : NULL, tl_document_selected (document)))
+      if (!tl_bench_drag_begin (bench, g_test_rand_bit () ? part->id : NULL,
+                                tl_document_selected (document)))
         break;
-      tl_bench_drag_motion (bench, g_test_rand_double_range (-20, 600), g_test_rand_double_range (-20, 500));
+      tl_bench_drag_motion (bench, g_test_rand_double_range (-20, 600),
+                            g_test_rand_double_range (-20, 500));
       tl_bench_drag_drop (bench);
     }
 }
@@ -292,7 +302,7 @@ act_at_random (TlWindow *window)
 static void
 test_random_user (void)
 {
-  TlWindow *window = ui_test_window ("bolted-as-it-should-be.tinlap");
+  TlWindow        *window = ui_test_window ("bolted-as-it-should-be.tinlap");
   g_autofree char *before = bytes_of (window), *after = NULL;
 
   for (guint i = 0; i < 300; i++)
@@ -313,8 +323,8 @@ static void
 test_zoom (void)
 {
   TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
-  TlBench *bench = bench_of (window);
-  double fitted = tl_bench_scale (bench);
+  TlBench  *bench = bench_of (window);
+  double    fitted = tl_bench_scale (bench);
 
   tl_bench_zoom (bench, "in");
   g_assert_cmpfloat (tl_bench_scale (bench), >, fitted * 1.1);

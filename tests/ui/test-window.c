@@ -32,9 +32,11 @@ temporary (const char *name)
 static void
 test_bad_file (void)
 {
-  static const char *const bad[] = { "", "<joint", "<?xml version='1.0'?><other/>",
-                                     "<!DOCTYPE j [<!ENTITY a 'b'>]><joint xmlns='urn:tinlap:joint:1' format='1'/>" };
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  static const char *const bad[] = {
+    "", "<joint", "<?xml version='1.0'?><other/>",
+    "<!DOCTYPE j [<!ENTITY a 'b'>]><joint xmlns='urn:tinlap:joint:1' format='1'/>"
+  };
+  TlWindow        *window = ui_test_window ("zinc-washer.tinlap");
   g_autofree char *before = bytes_of (window), *path = temporary ("tinlap-bad.tinlap");
 
   for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
@@ -56,13 +58,14 @@ test_bad_file (void)
 static void
 test_save_and_reopen (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
-  TlDocument *document = tl_window_document (window);
+  TlWindow        *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument      *document = tl_window_document (window);
   g_autofree char *path = temporary ("tinlap-saved.tinlap");
-  TlSeverity severity = tl_document_verdict (document)->severity;
+  TlSeverity       severity = tl_document_verdict (document)->severity;
 
   tl_document_select (document, "layer-3");
-  gtk_widget_activate_action (GTK_WIDGET (tl_build_page_bench (tl_window_build (window))), "bench.remove", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (tl_build_page_bench (tl_window_build (window))),
+                              "bench.remove", NULL);
   g_assert_true (tl_document_is_modified (document));
   tl_document_undo (document);
   g_assert_false (tl_document_is_modified (document));
@@ -84,12 +87,13 @@ test_save_and_reopen (void)
 static void
 test_judge_anew (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  TlWindow   *window = ui_test_window ("zinc-washer.tinlap");
   TlDocument *document = tl_window_document (window);
   g_autoptr (TlUsed) used = tl_verdict_dup_used (tl_document_verdict (document));
   g_autoptr (TlVerdict) anew = NULL;
-  TlPart *part = g_ptr_array_index (used->parts, 0);
-  TlFacts *changed = tl_facts_with_number (part->facts, TL_FIELD_COATING_THICKNESS, 77.0, TL_KNOWN_SEEN);
+  TlPart  *part = g_ptr_array_index (used->parts, 0);
+  TlFacts *changed =
+      tl_facts_with_number (part->facts, TL_FIELD_COATING_THICKNESS, 77.0, TL_KNOWN_SEEN);
   TlJoint *old;
 
   tl_facts_unref (part->facts);
@@ -104,9 +108,9 @@ test_judge_anew (void)
 static void
 test_export (void)
 {
-  TlWindow *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
+  TlWindow        *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
   g_autofree char *path = temporary ("tinlap-sheet.pdf"), *data = NULL;
-  gsize length;
+  gsize            length;
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "steps");
   g_assert_cmpstr (tl_window_page (window), ==, "steps");
@@ -115,7 +119,8 @@ test_export (void)
   g_assert_true (g_file_get_contents (path, &data, &length, NULL));
   g_assert_true (g_str_has_prefix (data, "%PDF-"));
   g_unlink (path);
-  gtk_widget_activate_action (GTK_WIDGET (window), "win.export-to", "s", "/nonexistent/folder/sheet.pdf");
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.export-to", "s",
+                              "/nonexistent/folder/sheet.pdf");
   g_assert_nonnull (strstr (tl_window_last_message (window), "/nonexistent/folder"));
   gtk_window_destroy (GTK_WINDOW (window));
 }
@@ -144,18 +149,20 @@ is_ours (GtkWidget *widget)
 static gboolean
 is_control (GtkWidget *widget)
 {
-  return GTK_IS_BUTTON (widget) || GTK_IS_TEXT (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_ENTRY (widget)
-         || GTK_IS_MENU_BUTTON (widget) || GTK_IS_SEARCH_ENTRY (widget);
+  return GTK_IS_BUTTON (widget) || GTK_IS_TEXT (widget) || GTK_IS_DROP_DOWN (widget)
+         || GTK_IS_ENTRY (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_SEARCH_ENTRY (widget);
 }
 
 static void
 check_name (GtkWidget *widget, gpointer count)
 {
-  gboolean is_a_container = GTK_IS_DROP_DOWN (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget);
+  gboolean is_a_container =
+      GTK_IS_DROP_DOWN (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget);
   GtkWidget *parent = gtk_widget_get_parent (widget);
 
   if (!is_control (widget) || !gtk_widget_get_mapped (widget)
-      || (parent != NULL && !is_ours (is_a_container || GTK_IS_MENU_BUTTON (widget) ? parent : widget)))
+      || (parent != NULL
+          && !is_ours (is_a_container || GTK_IS_MENU_BUTTON (widget) ? parent : widget)))
     return;
   if ((GTK_IS_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget)) && has_text (widget))
     return;
@@ -169,7 +176,8 @@ check_size (GtkWidget *widget, gpointer count)
 {
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
 
-  if (!is_control (widget) || GTK_IS_TEXT (widget) || !gtk_widget_get_mapped (widget) || !is_ours (widget))
+  if (!is_control (widget) || GTK_IS_TEXT (widget) || !gtk_widget_get_mapped (widget)
+      || !is_ours (widget))
     return;
   if (width < 24 || height < 24)
     g_error ("%s is %d × %d px", G_OBJECT_TYPE_NAME (widget), width, height);
@@ -180,7 +188,7 @@ static void
 test_names_and_sizes (void)
 {
   TlWindow *window = ui_test_window ("zinc-washer.tinlap");
-  guint named = 0, sized = 0;
+  guint     named = 0, sized = 0;
 
   tl_document_select (tl_window_document (window), "layer-3");
   ui_test_settle (window);
@@ -213,7 +221,7 @@ static void
 find_entry (GtkWidget *widget, gpointer data)
 {
   TextSearch *search = data;
-  GtkWidget *label;
+  GtkWidget  *label;
 
   if (search->found != NULL || g_strcmp0 (G_OBJECT_TYPE_NAME (widget), "TlFactEntry") != 0)
     return;
@@ -225,7 +233,8 @@ find_entry (GtkWidget *widget, gpointer data)
 static GtkWidget *
 entry_of (TlWindow *window, TlField field)
 {
-  TextSearch search = { tl_language_text (tl_language_plain (), tl_field_info (field)->label), NULL };
+  TextSearch search = { tl_language_text (tl_language_plain (), tl_field_info (field)->label),
+                        NULL };
 
   ui_test_walk (GTK_WIDGET (window), find_entry, &search);
   g_assert_nonnull (search.found);
@@ -242,28 +251,32 @@ type_in (GtkWidget *entry, const char *text)
 static void
 test_typed_units (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
-  TlDocument *document = tl_window_document (window);
-  GtkWidget *entry;
+  TlWindow     *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument   *document = tl_window_document (window);
+  GtkWidget    *entry;
   const TlFact *fact;
 
   tl_document_select (document, "leg-1");
   ui_test_settle (window);
   entry = entry_of (window, TL_FIELD_SECTION);
   type_in (entry, "12 AWG");
-  fact = tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION);
+  fact =
+      tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION);
   g_assert_nonnull (fact);
   g_assert_cmpfloat_with_epsilon (fact->value.best, 3.31, 0.005);
   g_assert_cmpint (fact->known_by, ==, TL_KNOWN_STATED);
 
   type_in (entry, "twelve");
-  gtk_test_accessible_assert_state (entry, GTK_ACCESSIBLE_STATE_INVALID, GTK_ACCESSIBLE_INVALID_TRUE);
-  fact = tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION);
+  gtk_test_accessible_assert_state (entry, GTK_ACCESSIBLE_STATE_INVALID,
+                                    GTK_ACCESSIBLE_INVALID_TRUE);
+  fact =
+      tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION);
   g_assert_cmpfloat_with_epsilon (fact->value.best, 3.31, 0.005);
 
   /* An emptied entry goes back to the stock's figure. */
   type_in (entry, "");
-  g_assert_null (tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION));
+  g_assert_null (
+      tl_facts_get (tl_joint_leg (tl_document_joint (document), "leg-1")->facts, TL_FIELD_SECTION));
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
@@ -288,9 +301,9 @@ row_with_mend (GtkWidget *widget)
 static void
 test_mend (void)
 {
-  TlWindow *window = ui_test_window ("copper-on-aluminium.tinlap");
-  TlDocument *document = tl_window_document (window);
-  GtkWidget *row = row_with_mend (GTK_WIDGET (window));
+  TlWindow        *window = ui_test_window ("copper-on-aluminium.tinlap");
+  TlDocument      *document = tl_window_document (window);
+  GtkWidget       *row = row_with_mend (GTK_WIDGET (window));
   g_autofree char *before = bytes_of (window), *mended = NULL, *undone = NULL;
 
   g_assert_nonnull (row);
@@ -315,8 +328,8 @@ has_examples (gpointer window)
 static void
 test_first_page (void)
 {
-  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
-  TlDocument *document = tl_window_document (window);
+  TlWindow       *window = ui_test_window ("zinc-washer.tinlap");
+  TlDocument     *document = tl_window_document (window);
   TlNewJointForm *form = tl_first_page_form (tl_window_first (window));
   g_autoptr (GError) error = NULL;
   g_autoptr (TlJoint) joint = NULL;
@@ -324,8 +337,10 @@ test_first_page (void)
   ui_test_wait (has_examples, window);
   g_assert_null (tl_new_joint_form_make (form, &error));
   g_assert_error (error, TL_ERROR, TL_ERROR_STATE);
-  g_assert_true (tl_conductor_choice_choose (tl_new_joint_form_conductor (form, 0), "aluminium/class-1/none", "2.5 mm²"));
-  g_assert_true (tl_conductor_choice_choose (tl_new_joint_form_conductor (form, 1), "copper/class-5/none", "2.5 mm²"));
+  g_assert_true (tl_conductor_choice_choose (tl_new_joint_form_conductor (form, 0),
+                                             "aluminium/class-1/none", "2.5 mm²"));
+  g_assert_true (tl_conductor_choice_choose (tl_new_joint_form_conductor (form, 1),
+                                             "copper/class-5/none", "2.5 mm²"));
   g_clear_error (&error);
   joint = tl_new_joint_form_make (form, &error);
   g_assert_no_error (error);

@@ -61,7 +61,7 @@ ui_test_window (const char *name)
 {
   g_autoptr (GSettings) settings = tl_application_settings_new ();
   g_autofree char *path = ui_test_example (name);
-  TlWindow *window = tl_window_new (NULL, ui_test_stock (), tl_language_plain (), settings);
+  TlWindow        *window = tl_window_new (NULL, ui_test_stock (), tl_language_plain (), settings);
 
   g_assert_true (tl_window_open (window, path));
   gtk_window_present (GTK_WINDOW (window));
@@ -104,7 +104,8 @@ ui_test_item (TlBench *bench, TlItemKind kind, const char *owner, guint index, d
     {
       const TlItem *item = &g_array_index (items, TlItem, i);
 
-      if (item->kind != kind || (owner != NULL ? g_strcmp0 (item->owner, owner) != 0 : item->index != index))
+      if (item->kind != kind
+          || (owner != NULL ? g_strcmp0 (item->owner, owner) != 0 : item->index != index))
         continue;
       *x = item->x + item->width / 2;
       *y = item->y + item->height / 2;

@@ -12,20 +12,21 @@ const TlStock *ui_test_stock (void);
 TlWindow      *ui_test_window (const char *name);
 /* Runs the main loop until @done says so; fails after 10 s. */
 typedef gboolean (*UiTestDone) (gpointer data);
-void           ui_test_wait (UiTestDone done, gpointer data);
+void ui_test_wait (UiTestDone done, gpointer data);
 /* Runs what is pending and waits for one painted frame. */
-void           ui_test_settle (TlWindow *window);
+void ui_test_settle (TlWindow *window);
 /* Calls @visit for @widget and all below it. */
 typedef void (*UiTestVisit) (GtkWidget *widget, gpointer data);
-void           ui_test_walk (GtkWidget *widget, UiTestVisit visit, gpointer data);
+void       ui_test_walk (GtkWidget *widget, UiTestVisit visit, gpointer data);
 /* First descendant of @type; (nullable) */
-GtkWidget     *ui_test_find (GtkWidget *widget, GType type);
+GtkWidget *ui_test_find (GtkWidget *widget, GType type);
 /* Middle of an item of the bench's drawing; %FALSE if it is not drawn. */
-gboolean       ui_test_item (TlBench *bench, TlItemKind kind, const char *owner, guint index, double *x, double *y);
+gboolean   ui_test_item (TlBench *bench, TlItemKind kind, const char *owner, guint index, double *x,
+                         double *y);
 /* "path to" data/examples/@name; (transfer full) */
-char          *ui_test_example (const char *name);
+char      *ui_test_example (const char *name);
 
 /* Sets up GTK, translations off, settings in memory. */
-void           ui_test_init (int *argc, char ***argv);
+void ui_test_init (int *argc, char ***argv);
 
 G_END_DECLS
