@@ -184,6 +184,7 @@ static const TlFieldInfo fields[] = {
   [TL_FIELD_ACCESSORY_NEEDS_PE] =
       WORD ("accessory-needs-pe", yes_no, TL_N_ ("Accessory needs a protective conductor")),
   [TL_FIELD_PE_PRESENT] = WORD ("pe-present", yes_no, TL_N_ ("Protective conductor is there")),
+  [TL_FIELD_CIRCUITS] = COUNT ("circuits", 1, 100, TL_N_ ("Circuits bunched")),
   [TL_FIELD_INSTALLATION] = WORD ("installation", methods, TL_N_ ("Installation method")),
 
   [TL_FIELD_LOAD] = NUMBER ("load", "A", 0, 5000, TL_N_ ("Load current")),

@@ -119,6 +119,7 @@ typedef enum
   TL_FIELD_ACCESSORY_NEEDS_PE, /* word: yes | no */
   TL_FIELD_PE_PRESENT,         /* word: yes | no */
   TL_FIELD_INSTALLATION,       /* word: A1 | A2 | B1 | B2 | C | E reference method */
+  TL_FIELD_CIRCUITS,           /* 1: circuits bunched along the run, this one counted */
   /* duty */
   TL_FIELD_LOAD,               /* A */
   TL_FIELD_PATTERN,            /* word: continuous | daily | short */

@@ -68,6 +68,29 @@ ambient_factor (const TlAssembly *assembly, const char *insulation, double ambie
   return factor;
 }
 
+/* Factor of the largest number in the table that is not above @n; 1 when nothing is bunched. */
+static double
+grouping_factor (const TlAssembly *assembly, const char *arrangement, double n)
+{
+  const TlTable *table = tl_stock_table (assembly->stock, "grouping");
+  const char *const words[] = { arrangement, NULL };
+  const GPtrArray *rows = table != NULL ? tl_table_group (table, words) : NULL;
+  double largest = 0.0, factor = 1.0;
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    {
+      const TlTableRow *row = rows->pdata[i];
+      double from, value;
+
+      if (!is_of_practice (row, assembly->joint->practice) || !tl_table_number (table, row, "from", &from)
+          || !tl_table_number (table, row, "factor", &value) || from > n || from <= largest)
+        continue;
+      largest = from;
+      factor = value;
+    }
+  return factor;
+}
+
 /* What the table has to be asked for; %FALSE and a note if something is missing. */
 static gboolean
 key_of (const TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, Key *key)
@@ -107,7 +130,9 @@ judge_leg (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, const T
   double ambient = tl_facts_number (assembly->joint->duty, TL_FIELD_AMBIENT, 30.0);
   const TlTableRow *row;
   Key key;
-  double current, factor, rating;
+  double current, factor, grouping, rating, counted;
+  double circuits = tl_rule_site_number (assembly, TL_FIELD_CIRCUITS, 1.0);
+  TlThreshold share;
 
   if (table == NULL || section <= 0.0 || !key_of (assembly, findings, leg, &key))
     return;
@@ -119,9 +144,15 @@ judge_leg (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, const T
                                 TL_FIELD_SECTION);
       return;
     }
-  rating = current * factor;
+  /* NFPA 70 counts the conductors that carry current, two of each circuit; the other table counts circuits. */
+  grouping = g_str_equal (key.system, "nfpa70") ? grouping_factor (assembly, "conductors", 2.0 * circuits)
+                                                : grouping_factor (assembly, "bunched", circuits);
+  rating = current * factor * grouping;
+  if (!tl_rule_limit (assembly, findings, "current.continuous-share", &share))
+    return;
+  counted = g_str_equal (tl_facts_word (assembly->joint->duty, TL_FIELD_PATTERN, "daily"), "continuous") ? share.value : 1.0;
 
-  gboolean overloaded = load != NULL && load->value.best > rating * (1.0 + 1e-9);
+  gboolean overloaded = load != NULL && counted * load->value.best > rating * (1.0 + 1e-9);
   gboolean unprotected = device->value.best > rating * (1.0 + 1e-9);
   TlFinding *finding = tl_findings_add (findings,
                                         overloaded    ? TL_SEVERITY_UNSAFE
@@ -139,6 +170,7 @@ judge_leg (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, const T
     tl_finding_limit (finding, "load", load->value, rating, FALSE, "A", TL_TRUST_A, row->known_by, row->source);
   tl_finding_figure (finding, "table", tl_range_exact (current), "A", TL_TRUST_A);
   tl_finding_figure (finding, "ambient-factor", tl_range_exact (factor), "1", TL_TRUST_A);
+  tl_finding_figure (finding, "grouping-factor", tl_range_exact (grouping), "1", TL_TRUST_A);
   if (row->source != NULL)
     tl_finding_source (finding, row->source);
 }

@@ -6,6 +6,8 @@
  */
 #include "rules-test.h"
 
+#include "stock/pack.h"
+
 #include <string.h>
 
 #define BOLTED "bolted-as-it-should-be"
@@ -88,6 +90,9 @@ static const Case cases[] = {
   { "device-20", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 20.0, "current.rating", "Change" },
   { "device-16", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 16.0, "current.rating", "Sound" },
   { "load-19", BOLTED, "duty", TL_FIELD_LOAD, NULL, 19.0, "current.rating", "Unsafe" },
+  /* IEC 60364-5-52:2009, table B.52.17: three circuits bunched carry 0.70 (seen): 18.5 A becomes 12.95 A */
+  { "bunched", BOLTED, "site", TL_FIELD_CIRCUITS, NULL, 3.0, "current.rating", "Change" },
+  { "alone", BOLTED, "site", TL_FIELD_CIRCUITS, NULL, 1.0, "current.rating", "Sound" },
   { "load-above-device", BOLTED, "duty", TL_FIELD_LOAD, NULL, 17.0, "current.load", "Change" },
   /* heat: IEC 60364-5-52, PVC 70 degC; conventional tripping current 1.45 times the rating (from memory) */
   { "cool", PRESSED, "duty", TL_FIELD_LOAD, NULL, 10.0, "heat.hot-spot", "Sound" },
@@ -245,6 +250,43 @@ test_forbidden (void)
 
       rt_assert (verdict, "practice.forbidden", rows[i].expected);
     }
+}
+
+/* A part of a person's own pack is judged like any other, and travels in the document to a machine without the pack. */
+static void
+test_own_part_travels (void)
+{
+  static const char text[] = "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"Van\">"
+                             "<material id=\"own-brass\" name=\"red brass\" kind=\"metal\" look=\"brass\">"
+                             "<fact field=\"potential-j\" value=\"1000\" unit=\"mV\"/></material>"
+                             "<part id=\"own-washer\" kind=\"large-washer\" known-by=\"measured\">"
+                             "<fact field=\"outer\" value=\"15\" unit=\"mm\"/><fact field=\"bore\" value=\"5.3\" unit=\"mm\"/>"
+                             "<fact field=\"thickness\" value=\"1.5\" unit=\"mm\"/>"
+                             "<fact field=\"material\" value=\"own-brass\"/></part></pack>";
+  g_autoptr (TlPack) pack = tl_pack_parse (text, strlen (text), "van.xml", NULL);
+  g_autoptr (GPtrArray) packs = g_ptr_array_new ();
+  g_autoptr (TlStock) stock = NULL;
+  g_autoptr (TlJoint) joint = rt_example (BOLTED), own = NULL, kept = NULL, back = NULL;
+  g_autoptr (TlVerdict) here = NULL, there = NULL;
+  g_autoptr (TlUsed) used = NULL;
+  g_autofree char *file = NULL;
+  gsize length;
+
+  g_ptr_array_add (packs, pack);
+  stock = tl_stock_with_packs (rt_stock (), packs, NULL);
+  own = tl_edit_replace_part (joint, stock, "layer-3", "own-washer", NULL);
+  g_assert_nonnull (own);
+  here = tl_verdict_new (own, stock, TL_VERDICT_FULL);
+  used = tl_verdict_dup_used (here);
+  kept = tl_edit_set_used (own, used);
+  file = tl_joint_to_text (kept, &length);
+  back = tl_joint_parse (file, length, "travelled.tinlap", NULL);
+  g_assert_nonnull (back);
+  there = tl_verdict_new (back, rt_stock (), TL_VERDICT_FULL);
+  g_assert_cmpuint (here->findings->len, ==, there->findings->len);
+  g_assert_cmpuint (here->not_computed->len, ==, there->not_computed->len);
+  g_assert_cmpint (here->severity, ==, there->severity);
+  g_assert_cmpint (rt_worst (here, "galvanic.step")->severity, ==, rt_worst (there, "galvanic.step")->severity);
 }
 
 /* A terminal is forbidden by its kind; of one whose kind is not entered nobody can say. */
@@ -462,6 +504,7 @@ main (int argc, char **argv)
   g_test_add_func ("/concerns/tinned-by-practice", test_tinned_by_practice);
   g_test_add_func ("/concerns/strict", test_strict);
   g_test_add_func ("/concerns/strict-own-copies", test_strict_own_copies);
+  g_test_add_func ("/concerns/own-part-travels", test_own_part_travels);
   g_test_add_func ("/concerns/forbidden", test_forbidden);
   g_test_add_func ("/concerns/forbidden-terminal", test_forbidden_terminal);
   g_test_add_func ("/concerns/forbidden-unknown-terminal", test_forbidden_unknown_terminal);
