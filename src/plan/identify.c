@@ -1,8 +1,8 @@
-/* identify.c: what an old wire is: section, metal and class.
+/* identify.c: what an old wire is: section and metal.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "plan/identify.h"
+#include "plan/identify-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -172,9 +172,8 @@ check_sighting (const TlSighting *sighting, const TlStock *stock, GError **error
          && check_word ("practice", sighting->practice, tl_stock_practices (stock), error);
 }
 
-/* Figure of the table of instruments; 0 if it has none. */
-static double
-instrument (const TlStock *stock, const char *quantity, const char *column)
+double
+tl_identify_instrument (const TlStock *stock, const char *quantity, const char *column)
 {
   const TlTable    *table = tl_stock_table (stock, INSTRUMENTS);
   const TlTableRow *row =
@@ -188,12 +187,12 @@ static TlRange
 with_usual_error (const TlStock *stock, TlMeasured measured, double value)
 {
   const char *key = measured_rows[measured].key;
-  double      error = value * instrument (stock, key, "share");
+  double      error = value * tl_identify_instrument (stock, key, "share");
 
   if (measured == TL_MEASURED_TEMPERATURE)
-    error = instrument (stock, key, "temperature");
+    error = tl_identify_instrument (stock, key, "temperature");
   else if (error <= 0.0)
-    error = MIN (instrument (stock, key, "length"), 0.5 * value);
+    error = MIN (tl_identify_instrument (stock, key, "length"), 0.5 * value);
   return (TlRange){ value - error, value, value + error };
 }
 
@@ -201,7 +200,7 @@ static void
 take_figures (Examiner *self)
 {
   TlSighting *sighting = &self->sighting;
-  double      lay_share = instrument (self->stock, "lay", "share");
+  double      lay_share = tl_identify_instrument (self->stock, "lay", "share");
 
   if (!sighting->given[TL_MEASURED_TEMPERATURE])
     sighting->value[TL_MEASURED_TEMPERATURE] = tl_range_exact (20.0);
@@ -320,12 +319,6 @@ band_of (const TlTable *table, const TlTableRow *row, TlEvidence evidence, TlRan
   return TRUE;
 }
 
-static gboolean
-overlap (TlRange a, TlRange b)
-{
-  return a.low <= b.high && b.low <= a.high;
-}
-
 static void
 weigh_figure (const Examiner *self, TlMetalCandidate *metal, const TlTable *table,
               const TlTableRow *row, TlEvidence evidence)
@@ -338,7 +331,7 @@ weigh_figure (const Examiner *self, TlMetalCandidate *metal, const TlTable *tabl
   if (!self->has[evidence] || !band_of (table, row, evidence, &reason.wanted))
     return;
   reason.measured = self->figure[evidence];
-  reason.is_against = !overlap (reason.measured, reason.wanted);
+  reason.is_against = !tl_identify_overlap (reason.measured, reason.wanted);
   if (!reason.is_against)
     {
       metal->distance += fabs (log (reason.measured.best / reason.wanted.best));
@@ -376,7 +369,7 @@ note_year (const Examiner *self, TlMetalCandidate *metal)
     return;
   reason.measured = tl_range_exact (self->sighting.year);
   reason.wanted = (TlRange){ from, from, to };
-  if (overlap (reason.measured, reason.wanted))
+  if (tl_identify_overlap (reason.measured, reason.wanted))
     g_array_append_val (metal->reasons, reason);
 }
 
@@ -451,7 +444,7 @@ tells_apart (const TlTable *table, const TlTableRow *a, const TlTableRow *b, TlE
                       tl_table_word (table, b, evidence_words[evidence]))
            != 0;
   return band_of (table, a, evidence, &band_a) && band_of (table, b, evidence, &band_b)
-         && !overlap (band_a, band_b);
+         && !tl_identify_overlap (band_a, band_b);
 }
 
 static const TlTableRow *
@@ -552,111 +545,6 @@ find_section_by_metal (Examiner *self, const TlTable *table, GError **error)
   return TRUE;
 }
 
-/* --- sizes and class --- */
-
-/* How far a section may lie from the nominal one of @part: thinner, as long as its resistance is not passed; thicker,
- * up to the greatest diameter of the table. */
-static TlRange
-section_band (const Examiner *self, const TlPart *part)
-{
-  double            nominal_mm2 = tl_facts_number (part->facts, TL_FIELD_SECTION, 0.0);
-  double            most_ohm_per_km = tl_facts_number (part->facts, TL_FIELD_RESISTANCE_20, 0.0);
-  const TlFact     *diameter = tl_facts_get (part->facts, TL_FIELD_METAL_DIAMETER);
-  const char       *metal_id = tl_facts_word (part->facts, TL_FIELD_METAL, "");
-  const TlMaterial *metal = tl_stock_material (self->stock, metal_id);
-  double            resistivity =
-      metal != NULL ? tl_facts_number (metal->facts, TL_FIELD_RESISTIVITY, 0.0) : 0.0;
-  TlRange band = { nominal_mm2, nominal_mm2,
-                   nominal_mm2 * (1.0 + instrument (self->stock, "section", "share")) };
-
-  if (most_ohm_per_km > 0.0 && resistivity > 0.0)
-    band.low = MIN (band.low, 1000.0 * resistivity / most_ohm_per_km);
-  if (diameter != NULL && tl_facts_number (part->facts, TL_FIELD_STRANDS, 0.0) < 1.5
-      && strcmp (tl_facts_word (part->facts, TL_FIELD_CLASS, ""), "class-1") == 0)
-    band.high = MAX (band.high, G_PI / 4.0 * diameter->value.high * diameter->value.high);
-  return band;
-}
-
-/* Fine strands make class 5, any others class 2, one wire class 1. */
-static gboolean
-class_fits (const Examiner *self, const TlPart *part, const char *class_word)
-{
-  double strand_mm = tl_facts_number (part->facts, TL_FIELD_STRAND_DIAMETER, 0.0);
-  double over = instrument (self->stock, "fine-strand", "share");
-
-  if (self->sighting.strands == 1)
-    return strcmp (class_word, "class-1") == 0;
-  if (strcmp (class_word, "class-5") != 0)
-    return strcmp (class_word, "class-2") == 0;
-  return self->sighting.given[TL_MEASURED_DIAMETER] && strand_mm > 0.0
-         && self->sighting.value[TL_MEASURED_DIAMETER].low <= strand_mm * (1.0 + over);
-}
-
-static gboolean
-has_size (const GArray *sizes, const char *size, const char *class_word)
-{
-  for (guint i = 0; i < sizes->len; i++)
-    {
-      const TlSizeCandidate *row = &g_array_index (sizes, TlSizeCandidate, i);
-
-      if (strcmp (row->size, size) == 0 && strcmp (row->class_word, class_word) == 0)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* The finer class first, then the nearer size. */
-static gint
-compare_sizes (gconstpointer a, gconstpointer b)
-{
-  const TlSizeCandidate *one = a, *two = b;
-  gint                   by_class = strcmp (two->class_word, one->class_word);
-
-  if (by_class != 0)
-    return by_class;
-  if (one->distance != two->distance)
-    return one->distance < two->distance ? -1 : 1;
-  return strcmp (one->size, two->size);
-}
-
-/* Strands fine enough for class 5 are not looked for in class 2. */
-static void
-drop_coarse (GArray *sizes)
-{
-  guint keep = sizes->len;
-
-  for (guint i = 0; i < sizes->len; i++)
-    if (strcmp (g_array_index (sizes, TlSizeCandidate, 0).class_word, "class-5") == 0
-        && strcmp (g_array_index (sizes, TlSizeCandidate, i).class_word, "class-5") != 0)
-      keep = MIN (keep, i);
-  g_array_set_size (sizes, keep);
-}
-
-static void
-find_sizes (Examiner *self)
-{
-  const GPtrArray *parts = tl_stock_parts (self->stock);
-  TlIdentity      *identity = self->identity;
-
-  for (guint i = 0; identity->has_section && i < parts->len; i++)
-    {
-      const TlPart *part = g_ptr_array_index (parts, i);
-      const char   *word =
-          part->kind == TL_PART_CONDUCTOR ? tl_facts_word (part->facts, TL_FIELD_CLASS, "") : "";
-      double          nominal_mm2 = tl_facts_number (part->facts, TL_FIELD_SECTION, 0.0);
-      TlSizeCandidate size = { part->size, word, nominal_mm2,
-                               fabs (log (identity->section_mm2.best / nominal_mm2)) };
-
-      if (nominal_mm2 <= 0.0 || !class_fits (self, part, word)
-          || !overlap (identity->section_mm2, section_band (self, part))
-          || has_size (identity->sizes, part->size, word))
-        continue;
-      g_array_append_val (identity->sizes, size);
-    }
-  g_array_sort (identity->sizes, compare_sizes);
-  drop_coarse (identity->sizes);
-}
-
 static TlIdentity *
 identity_alloc (void)
 {
@@ -696,7 +584,7 @@ tl_identity_new (const TlSighting *sighting, const TlStock *stock, GError **erro
   conclude (&self, table);
   if (!find_section_by_metal (&self, table, error))
     return NULL;
-  find_sizes (&self);
   identity->sighting = self.sighting;
+  tl_identify_sizes (identity, stock);
   return g_steal_pointer (&identity);
 }
