@@ -56,6 +56,7 @@ static const TlField washer_fields[] = {
   TL_FIELD_OUTER,    TL_FIELD_BORE,    TL_FIELD_THICKNESS,
   TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
   TL_FIELD_THREAD,   TL_FIELD_OFFSET,  TL_FIELD_REUSED,
+  TL_FIELD_OTHER_FACE,
 };
 static const TlField spring_ring_fields[] = {
   TL_FIELD_OUTER,       TL_FIELD_BORE,     TL_FIELD_THICKNESS, TL_FIELD_WIDTH,
@@ -83,6 +84,7 @@ static const TlField sleeve_fields[] = {
   TL_FIELD_PRESSES,
   TL_FIELD_STOP,
   TL_FIELD_TESTED_PAIR,
+  TL_FIELD_OTHER_FACE,
 };
 static const TlField lug_fields[] = {
   TL_FIELD_OUTER,
@@ -102,6 +104,7 @@ static const TlField lug_fields[] = {
   TL_FIELD_PRESSES,
   TL_FIELD_TESTED_PAIR,
   TL_FIELD_REUSED,
+  TL_FIELD_OTHER_FACE,
 };
 static const TlField ferrule_fields[] = {
   TL_FIELD_BORE,           TL_FIELD_OUTER,   TL_FIELD_LENGTH,
