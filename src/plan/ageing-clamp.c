@@ -15,6 +15,8 @@
 /* A face or wire keeps at least this share of its strength, however hot. */
 #define LEAST_STRENGTH 0.1
 #define DISC_STEPS 32
+/* Halvings of the force in which an eye comes to rest. */
+#define EYE_STEPS 18
 
 /* --- curves --- */
 
@@ -36,10 +38,14 @@ along (const double *x, const double *y, guint n, double at)
   return y[low] + (y[high] - y[low]) * (at - x[low]) / (x[high] - x[low]);
 }
 
+/* The forces of the curve stand at even steps: no search. */
 static double
 stretch_of (const TlAgeingClamp *self, double force_N)
 {
-  return along (self->force_N, self->stretch_mm, TL_CLAMP_NODES, force_N);
+  double step_N = self->force_N[1], at = force_N / step_N;
+  guint  i = (guint) CLAMP (at, 0.0, TL_CLAMP_NODES - 2.0);
+
+  return self->stretch_mm[i] + (self->stretch_mm[i + 1] - self->stretch_mm[i]) * (at - i);
 }
 
 static double
@@ -325,11 +331,34 @@ read_aluminium (TlAgeingClamp *self, TlAssembly *assembly)
   return TRUE;
 }
 
-/* --- pressed sleeve --- */
+/* --- sleeves, terminals, splices: the force itself is not told --- */
 
-/* Wall pressure on the worst contact; what keeps it is the elastic recovery of barrel and core. */
+/* A spring follows and solder needs no force: only a screw and a press lose theirs to creep. */
 static gboolean
-read_sleeve (TlAgeingClamp *self, TlAssembly *assembly, const TlHeatModel *model)
+holds_by_strain (const TlAssembly *assembly)
+{
+  const char *form = assembly->terminal.form;
+
+  return assembly->family == TL_FAMILY_SLEEVE
+         || (assembly->family == TL_FAMILY_TERMINAL && (form == NULL || !g_str_has_suffix (form, "-spring")));
+}
+
+static gboolean
+has_aluminium_pressed (const TlAssembly *assembly)
+{
+  for (guint i = 0; i < assembly->bodies->len; i++)
+    {
+      const TlBody *body = assembly->bodies->pdata[i];
+
+      if ((body->role == TL_BODY_CORE || body->role == TL_BODY_BARREL) && is_aluminium (assembly, body))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Pressure on the worst contact; what keeps it is the elastic recovery of what presses and of the core. */
+static gboolean
+read_pressed (TlAgeingClamp *self, TlAssembly *assembly, const TlHeatModel *model)
 {
   const GArray *rows = tl_heat_model_interfaces (model);
   TlThreshold   strain;
@@ -344,13 +373,7 @@ read_sleeve (TlAgeingClamp *self, TlAssembly *assembly, const TlHeatModel *model
       if (row->area_mm2 > 0.0)
         self->pressed_MPa = MAX (self->pressed_MPa, row->force_N.best / row->area_mm2);
     }
-  for (guint i = 0; i < assembly->bodies->len; i++)
-    {
-      const TlBody *body = assembly->bodies->pdata[i];
-
-      self->creeps |= (body->role == TL_BODY_CORE || body->role == TL_BODY_BARREL)
-                      && is_aluminium (assembly, body) && self->pressed_MPa > 0.0;
-    }
+  self->creeps = self->pressed_MPa > 0.0 && holds_by_strain (assembly) && has_aluminium_pressed (assembly);
   return TRUE;
 }
 
@@ -361,8 +384,8 @@ tl_ageing_clamp_read (TlAgeingClamp *self, TlAssembly *assembly, const TlHeatMod
   gboolean is_read;
 
   *self = (TlAgeingClamp){ 0 };
-  if (assembly->family == TL_FAMILY_SLEEVE)
-    is_read = read_sleeve (self, assembly, model);
+  if (assembly->family != TL_FAMILY_STACK)
+    is_read = read_pressed (self, assembly, model);
   else
     {
       self->has_force = assembly->stack.preload_N.low > 0.0 && assembly->stack.grip_mm > 0.0;
@@ -390,23 +413,31 @@ strength_left (const TlAgeingClamp *self, double hot_C)
   return CLAMP (1.0 - (hot_C - ROOM_C) / self->softening_K, LEAST_STRENGTH, 1.0);
 }
 
+/* Flattening of one eye; the nodes stand at squares of even steps. */
+static double
+flat_of (const TlAgeingClamp *self, double N_per_MPa)
+{
+  guint i = (guint) CLAMP (sqrt (N_per_MPa / self->flat_N_per_MPa[1]), 0.0, TL_CLAMP_NODES - 2.0);
+
+  return self->flat_mm[i]
+         + (self->flat_mm[i + 1] - self->flat_mm[i]) * (N_per_MPa - self->flat_N_per_MPa[i])
+               / (self->flat_N_per_MPa[i + 1] - self->flat_N_per_MPa[i]);
+}
+
 /* Set of the aluminium eyes when they soften under the force of the hot joint. */
 static double
 eyes_set_mm (const TlAgeingClamp *self, double force_N, double hot_C)
 {
   double hot_MPa = self->hardness_MPa * strength_left (self, hot_C);
-  double before_mm = along (self->flat_N_per_MPa, self->flat_mm, TL_CLAMP_NODES,
-                            force_N / self->hardness_MPa);
+  double before_mm = flat_of (self, force_N / self->hardness_MPa);
   double whole_mm = stretch_of (self, force_N) + self->mismatch_mm_per_K * (hot_C - ROOM_C);
   double low_N = 0.0, high_N = force_of (self, whole_mm), set_mm = 0.0;
 
-  for (guint i = 0; i < 30; i++)
+  for (guint i = 0; i < EYE_STEPS; i++)
     {
       double middle_N = (low_N + high_N) / 2.0;
 
-      set_mm = self->n_eyes
-               * (along (self->flat_N_per_MPa, self->flat_mm, TL_CLAMP_NODES, middle_N / hot_MPa)
-                  - before_mm);
+      set_mm = self->n_eyes * (flat_of (self, middle_N / hot_MPa) - before_mm);
       if (stretch_of (self, middle_N) + set_mm < whole_mm)
         low_N = middle_N;
       else

@@ -47,7 +47,7 @@ typedef struct
   double   flat_N_per_MPa[TL_CLAMP_NODES]; /* flattening of one eye, both sides, against force over hardness */
   double   flat_mm[TL_CLAMP_NODES];
   double   aluminium_mm, aluminium_mm2;  /* what creeps: thickness, area that bears */
-  double   pressed_MPa, pressed_strain;  /* sleeve: wall pressure and the elastic strain that keeps it */
+  double   pressed_MPa, pressed_strain;  /* other families: pressure on the core, elastic strain that keeps it */
 } TlAgeingClamp;
 
 gboolean tl_ageing_clamp_read (TlAgeingClamp *self, TlAssembly *assembly, const TlHeatModel *model, const char **reason);

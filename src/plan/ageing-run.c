@@ -15,7 +15,7 @@
 #define CREEP_C 20.0
 #define GROWTH_C 70.0
 /* A hotter cycle than any before restarts the shakedown; this much hotter counts. */
-#define HOTTER_K 1.0
+#define HOTTER_K 2.0
 /* Least share of the force that the contact law is asked for. */
 #define LEAST_FORCE 1e-3
 #define TABLE_LOW_C (-60.0)

@@ -49,11 +49,12 @@ fill_years (TlAgeing *self)
   self->years[self->n_years++] = self->span_years;
 }
 
-/* Any nut or screw that presses on aluminium. */
+/* Nut or screw of a terminal that presses on aluminium. */
 static gboolean
-has_screw_on_aluminium (const TlAgeingClamp *clamp)
+has_screw_on_aluminium (const TlAssembly *assembly, const TlAgeingClamp *clamp)
 {
-  return clamp->has_force && clamp->creeps;
+  return clamp->creeps
+         && (clamp->has_force || (assembly->family == TL_FAMILY_TERMINAL && assembly->terminal.screws > 0));
 }
 
 /* Forecast of a joint whose heat can be reckoned. %FALSE when cancelled; @reason when not computed. */
@@ -89,7 +90,7 @@ reckon (TlAgeing *self, TlAssembly *assembly, const TlHeatModel *model, GCancell
   self->hottest_C = run.inputs.hottest_C;
   self->load_A = run.inputs.range[TL_AGEING_BY_LOAD].best;
   self->ambient_C = run.inputs.range[TL_AGEING_BY_AIR].best;
-  self->has_screw_on_aluminium = has_screw_on_aluminium (&run.clamp);
+  self->has_screw_on_aluminium = has_screw_on_aluminium (assembly, &run.clamp);
   if (!tl_ageing_run (&run, self, cancellable, error))
     return FALSE;
   tl_ageing_summarise (self, &run);

@@ -388,6 +388,33 @@ test_no_creep (void)
   g_assert_cmpfloat (force[1].value.best, <, force[0].value.best); /* the faces settled */
 }
 
+/* A spring follows the wire, a screw does not, and solder needs no force; where the examples have such joints. */
+static void
+test_other_families (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autoptr (TlJoint) joint = pt_example (names->pdata[i]);
+      g_autoptr (TlAssembly) assembly = tl_assembly_new (joint, pt_stock ());
+      const char *reason = NULL, *owner = NULL, *form = assembly->terminal.form;
+      TlField     field;
+      g_autoptr (TlHeatModel) model = tl_heat_model_new (assembly, &reason, &owner, &field);
+      TlAgeingClamp clamp;
+      double        left;
+
+      if (model == NULL || assembly->family == TL_FAMILY_STACK)
+        continue;
+      g_assert_true (tl_ageing_clamp_read (&clamp, assembly, model, &reason));
+      g_assert_false (clamp.has_force);
+      left = tl_ageing_clamp_creep (&clamp, 1.0, 1e-5);
+      g_assert_true (left > 0.0 && left <= 1.0);
+      if (assembly->family == TL_FAMILY_SPLICE || (form != NULL && g_str_has_suffix (form, "-spring")))
+        g_assert_cmpfloat (left, ==, 1.0);
+    }
+}
+
 /* A joint that was measured: its contacts are no longer uncertain. */
 static void
 test_measured (void)
@@ -524,6 +551,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ageing/enough-samples", test_enough_samples);
   g_test_add_func ("/ageing/limits", test_limits);
   g_test_add_func ("/ageing/no-creep", test_no_creep);
+  g_test_add_func ("/ageing/other-families", test_other_families);
   g_test_add_func ("/ageing/measured", test_measured);
   g_test_add_func ("/ageing/hostile", test_hostile);
   g_test_add_func ("/ageing/not-computed", test_not_computed);
