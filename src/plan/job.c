@@ -66,7 +66,7 @@ row_new (const char *folder, const char *name)
 {
   TlJobRow *row = g_new0 (TlJobRow, 1);
 
-  row->file = g_filename_display_name (name);
+  row->file = g_strdelimit (g_filename_display_name (name), "\n\r\t", ' ');
   row->path = g_build_filename (folder, name, NULL);
   row->summary = g_strdup ("");
   row->reason = g_strdup ("");
@@ -91,7 +91,7 @@ list_folder (TlJob *self, const char *folder, GError **error)
   if (dir == NULL)
     {
       g_set_error (error, TL_ERROR, TL_ERROR_FILE,
-                   _ ("%s cannot be read: %s Give a folder of .tinlap files."), shown,
+                   _ ("%s cannot be read as a folder (%s); give a folder of .tinlap files."), shown,
                    cause->message);
       return FALSE;
     }
@@ -123,11 +123,19 @@ list_folder (TlJob *self, const char *folder, GError **error)
 
 /* --- one joint --- */
 
+/* Only what is a file is opened: a pipe in the folder would keep its thread waiting for ever. */
 static TlJoint *
 load (const TlJobRow *row, const Work *work, GError **error)
 {
-  g_autoptr (TlJoint) joint = tl_joint_load (row->path, error);
+  g_autoptr (TlJoint) joint = NULL;
 
+  if (!g_file_test (row->path, G_FILE_TEST_IS_REGULAR))
+    {
+      g_set_error (error, TL_ERROR, TL_ERROR_FILE, _ ("%s is no file; a joint must be one."),
+                   row->file);
+      return NULL;
+    }
+  joint = tl_joint_load (row->path, error);
   if (joint == NULL || work->practice == NULL)
     return g_steal_pointer (&joint);
   return tl_edit_set_text (joint, "practice", work->practice, error);

@@ -11,6 +11,12 @@
 
 #include <glib/gstdio.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#ifdef TL_TEST_LIBICAL
+#include <libical/ical.h>
+#endif
 
 #define WATCH "socket-circuit-weaving-floor"
 #define UNSAFE "copper-on-aluminium"
@@ -39,6 +45,7 @@ tear_down (Fixture *fixture, gconstpointer data)
     {
       g_autofree char *path = g_build_filename (fixture->folder, name, NULL);
 
+      /* Files, pipes, links and empty folders alike. */
       g_assert_cmpint (g_remove (path), ==, 0);
     }
   g_assert_cmpint (g_rmdir (fixture->folder), ==, 0);
@@ -177,6 +184,35 @@ test_broken (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (text, "Not read"));
 }
 
+/* Things that end in .tinlap and are no files: nobody waits for a pipe, nobody enters a folder. */
+static void
+test_no_files (Fixture *fixture, gconstpointer data)
+{
+  static const char *const names[] = { "fifo.tinlap", "folder.tinlap", "link.tinlap",
+                                       "loop.tinlap" };
+  g_autoptr (TlJob) job = NULL;
+  g_autofree char *fifo = g_build_filename (fixture->folder, names[0], NULL);
+  g_autofree char *folder = g_build_filename (fixture->folder, names[1], NULL);
+  g_autofree char *link = g_build_filename (fixture->folder, names[2], NULL);
+  g_autofree char *loop = g_build_filename (fixture->folder, names[3], NULL);
+
+  g_assert_cmpint (mkfifo (fifo, 0600), ==, 0);
+  g_assert_cmpint (g_mkdir (folder, 0700), ==, 0);
+  g_assert_cmpint (symlink ("/no/such/file", link), ==, 0);
+  g_assert_cmpint (symlink ("loop.tinlap", loop), ==, 0);
+  put (fixture, "z.tinlap", WATCH, NULL);
+  put (fixture, "y\n.tinlap", WATCH, NULL);
+  job = job_of (fixture->folder, NULL, pt_stock ());
+  g_assert_cmpuint (job->rows->len, ==, G_N_ELEMENTS (names) + 2);
+  g_assert_cmpuint (job->n_read, ==, 2);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_assert_cmpstr (row_at (job, i)->file, ==, names[i]);
+      g_assert_nonnull (strstr (row_at (job, i)->message, names[i]));
+    }
+  g_assert_null (strchr (row_at (job, 4)->file, '\n'));
+}
+
 static void
 test_no_folder (Fixture *fixture, gconstpointer data)
 {
@@ -252,6 +288,49 @@ test_looks (Fixture *fixture, gconstpointer data)
   g_assert_null (strstr (nothing, "PRIORITY"));
   g_assert_nonnull (strstr (nothing, "DTSTAMP:20240229T000000Z\r\n"));
 }
+
+#ifdef TL_TEST_LIBICAL
+/* The calendar of all examples as libical reads it: an event for each joint that holds, a thing to do for each other one,
+ * and nothing that its own checks find wrong. */
+static void
+test_read_by_others (void)
+{
+  g_autofree char *folder = examples ();
+  g_autoptr (TlJob) job = job_of (folder, "2026-01-15", pt_stock ());
+  g_autofree char *text = tl_job_calendar (job, tl_language_plain ());
+  icalcomponent   *calendar = icalparser_parse_string (text);
+  icalcomponent   *event = NULL;
+  guint            holds = 0;
+
+  g_assert_nonnull (calendar);
+  icalrestriction_check (calendar);
+  g_assert_cmpint (icalcomponent_count_errors (calendar), ==, 0);
+  event = icalcomponent_get_first_component (calendar, ICAL_VEVENT_COMPONENT);
+  for (guint i = 0; i < job->rows->len; i++)
+    {
+      const TlJobRow     *row = row_at (job, i);
+      struct icaltimetype start;
+
+      if (!tl_job_row_holds (row))
+        continue;
+      holds++;
+      g_assert_nonnull (event);
+      start = icalcomponent_get_dtstart (event);
+      g_assert_cmpstr (icalcomponent_get_uid (event), ==, row->uid);
+      g_assert_cmpstr (icalcomponent_get_location (event), ==, row->steps->place);
+      g_assert_nonnull (strstr (icalcomponent_get_summary (event), row->steps->name));
+      g_assert_nonnull (strstr (icalcomponent_get_description (event), row->steps->upkeep));
+      g_assert_cmpint (start.year, ==, g_date_get_year (&row->look));
+      g_assert_cmpint (start.month, ==, g_date_get_month (&row->look));
+      g_assert_cmpint (start.day, ==, g_date_get_day (&row->look));
+      event = icalcomponent_get_next_component (calendar, ICAL_VEVENT_COMPONENT);
+    }
+  g_assert_null (event);
+  g_assert_cmpint (icalcomponent_count_components (calendar, ICAL_VTODO_COMPONENT), ==,
+                   job->rows->len - holds);
+  icalcomponent_free (calendar);
+}
+#endif
 
 /* --- effort --- */
 
@@ -396,9 +475,13 @@ main (int argc, char **argv)
   g_test_add_func ("/job/same-as-alone", test_same_as_alone);
   g_test_add_func ("/job/same-bytes", test_same_bytes);
   g_test_add ("/job/broken", Fixture, NULL, set_up, test_broken, tear_down);
+  g_test_add ("/job/no-files", Fixture, NULL, set_up, test_no_files, tear_down);
   g_test_add ("/job/no-folder", Fixture, NULL, set_up, test_no_folder, tear_down);
   g_test_add ("/job/uids", Fixture, NULL, set_up, test_uids, tear_down);
   g_test_add ("/job/looks", Fixture, NULL, set_up, test_looks, tear_down);
+#ifdef TL_TEST_LIBICAL
+  g_test_add_func ("/job/read-by-others", test_read_by_others);
+#endif
   g_test_add ("/job/effort", Fixture, NULL, set_up, test_effort, tear_down);
   g_test_add ("/job/thousand", Fixture, NULL, set_up, test_thousand, tear_down);
   return g_test_run ();
