@@ -114,7 +114,8 @@ ageing_json (const TlAgeing *ageing, const TlAssembly *assembly)
       tl_json_number (json, "limit_C", ageing->has_limit ? ageing->limit_C : (double) NAN);
       tl_json_number (json, "open_above_C", ageing->hottest_C);
       tl_json_number (json, "resistance_most_ratio", ageing->resistance_most);
-      tl_json_number (json, "force_floor_N", ageing->has[TL_AGEING_FORCE] ? ageing->force_floor_N : (double) NAN);
+      tl_json_number (json, "force_floor_N",
+                      ageing->has[TL_AGEING_FORCE] ? ageing->force_floor_N : (double) NAN);
       add_bands (json, ageing);
       add_drivers (json, ageing);
       add_look (json, ageing);
@@ -132,11 +133,12 @@ typedef struct
 } Picture;
 
 static void
-paint_panels (cairo_t *cr, const TlPalette *palette, double width, double height, double unit, gpointer data)
+paint_panels (cairo_t *cr, const TlPalette *palette, double width, double height, double unit,
+              gpointer data)
 {
-  const Picture *self = data;
+  const Picture              *self = data;
   static const TlAgeingOutput order[] = { TL_AGEING_HOT, TL_AGEING_GROWTH, TL_AGEING_FORCE };
-  double panel = CHART_PANEL_MM * unit, y = 0.0;
+  double                      panel = CHART_PANEL_MM * unit, y = 0.0;
 
   for (guint i = 0; i < G_N_ELEMENTS (order); i++)
     {
@@ -144,21 +146,24 @@ paint_panels (cairo_t *cr, const TlPalette *palette, double width, double height
         continue;
       cairo_save (cr);
       cairo_translate (cr, 0.0, y);
-      tl_ageing_chart_paint (cr, palette, self->ageing, order[i], width, panel, unit, self->language);
+      tl_ageing_chart_paint (cr, palette, self->ageing, order[i], width, panel, unit,
+                             self->language);
       cairo_restore (cr);
       y += panel;
     }
 }
 
 static gboolean
-save_chart (const TlAgeing *ageing, const char *path, TlScheme scheme, const TlLanguage *language, GError **error)
+save_chart (const TlAgeing *ageing, const char *path, TlScheme scheme, const TlLanguage *language,
+            GError **error)
 {
   Picture       self = { ageing, language };
   TlPictureKind kind;
   guint         panels = ageing->has[TL_AGEING_FORCE] ? 3 : 2;
 
   return tl_picture_kind_of (path, &kind)
-         && tl_picture_save (paint_panels, &self, kind, CHART_WIDTH_MM, panels * CHART_PANEL_MM, scheme, path, language, error);
+         && tl_picture_save (paint_panels, &self, kind, CHART_WIDTH_MM, panels * CHART_PANEL_MM,
+                             scheme, path, language, error);
 }
 
 /* --- the verb --- */
@@ -196,11 +201,11 @@ check_options (const Options *options, const char *path)
   TlPictureKind kind;
 
   if (options->samples < TL_AGEING_LEAST_SAMPLES || options->samples > TL_AGEING_MOST_SAMPLES)
-    tl_cli_fail_text (_ ("--samples %d: it has to be %d to %d."), options->samples, TL_AGEING_LEAST_SAMPLES,
-                      TL_AGEING_MOST_SAMPLES);
+    tl_cli_fail_text (_ ("--samples %d: it has to be %d to %d."), options->samples,
+                      TL_AGEING_LEAST_SAMPLES, TL_AGEING_MOST_SAMPLES);
   else if (!(options->years >= TL_AGEING_LEAST_SPAN && options->years <= TL_AGEING_MOST_SPAN))
-    tl_cli_fail_text (_ ("--years %g: it has to be %g to %g."), options->years, TL_AGEING_LEAST_SPAN,
-                      TL_AGEING_MOST_SPAN);
+    tl_cli_fail_text (_ ("--years %g: it has to be %g to %g."), options->years,
+                      TL_AGEING_LEAST_SPAN, TL_AGEING_MOST_SPAN);
   else if (options->chart != NULL && !tl_picture_kind_of (options->chart, &kind))
     tl_cli_fail_text (_ ("%s: its ending is none of .png, .svg, .pdf."), options->chart);
   else if (options->chart != NULL && is_same_file (options->chart, path))
@@ -211,9 +216,11 @@ check_options (const Options *options, const char *path)
 }
 
 static void
-print_forecast (const TlAgeing *ageing, const TlAssembly *assembly, gboolean as_json, const TlLanguage *language)
+print_forecast (const TlAgeing *ageing, const TlAssembly *assembly, gboolean as_json,
+                const TlLanguage *language)
 {
-  g_autofree char *text = as_json ? ageing_json (ageing, assembly) : tl_ageing_to_text (ageing, assembly, language);
+  g_autofree char *text =
+      as_json ? ageing_json (ageing, assembly) : tl_ageing_to_text (ageing, assembly, language);
 
   if (!as_json)
     g_print ("%s\n", assembly->joint->name);
@@ -226,13 +233,19 @@ tl_cli_ageing (int argc, char **argv, const TlLanguage *language)
   TlAgeingOptions span;
   g_auto (Options) options = { 0 };
   const GOptionEntry entries[] = {
-    { "json", 0, 0, G_OPTION_ARG_NONE, &options.as_json, N_ ("Print JSON for other programs"), NULL },
-    { "years", 0, 0, G_OPTION_ARG_DOUBLE, &options.years, N_ ("Years to look ahead, 1 to 40"), N_ ("N") },
-    { "samples", 0, 0, G_OPTION_ARG_INT, &options.samples, N_ ("Samples to draw, 16 to 20000"), N_ ("N") },
-    { "chart", 0, 0, G_OPTION_ARG_FILENAME, &options.chart, N_ ("Chart to write: .png, .svg or .pdf"), N_ ("OUT") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &options.as_json, N_ ("Print JSON for other programs"),
+      NULL },
+    { "years", 0, 0, G_OPTION_ARG_DOUBLE, &options.years, N_ ("Years to look ahead, 1 to 40"),
+      N_ ("N") },
+    { "samples", 0, 0, G_OPTION_ARG_INT, &options.samples, N_ ("Samples to draw, 16 to 20000"),
+      N_ ("N") },
+    { "chart", 0, 0, G_OPTION_ARG_FILENAME, &options.chart,
+      N_ ("Chart to write: .png, .svg or .pdf"), N_ ("OUT") },
     { "paper", 0, 0, G_OPTION_ARG_NONE, &options.paper, N_ ("Chart in one ink"), NULL },
-    { "language", 0, 0, G_OPTION_ARG_STRING, &options.tag, N_ ("Language of the text"), N_ ("TAG") },
-    { "practice", 0, 0, G_OPTION_ARG_STRING, &options.practice, N_ ("Judge by this practice, not by the document's"), N_ ("NAME") },
+    { "language", 0, 0, G_OPTION_ARG_STRING, &options.tag, N_ ("Language of the text"),
+      N_ ("TAG") },
+    { "practice", 0, 0, G_OPTION_ARG_STRING, &options.practice,
+      N_ ("Judge by this practice, not by the document's"), N_ ("NAME") },
     { NULL },
   };
   g_autoptr (TlVerdict) verdict = NULL;
@@ -253,10 +266,13 @@ tl_cli_ageing (int argc, char **argv, const TlLanguage *language)
   verdict = tl_cli_judge (path, options.practice);
   if (verdict == NULL)
     return TL_CLI_BAD;
-  own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language), tl_language_units (language));
+  own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language),
+                         tl_language_units (language));
   ageing = tl_ageing_new (verdict->assembly, &span, NULL, &error);
-  if (ageing == NULL || (options.chart != NULL && ageing->is_computed
-                         && !save_chart (ageing, options.chart, options.paper ? TL_SCHEME_ONE_INK : TL_SCHEME_LIGHT, own, &error)))
+  if (ageing == NULL
+      || (options.chart != NULL && ageing->is_computed
+          && !save_chart (ageing, options.chart,
+                          options.paper ? TL_SCHEME_ONE_INK : TL_SCHEME_LIGHT, own, &error)))
     return tl_cli_fail (error);
   print_forecast (ageing, verdict->assembly, options.as_json, own);
   return ageing->is_computed ? tl_cli_exit_of (verdict) : TL_CLI_WORSE;

@@ -26,9 +26,10 @@ title_of (TlAgeingOutput output, const TlLanguage *language)
 
 /* Limit of an output and its name; %FALSE without one. */
 static gboolean
-limit_of (const TlAgeing *ageing, TlAgeingOutput output, const TlLanguage *language, double *value, char **name)
+limit_of (const TlAgeing *ageing, TlAgeingOutput output, const TlLanguage *language, double *value,
+          char **name)
 {
-  const char *msgid = NULL;
+  const char      *msgid = NULL;
   g_autofree char *figure = NULL;
 
   switch (output)
@@ -61,7 +62,8 @@ limit_of (const TlAgeing *ageing, TlAgeingOutput output, const TlLanguage *langu
 
 /* Zero is shown where zero means something: not for temperatures. */
 static void
-set_scales (TlChart *chart, const TlAgeing *ageing, TlAgeingOutput output, gboolean has_limit, double limit)
+set_scales (TlChart *chart, const TlAgeing *ageing, TlAgeingOutput output, gboolean has_limit,
+            double limit)
 {
   double low = HUGE_VAL, high = -HUGE_VAL;
 
@@ -109,18 +111,20 @@ name_lines (const TlChart *chart, const TlAgeingBand *last, gboolean has_limit, 
   double right = chart->x + chart->width - 0.4 * chart->size, half = 0.35 * chart->size;
   double middle = tl_chart_y (chart, last->value.best) - 0.5 * chart->size;
   double low = tl_chart_y (chart, last->value.low), high = tl_chart_y (chart, last->value.high);
-  const double places[] = { low + 1.15 * chart->size, high - 0.5 * chart->size, (low + high) / 2.0 + half, low - 0.5 * chart->size };
-  double taken[] = { last->is_open[1] ? -HUGE_VAL : MAX (middle, chart->y + chart->size),
+  const double places[] = { low + 1.15 * chart->size, high - 0.5 * chart->size,
+                            (low + high) / 2.0 + half, low - 0.5 * chart->size };
+  double       taken[] = { last->is_open[1] ? -HUGE_VAL : MAX (middle, chart->y + chart->size),
                      has_limit ? tl_chart_y (chart, limit) + half : -HUGE_VAL };
-  guint  at = 0;
+  guint at = 0;
 
   if (!last->is_open[1])
-    tl_chart_label (chart, text_of (chart->language, TL_N_ ("middle")), right, taken[0], TRUE, 1.0, chart->palette->ink);
+    tl_chart_label (chart, text_of (chart->language, TL_N_ ("middle")), right, taken[0], TRUE, 1.0,
+                    chart->palette->ink);
   while (at < G_N_ELEMENTS (places) && !is_clear (chart, places[at], taken, G_N_ELEMENTS (taken)))
     at++;
   if (at < G_N_ELEMENTS (places))
-    tl_chart_label (chart, text_of (chart->language, TL_N_ ("band: 5 to 95 % of the samples")), right, places[at], FALSE, 1.0,
-                    chart->palette->select);
+    tl_chart_label (chart, text_of (chart->language, TL_N_ ("band: 5 to 95 % of the samples")),
+                    right, places[at], FALSE, 1.0, chart->palette->select);
 }
 
 /* Where the upper edge leaves what can be reckoned. */
@@ -129,15 +133,18 @@ mark_open (const TlChart *chart, const TlAgeing *ageing, TlAgeingOutput output)
 {
   /* Open stays open. */
   if (ageing->bands[output][ageing->n_years - 1].is_open[2])
-    tl_chart_label (chart, text_of (chart->language, TL_N_ ("open above: no steady temperature can be told")),
-                    chart->x + chart->width / 2.0, chart->y + 1.1 * chart->size, FALSE, 0.5, chart->palette->ink);
+    tl_chart_label (
+        chart, text_of (chart->language, TL_N_ ("open above: no steady temperature can be told")),
+        chart->x + chart->width / 2.0, chart->y + 1.1 * chart->size, FALSE, 0.5,
+        chart->palette->ink);
 }
 
 /* A lens on the axis of years where a look is due, as a class: at the start, or within the first year. */
 static void
 mark_look (const TlChart *chart, const TlAgeing *ageing)
 {
-  double x = tl_chart_x (chart, ageing->look == TL_AGEING_WITHIN_YEAR ? MIN (1.0, ageing->span_years) : 0.0);
+  double x = tl_chart_x (
+      chart, ageing->look == TL_AGEING_WITHIN_YEAR ? MIN (1.0, ageing->span_years) : 0.0);
   double y = chart->y + chart->height, size = 1.5 * chart->size;
 
   if (ageing->look == TL_AGEING_ORDINARY || ageing->look == TL_AGEING_CHANGE_DESIGN)
@@ -146,26 +153,30 @@ mark_look (const TlChart *chart, const TlAgeing *ageing)
   cairo_arc (chart->cr, x, y, 0.5 * size, 0.0, 2.0 * G_PI);
   cairo_fill (chart->cr);
   tl_paint_mark (chart->cr, chart->palette, TL_MARK_WATCH, x, y, size);
-  tl_chart_label (chart, text_of (chart->language, TL_N_ ("look")), x + 0.4 * size + 0.4 * chart->size, y - 0.5 * chart->size,
-                  TRUE, 0.0, chart->palette->severity[TL_SEVERITY_WATCH]);
+  tl_chart_label (chart, text_of (chart->language, TL_N_ ("look")),
+                  x + 0.4 * size + 0.4 * chart->size, y - 0.5 * chart->size, TRUE, 0.0,
+                  chart->palette->severity[TL_SEVERITY_WATCH]);
 }
 
 void
-tl_ageing_chart_paint (cairo_t *cr, const TlPalette *palette, const TlAgeing *ageing, TlAgeingOutput output, double width,
-                       double height, double unit, const TlLanguage *language)
+tl_ageing_chart_paint (cairo_t *cr, const TlPalette *palette, const TlAgeing *ageing,
+                       TlAgeingOutput output, double width, double height, double unit,
+                       const TlLanguage *language)
 {
   g_autofree char *title = title_of (output, language);
   g_autofree char *limit_name = NULL;
-  double           low[TL_AGEING_MAX_YEARS], best[TL_AGEING_MAX_YEARS], high[TL_AGEING_MAX_YEARS], limit = 0.0;
-  gboolean         has_limit;
-  guint            n_line = 0;
-  TlChart          chart;
+  double           low[TL_AGEING_MAX_YEARS], best[TL_AGEING_MAX_YEARS], high[TL_AGEING_MAX_YEARS],
+      limit = 0.0;
+  gboolean has_limit;
+  guint    n_line = 0;
+  TlChart  chart;
 
   tl_chart_init (&chart, cr, palette, unit, language);
   if (!ageing->is_computed || !ageing->has[output])
     {
       tl_chart_place (&chart, title, width, height, chart.size);
-      tl_paint_text (cr, text_of (language, TL_N_ ("Not computed")), chart.x, chart.y + 2.0 * chart.size, chart.size, FALSE, 0.0);
+      tl_paint_text (cr, text_of (language, TL_N_ ("Not computed")), chart.x,
+                     chart.y + 2.0 * chart.size, chart.size, FALSE, 0.0);
       return;
     }
   has_limit = limit_of (ageing, output, language, &limit, &limit_name);
@@ -195,7 +206,9 @@ cell (double value, gboolean is_open, const char *unit, const TlLanguage *langua
 {
   g_autofree char *figure = tl_quantity_format (value, unit, language);
 
-  return is_open ? tl_wording_fill (text_of (language, TL_N_ ("above {value}")), "value", figure, NULL) : g_steal_pointer (&figure);
+  return is_open
+             ? tl_wording_fill (text_of (language, TL_N_ ("above {value}")), "value", figure, NULL)
+             : g_steal_pointer (&figure);
 }
 
 char *
@@ -211,15 +224,17 @@ tl_ageing_chart_to_table (const TlAgeing *ageing, TlAgeingOutput output, const T
       return g_string_free (text, FALSE);
     }
   g_string_append_printf (text, "%s\n%s\t%s\t%s\t%s\n", title, text_of (language, TL_N_ ("years")),
-                          text_of (language, TL_N_ ("5 % of the samples")), text_of (language, TL_N_ ("middle")),
+                          text_of (language, TL_N_ ("5 % of the samples")),
+                          text_of (language, TL_N_ ("middle")),
                           text_of (language, TL_N_ ("95 % of the samples")));
   for (guint i = 0; i < ageing->n_years; i++)
     {
       const TlAgeingBand *band = &ageing->bands[output][i];
-      g_autofree char    *year = tl_language_number (language, ageing->years[i], ageing->years[i] < 1.0 ? 2 : 1);
-      g_autofree char    *low = cell (band->value.low, band->is_open[0], unit, language);
-      g_autofree char    *best = cell (band->value.best, band->is_open[1], unit, language);
-      g_autofree char    *high = cell (band->value.high, band->is_open[2], unit, language);
+      g_autofree char    *year =
+          tl_language_number (language, ageing->years[i], ageing->years[i] < 1.0 ? 2 : 1);
+      g_autofree char *low = cell (band->value.low, band->is_open[0], unit, language);
+      g_autofree char *best = cell (band->value.best, band->is_open[1], unit, language);
+      g_autofree char *high = cell (band->value.high, band->is_open[2], unit, language);
 
       g_string_append_printf (text, "%s\t%s\t%s\t%s\n", year, low, best, high);
     }

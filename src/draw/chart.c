@@ -47,7 +47,8 @@ tl_chart_decimals (double step)
 }
 
 void
-tl_chart_init (TlChart *self, cairo_t *cr, const TlPalette *palette, double unit, const TlLanguage *language)
+tl_chart_init (TlChart *self, cairo_t *cr, const TlPalette *palette, double unit,
+               const TlLanguage *language)
 {
   double ratio = palette->line_ratio * unit;
 
@@ -64,9 +65,11 @@ tl_chart_place (TlChart *self, const char *title, double width, double height, d
 {
   double widest = 0.0, pad = self->size;
 
-  for (double value = self->y_low; value <= self->y_high + self->y_step / 2.0; value += self->y_step)
+  for (double value = self->y_low; value <= self->y_high + self->y_step / 2.0;
+       value += self->y_step)
     {
-      g_autofree char *text = tl_language_number (self->language, value, tl_chart_decimals (self->y_step));
+      g_autofree char *text =
+          tl_language_number (self->language, value, tl_chart_decimals (self->y_step));
 
       widest = MAX (widest, tl_paint_text_width (text, self->size, FALSE));
     }
@@ -87,7 +90,8 @@ tl_chart_x (const TlChart *self, double value)
 double
 tl_chart_y (const TlChart *self, double value)
 {
-  return self->y + self->height - (value - self->y_low) / (self->y_high - self->y_low) * self->height;
+  return self->y + self->height
+         - (value - self->y_low) / (self->y_high - self->y_low) * self->height;
 }
 
 /* In one ink a rule is as black as the data: then it is dotted. */
@@ -114,12 +118,14 @@ y_figures (const TlChart *self)
   for (gint i = 0; self->y_low + i * self->y_step <= self->y_high + self->y_step * 1e-6; i++)
     {
       double           value = self->y_low + i * self->y_step, y = tl_chart_y (self, value);
-      g_autofree char *text = tl_language_number (self->language, value, tl_chart_decimals (self->y_step));
+      g_autofree char *text =
+          tl_language_number (self->language, value, tl_chart_decimals (self->y_step));
 
       if (i > 0)
         rule (self, y);
       tl_paint_set_colour (self->cr, self->palette->muted);
-      tl_paint_text (self->cr, text, self->x - 0.7 * self->size, y + 0.35 * self->size, self->size, FALSE, 1.0);
+      tl_paint_text (self->cr, text, self->x - 0.7 * self->size, y + 0.35 * self->size, self->size,
+                     FALSE, 1.0);
     }
 }
 
@@ -131,9 +137,10 @@ x_figures (const TlChart *self, const char *x_first)
   for (gint i = 0; first + i * self->x_step <= self->x_high + self->x_step * 1e-6; i++)
     {
       double           value = first + i * self->x_step, x = tl_chart_x (self, value);
-      g_autofree char *text = i == 0 && x_first != NULL
-                                  ? g_strdup (x_first)
-                                  : tl_language_number (self->language, value, tl_chart_decimals (self->x_step));
+      g_autofree char *text =
+          i == 0 && x_first != NULL
+              ? g_strdup (x_first)
+              : tl_language_number (self->language, value, tl_chart_decimals (self->x_step));
 
       tl_paint_set_colour (self->cr, self->palette->ink);
       cairo_set_line_width (self->cr, self->ink);
@@ -141,7 +148,8 @@ x_figures (const TlChart *self, const char *x_first)
       cairo_rel_line_to (self->cr, 0.0, 0.35 * self->size);
       cairo_stroke (self->cr);
       tl_paint_set_colour (self->cr, self->palette->muted);
-      tl_paint_text (self->cr, text, x, self->y + self->height + 1.45 * self->size, self->size, FALSE, 0.5);
+      tl_paint_text (self->cr, text, x, self->y + self->height + 1.45 * self->size, self->size,
+                     FALSE, 0.5);
     }
 }
 
@@ -151,7 +159,8 @@ tl_chart_axes (const TlChart *self, const char *x_unit, const char *x_first)
   y_figures (self);
   x_figures (self, x_first);
   tl_paint_set_colour (self->cr, self->palette->muted);
-  tl_paint_text (self->cr, x_unit, self->x + self->width, self->y + self->height + 2.6 * self->size, self->size, FALSE, 1.0);
+  tl_paint_text (self->cr, x_unit, self->x + self->width, self->y + self->height + 2.6 * self->size,
+                 self->size, FALSE, 1.0);
   tl_paint_set_colour (self->cr, self->palette->ink);
   cairo_set_line_width (self->cr, self->ink);
   cairo_set_line_cap (self->cr, CAIRO_LINE_CAP_BUTT);
@@ -218,7 +227,8 @@ tl_chart_band (const TlChart *self, guint n, const double *x, const double *low,
 }
 
 void
-tl_chart_line (const TlChart *self, guint n, const double *x, const double *y, double width, const double *dash, gint n_dash)
+tl_chart_line (const TlChart *self, guint n, const double *x, const double *y, double width,
+               const double *dash, gint n_dash)
 {
   double scaled[4];
 
@@ -248,17 +258,19 @@ tl_chart_limit (const TlChart *self, double value, const char *name)
   if (value <= self->y_low || value > self->y_high)
     return;
   tl_chart_line (self, 2, x, y, 1.2 * self->ink, limit_dash, G_N_ELEMENTS (limit_dash));
-  tl_chart_label (self, name, self->x + 0.5 * self->size, tl_chart_y (self, value) - 0.45 * self->size, FALSE, 0.0,
-                  self->palette->ink);
+  tl_chart_label (self, name, self->x + 0.5 * self->size,
+                  tl_chart_y (self, value) - 0.45 * self->size, FALSE, 0.0, self->palette->ink);
 }
 
 void
-tl_chart_label (const TlChart *self, const char *text, double x, double y, gboolean bold, double align, TlColour colour)
+tl_chart_label (const TlChart *self, const char *text, double x, double y, gboolean bold,
+                double align, TlColour colour)
 {
   double width = tl_paint_text_width (text, self->size, bold);
 
   tl_paint_set_colour (self->cr, self->palette->paper);
-  cairo_rectangle (self->cr, x - align * width - 0.2 * self->size, y - 0.85 * self->size, width + 0.4 * self->size, 1.1 * self->size);
+  cairo_rectangle (self->cr, x - align * width - 0.2 * self->size, y - 0.85 * self->size,
+                   width + 0.4 * self->size, 1.1 * self->size);
   cairo_fill (self->cr);
   tl_paint_set_colour (self->cr, colour);
   tl_paint_text (self->cr, text, x, y, self->size, bold, align);

@@ -30,7 +30,7 @@ static void
 shown_part (const TlHeatChart *self, double *low_mm, double *high_mm)
 {
   const TlNetwork *network = tl_heat_model_network (self->model);
-  double from = 1e3 * network->joint_x0_m, to = 1e3 * network->joint_x1_m;
+  double           from = 1e3 * network->joint_x0_m, to = 1e3 * network->joint_x1_m;
 
   *low_mm = isfinite (self->x_low_mm) ? self->x_low_mm : from - (to - from);
   *high_mm = isfinite (self->x_high_mm) ? self->x_high_mm : to + (to - from);
@@ -181,26 +181,31 @@ paint_band (const TlChart *chart, const TlHeatChart *self, guint line)
   high = g_array_new (FALSE, FALSE, sizeof (double));
   for (guint i = 0; i < trace.x_mm->len; i++)
     {
-      double x_m = 1e-3 * g_array_index (trace.x_mm, double, i), best = g_array_index (trace.hot_C, double, i);
-      double one = has_profile (self->low) && line < self->low->profile->n_bodies ? value_at (&self->low->profile->lines[line], x_m) : best;
+      double x_m = 1e-3 * g_array_index (trace.x_mm, double, i),
+             best = g_array_index (trace.hot_C, double, i);
+      double one = has_profile (self->low) && line < self->low->profile->n_bodies
+                       ? value_at (&self->low->profile->lines[line], x_m)
+                       : best;
       double other = value_at (&self->high->profile->lines[line], x_m);
       double least = MIN (one, other), most = MAX (one, other);
 
       g_array_append_val (low, least);
       g_array_append_val (high, most);
     }
-  tl_chart_band (chart, trace.x_mm->len, (const double *) trace.x_mm->data, (const double *) low->data, (const double *) high->data);
+  tl_chart_band (chart, trace.x_mm->len, (const double *) trace.x_mm->data,
+                 (const double *) low->data, (const double *) high->data);
 }
 
 static void
 paint_line (const TlChart *chart, const TlHeatChart *self, guint line)
 {
   g_auto (Trace) trace = { 0 };
-  TlLook look = look_of (self, line);
+  TlLook        look = look_of (self, line);
   const double *dash = look == TL_LOOK_COPPER ? NULL : look == TL_LOOK_ALUMINIUM ? dashes : dots;
 
   trace_read (&trace, &self->best->profile->lines[line], chart->x_low, chart->x_high);
-  tl_chart_line (chart, trace.x_mm->len, (const double *) trace.x_mm->data, (const double *) trace.hot_C->data,
+  tl_chart_line (chart, trace.x_mm->len, (const double *) trace.x_mm->data,
+                 (const double *) trace.hot_C->data,
                  is_lead (self, line) ? chart->heavy : chart->ink, dash, dash != NULL ? 2 : 0);
 }
 
@@ -216,10 +221,12 @@ name_line (const TlChart *chart, const TlHeatChart *self, guint line)
   trace_read (&trace, &self->best->profile->lines[line], chart->x_low, chart->x_high);
   if (trace.x_mm->len < 2)
     return;
-  y = tl_chart_y (chart, g_array_index (trace.hot_C, double, left ? 0 : trace.hot_C->len - 1)) - 0.8 * chart->size;
+  y = tl_chart_y (chart, g_array_index (trace.hot_C, double, left ? 0 : trace.hot_C->len - 1))
+      - 0.8 * chart->size;
   y = MAX (y, chart->y + chart->size);
-  tl_chart_label (chart, name, left ? chart->x + 0.6 * chart->size : chart->x + chart->width - 0.3 * chart->size, y, TRUE,
-                  left ? 0.0 : 1.0, chart->palette->ink);
+  tl_chart_label (chart, name,
+                  left ? chart->x + 0.6 * chart->size : chart->x + chart->width - 0.3 * chart->size,
+                  y, TRUE, left ? 0.0 : 1.0, chart->palette->ink);
 }
 
 static void
@@ -246,8 +253,8 @@ paint_mouths (const TlChart *chart, const TlHeatChart *self)
 static void
 paint_ring (const TlChart *chart, const TlHeatChart *self)
 {
-  double x_mm = 1e3 * self->best->hot_x_m, hot_C = self->best->value[TL_NET_HOT_C];
-  double x, y;
+  double           x_mm = 1e3 * self->best->hot_x_m, hot_C = self->best->value[TL_NET_HOT_C];
+  double           x, y;
   g_autofree char *text = tl_quantity_format (hot_C, "degC", chart->language);
 
   if (x_mm < chart->x_low || x_mm > chart->x_high)
@@ -269,12 +276,13 @@ limit_name (double limit_C, const TlLanguage *language)
 {
   g_autofree char *value = tl_quantity_format (limit_C, "degC", language);
 
-  return tl_wording_fill (tl_language_text (language, TL_N_ ("limit of what it touches {value}")), "value", value, NULL);
+  return tl_wording_fill (tl_language_text (language, TL_N_ ("limit of what it touches {value}")),
+                          "value", value, NULL);
 }
 
 void
-tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *self, double width, double height, double unit,
-                     const TlLanguage *language)
+tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *self, double width,
+                     double height, double unit, const TlLanguage *language)
 {
   const char *title = tl_language_text (language, TL_N_ ("Temperature along the joint, °C"));
   const char *owner = NULL, *material = NULL;
@@ -286,8 +294,8 @@ tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *s
   if (!has_profile (self->best))
     {
       tl_chart_place (&chart, title, width, height, chart.size);
-      tl_paint_text (cr, tl_language_text (language, TL_N_ ("No steady temperature.")), chart.x, chart.y + 2.0 * chart.size,
-                     chart.size, FALSE, 0.0);
+      tl_paint_text (cr, tl_language_text (language, TL_N_ ("No steady temperature.")), chart.x,
+                     chart.y + 2.0 * chart.size, chart.size, FALSE, 0.0);
       return;
     }
   has_limit = tl_heat_model_limit_C (self->model, &limit_C, &owner, &material);
@@ -320,10 +328,12 @@ tl_heat_chart_to_table (const TlHeatChart *self, const TlLanguage *language)
   GString *text = g_string_new (NULL);
   double   low_mm, high_mm;
 
-  g_string_append_printf (text, "%s\n", tl_language_text (language, TL_N_ ("Temperature along the joint, °C")));
+  g_string_append_printf (text, "%s\n",
+                          tl_language_text (language, TL_N_ ("Temperature along the joint, °C")));
   if (!has_profile (self->best))
     {
-      g_string_append_printf (text, "%s\n", tl_language_text (language, TL_N_ ("No steady temperature.")));
+      g_string_append_printf (text, "%s\n",
+                              tl_language_text (language, TL_N_ ("No steady temperature.")));
       return g_string_free (text, FALSE);
     }
   g_string_append_printf (text, "%s\tmm\t°C\n", tl_language_text (language, TL_N_ ("metal")));
@@ -336,8 +346,10 @@ tl_heat_chart_to_table (const TlHeatChart *self, const TlLanguage *language)
       trace_read (&trace, &self->best->profile->lines[i], low_mm, high_mm);
       for (guint k = 0; k < trace.x_mm->len; k++)
         {
-          g_autofree char *x = tl_language_number (language, g_array_index (trace.x_mm, double, k), 1);
-          g_autofree char *hot = tl_language_number (language, g_array_index (trace.hot_C, double, k), 1);
+          g_autofree char *x =
+              tl_language_number (language, g_array_index (trace.x_mm, double, k), 1);
+          g_autofree char *hot =
+              tl_language_number (language, g_array_index (trace.hot_C, double, k), 1);
 
           g_string_append_printf (text, "%s\t%s\t%s\n", name, x, hot);
         }

@@ -62,16 +62,17 @@ static void
 add_surface (Ladder *self, const TlAssembly *assembly, const char *material, const char *owner)
 {
   const TlMaterial *row = material != NULL ? tl_stock_material (assembly->stock, material) : NULL;
-  const TlFact     *potential = row != NULL ? tl_facts_get (row->facts, TL_FIELD_POTENTIAL_J) : NULL;
-  guint             number = tl_assembly_number (assembly, owner), at = 0;
-  gint              index = material != NULL ? rung_of (self, material) : -1;
-  GArray           *numbers;
+  const TlFact *potential = row != NULL ? tl_facts_get (row->facts, TL_FIELD_POTENTIAL_J) : NULL;
+  guint         number = tl_assembly_number (assembly, owner), at = 0;
+  gint          index = material != NULL ? rung_of (self, material) : -1;
+  GArray       *numbers;
 
   if (potential == NULL)
     return;
   if (index < 0)
     {
-      Rung rung = { material, potential->value.best / 1000.0, g_array_new (FALSE, FALSE, sizeof (guint)) };
+      Rung rung = { material, potential->value.best / 1000.0,
+                    g_array_new (FALSE, FALSE, sizeof (guint)) };
 
       g_array_append_val (self->rungs, rung);
       index = (gint) self->rungs->len - 1;
@@ -131,7 +132,8 @@ add_couple (Ladder *self, gint one, gint other, TlSeverity severity)
 static double
 step_V (const Ladder *self, const Couple *couple)
 {
-  return g_array_index (self->rungs, Rung, couple->high).volt - g_array_index (self->rungs, Rung, couple->low).volt;
+  return g_array_index (self->rungs, Rung, couple->high).volt
+         - g_array_index (self->rungs, Rung, couple->low).volt;
 }
 
 /* Shortest first, so that they stand inside the longer ones. */
@@ -162,7 +164,8 @@ place_couples (Ladder *self)
             {
               const Couple *other = &g_array_index (self->couples, Couple, k);
 
-              is_free &= other->column != couple->column || other->low <= couple->high || other->high >= couple->low;
+              is_free &= other->column != couple->column || other->low <= couple->high
+                         || other->high >= couple->low;
             }
         }
       self->n_columns = MAX (self->n_columns, couple->column + 1);
@@ -179,15 +182,17 @@ ladder_read (Ladder *self, const TlVerdict *verdict)
   self->couples = g_array_new (FALSE, FALSE, sizeof (Couple));
   g_array_set_clear_func (self->rungs, (GDestroyNotify) rung_clear);
   self->n_columns = 0;
-  self->limit_V = tl_stock_threshold (assembly->stock, assembly->joint->practice, "galvanic.limit-j", &limit)
-                      ? limit.value / 1000.0
-                      : 0.0;
+  self->limit_V =
+      tl_stock_threshold (assembly->stock, assembly->joint->practice, "galvanic.limit-j", &limit)
+          ? limit.value / 1000.0
+          : 0.0;
   for (guint i = 0; i < assembly->bodies->len; i++)
     {
       const TlBody *body = assembly->bodies->pdata[i];
 
       if (body->is_metal)
-        add_surface (self, assembly, body->coating != NULL ? body->coating : body->material, body->owner);
+        add_surface (self, assembly, body->coating != NULL ? body->coating : body->material,
+                     body->owner);
     }
   g_array_sort (self->rungs, compare_rungs);
   for (guint i = 0; i < assembly->contacts->len; i++)
@@ -209,16 +214,18 @@ ladder_read (Ladder *self, const TlVerdict *verdict)
 
 /* Name and numbers of a rung from @x on; returns where they end. Numbers that do not fit before @end become dots. */
 static double
-name_rung (const TlChart *chart, const Rung *rung, const TlStock *stock, double x, double baseline, double end)
+name_rung (const TlChart *chart, const Rung *rung, const TlStock *stock, double x, double baseline,
+           double end)
 {
-  x += tl_paint_text (chart->cr, tl_material_name (stock, rung->material, chart->language), x, baseline, chart->size, TRUE, 0.0);
+  x += tl_paint_text (chart->cr, tl_material_name (stock, rung->material, chart->language), x,
+                      baseline, chart->size, TRUE, 0.0);
   for (guint k = 0; k < rung->numbers->len; k++)
     {
       if (x + 2.6 * chart->size > end && k + 1 < rung->numbers->len)
         return x + tl_paint_text (chart->cr, " …", x, baseline, chart->size, FALSE, 0.0);
       x += 1.2 * chart->size;
-      tl_paint_number (chart->cr, chart->palette, g_array_index (rung->numbers, guint, k), x, baseline - 0.35 * chart->size,
-                       1.3 * chart->size, FALSE);
+      tl_paint_number (chart->cr, chart->palette, g_array_index (rung->numbers, guint, k), x,
+                       baseline - 0.35 * chart->size, 1.3 * chart->size, FALSE);
       x += 0.4 * chart->size;
     }
   return x + 0.3 * chart->size;
@@ -228,14 +235,17 @@ name_rung (const TlChart *chart, const Rung *rung, const TlStock *stock, double 
 static void
 paint_rungs (const TlChart *chart, const Ladder *self, const TlStock *stock, double end)
 {
-  double bottom = -HUGE_VAL, taken_x = chart->x, above = 2.0 * chart->size, below = 1.7 * chart->size;
+  double bottom = -HUGE_VAL, taken_x = chart->x, above = 2.0 * chart->size,
+         below = 1.7 * chart->size;
 
   for (guint i = 0; i < self->rungs->len; i++)
     {
       const Rung *rung = &g_array_index (self->rungs, Rung, i);
       gboolean    is_last = i + 1 == self->rungs->len;
-      double      y = tl_chart_y (chart, rung->volt), x = chart->x + 0.6 * chart->size, baseline = y - 0.7 * chart->size;
-      double      next = is_last ? HUGE_VAL : tl_chart_y (chart, g_array_index (self->rungs, Rung, i + 1).volt);
+      double      y = tl_chart_y (chart, rung->volt), x = chart->x + 0.6 * chart->size,
+             baseline = y - 0.7 * chart->size;
+      double next =
+          is_last ? HUGE_VAL : tl_chart_y (chart, g_array_index (self->rungs, Rung, i + 1).volt);
 
       cairo_set_line_width (chart->cr, 1.4 * chart->heavy);
       tl_paint_set_colour (chart->cr, chart->palette->ink);
@@ -278,22 +288,26 @@ paint_couples (const TlChart *chart, const Ladder *self, double start, double pi
 {
   for (guint i = 0; i < self->couples->len; i++)
     {
-      const Couple    *couple = &g_array_index (self->couples, Couple, i);
-      TlColour         colour = chart->palette->severity[couple->severity];
-      double           top = tl_chart_y (chart, g_array_index (self->rungs, Rung, couple->high).volt);
-      double           bottom = tl_chart_y (chart, g_array_index (self->rungs, Rung, couple->low).volt);
-      double           x = start + couple->column * pitch, middle = (top + bottom) / 2.0;
+      const Couple *couple = &g_array_index (self->couples, Couple, i);
+      TlColour      colour = chart->palette->severity[couple->severity];
+      double        top = tl_chart_y (chart, g_array_index (self->rungs, Rung, couple->high).volt);
+      double bottom = tl_chart_y (chart, g_array_index (self->rungs, Rung, couple->low).volt);
+      double x = start + couple->column * pitch, middle = (top + bottom) / 2.0;
       g_autofree char *text = tl_language_number (chart->language, step_V (self, couple), 2);
 
       lead_line (chart, start - chart->size, x, top);
       lead_line (chart, start - chart->size, x, bottom);
-      tl_paint_contact (chart->cr, chart->palette, (TlMark) couple->severity, chart->unit, x, top, x, bottom);
+      tl_paint_contact (chart->cr, chart->palette, (TlMark) couple->severity, chart->unit, x, top,
+                        x, bottom);
       tl_paint_set_colour (chart->cr, chart->palette->paper);
-      cairo_rectangle (chart->cr, x + 0.6 * chart->size, middle - 0.8 * chart->size, 3.9 * chart->size, 1.6 * chart->size);
+      cairo_rectangle (chart->cr, x + 0.6 * chart->size, middle - 0.8 * chart->size,
+                       3.9 * chart->size, 1.6 * chart->size);
       cairo_fill (chart->cr);
-      tl_paint_mark (chart->cr, chart->palette, (TlMark) couple->severity, x + 1.3 * chart->size, middle, 1.3 * chart->size);
+      tl_paint_mark (chart->cr, chart->palette, (TlMark) couple->severity, x + 1.3 * chart->size,
+                     middle, 1.3 * chart->size);
       tl_paint_set_colour (chart->cr, colour);
-      tl_paint_text (chart->cr, text, x + 2.2 * chart->size, middle + 0.36 * chart->size, chart->size, TRUE, 0.0);
+      tl_paint_text (chart->cr, text, x + 2.2 * chart->size, middle + 0.36 * chart->size,
+                     chart->size, TRUE, 0.0);
     }
 }
 
@@ -305,8 +319,8 @@ paint_gauge (const TlChart *chart, const Ladder *self, double right)
   double top = tl_chart_y (chart, noble), bottom = tl_chart_y (chart, noble - self->limit_V);
   double x = right - 2.6 * chart->size, foot = 0.8 * chart->size;
   g_autofree char *figure = tl_language_number (chart->language, self->limit_V, 2);
-  g_autofree char *text =
-      tl_wording_fill (tl_language_text (chart->language, TL_N_ ("limit {value}")), "value", figure, NULL);
+  g_autofree char *text = tl_wording_fill (
+      tl_language_text (chart->language, TL_N_ ("limit {value}")), "value", figure, NULL);
 
   tl_paint_set_colour (chart->cr, chart->palette->ink);
   cairo_set_line_width (chart->cr, chart->ink);
@@ -347,14 +361,16 @@ y_axis (const TlChart *chart)
   for (gint i = 0; chart->y_low + i * chart->y_step <= chart->y_high + 1e-6; i++)
     {
       double           value = chart->y_low + i * chart->y_step, y = tl_chart_y (chart, value);
-      g_autofree char *text = tl_language_number (chart->language, value, tl_chart_decimals (chart->y_step));
+      g_autofree char *text =
+          tl_language_number (chart->language, value, tl_chart_decimals (chart->y_step));
 
       tl_paint_set_colour (chart->cr, chart->palette->ink);
       cairo_move_to (chart->cr, chart->x - 0.35 * chart->size, y);
       cairo_rel_line_to (chart->cr, 0.35 * chart->size, 0.0);
       cairo_stroke (chart->cr);
       tl_paint_set_colour (chart->cr, chart->palette->muted);
-      tl_paint_text (chart->cr, text, chart->x - 0.7 * chart->size, y + 0.35 * chart->size, chart->size, FALSE, 1.0);
+      tl_paint_text (chart->cr, text, chart->x - 0.7 * chart->size, y + 0.35 * chart->size,
+                     chart->size, FALSE, 1.0);
     }
 }
 
@@ -365,8 +381,8 @@ series_name (const TlLanguage *language)
 }
 
 void
-tl_ladder_paint (cairo_t *cr, const TlPalette *palette, const TlVerdict *verdict, double width, double height, double unit,
-                 const TlLanguage *language)
+tl_ladder_paint (cairo_t *cr, const TlPalette *palette, const TlVerdict *verdict, double width,
+                 double height, double unit, const TlLanguage *language)
 {
   g_auto (Ladder) ladder;
   double  start, pitch, right;
@@ -376,13 +392,16 @@ tl_ladder_paint (cairo_t *cr, const TlPalette *palette, const TlVerdict *verdict
   tl_chart_init (&chart, cr, palette, unit, language);
   if (ladder.rungs->len > 0)
     set_scale (&chart, &ladder);
-  tl_chart_place (&chart, tl_language_text (language, TL_N_ ("Ladder of potentials, V")), width, height, chart.size);
+  tl_chart_place (&chart, tl_language_text (language, TL_N_ ("Ladder of potentials, V")), width,
+                  height, chart.size);
   tl_paint_set_colour (cr, palette->muted);
-  tl_paint_text (cr, series_name (language), chart.x, chart.y - 0.1 * chart.size, chart.size, FALSE, 0.0);
+  tl_paint_text (cr, series_name (language), chart.x, chart.y - 0.1 * chart.size, chart.size, FALSE,
+                 0.0);
   if (ladder.rungs->len == 0)
     {
-      tl_paint_text (cr, tl_language_text (language, TL_N_ ("No metal with a known potential yet.")), chart.x,
-                     chart.y + 2.0 * chart.size, chart.size, FALSE, 0.0);
+      tl_paint_text (cr,
+                     tl_language_text (language, TL_N_ ("No metal with a known potential yet.")),
+                     chart.x, chart.y + 2.0 * chart.size, chart.size, FALSE, 0.0);
       return;
     }
   chart.y += 1.2 * chart.size;
@@ -405,7 +424,8 @@ numbers_text (const Rung *rung)
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < rung->numbers->len; i++)
-    g_string_append_printf (text, "%s%u", i > 0 ? ", " : "", g_array_index (rung->numbers, guint, i));
+    g_string_append_printf (text, "%s%u", i > 0 ? ", " : "",
+                            g_array_index (rung->numbers, guint, i));
   return g_string_free (text, FALSE);
 }
 
@@ -419,14 +439,17 @@ tl_ladder_to_table (const TlVerdict *verdict, const TlLanguage *language)
 
   ladder_read (&ladder, verdict);
   limit = tl_quantity_format (ladder.limit_V, "V", language);
-  g_string_append_printf (text, "%s, %s\n", tl_language_text (language, TL_N_ ("Ladder of potentials, V")), series_name (language));
+  g_string_append_printf (text, "%s, %s\n",
+                          tl_language_text (language, TL_N_ ("Ladder of potentials, V")),
+                          series_name (language));
   for (guint i = 0; i < ladder.rungs->len; i++)
     {
       const Rung      *rung = &g_array_index (ladder.rungs, Rung, i);
       g_autofree char *numbers = numbers_text (rung);
       g_autofree char *volt = tl_quantity_format (rung->volt, "V", language);
 
-      g_string_append_printf (text, "%s\t%s\t%s\n", tl_material_name (stock, rung->material, language), numbers, volt);
+      g_string_append_printf (text, "%s\t%s\t%s\n",
+                              tl_material_name (stock, rung->material, language), numbers, volt);
     }
   for (guint i = 0; i < ladder.couples->len; i++)
     {

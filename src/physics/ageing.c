@@ -107,8 +107,8 @@ run_creep (const double *in, double *out, GError **error)
   const double stress_MPa = in[0], temperature_K = in[1] + TL_ZERO_C_K, time_h = in[2],
                strain = in[3], exponent = in[4];
 
-  out[0] = creep_ratio (strain, temperature_K, stress_MPa)
-           * pow (time_h / CREEP_REFERENCE_H, exponent);
+  out[0] =
+      creep_ratio (strain, temperature_K, stress_MPa) * pow (time_h / CREEP_REFERENCE_H, exponent);
   out[1] = creep_factor (temperature_K);
   return TRUE;
 }
@@ -184,7 +184,8 @@ const TlFormula tl_ageing_formulas[] = {
     "in bins only",
     TL_TRUST_I, floor_inputs, floor_outputs, run_floor },
   { "creep-strain", TL_N_ ("Creep of the aluminium under the washer"),
-    "creep_factor = exp(2150 K (1/293.15 K - 1/T)); creep_strain = strain x creep_factor x stress/35 "
+    "creep_factor = exp(2150 K (1/293.15 K - 1/T)); creep_strain = strain x creep_factor x "
+    "stress/35 "
     "(time/1000 h)^exponent",
     "power law of time from memory, good to a factor of two; factor fitted to creep figures of "
     "conductor wire, CIGRE N030 (seen), not to be trusted above 90 degC",

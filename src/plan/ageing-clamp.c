@@ -105,9 +105,9 @@ static gboolean
 read_rest (TlAgeingClamp *self, const TlAssembly *assembly)
 {
   const TlStackFigures *stack = &assembly->stack;
-  const TlBody *shank = tl_assembly_find_body (assembly, stack->bolt, TL_BODY_SHANK, NULL);
-  double        parts_mm_per_N = 0.0;
-  TlCall        bolt, whole;
+  const TlBody         *shank = tl_assembly_find_body (assembly, stack->bolt, TL_BODY_SHANK, NULL);
+  double                parts_mm_per_N = 0.0;
+  TlCall                bolt, whole;
 
   if (shank == NULL)
     return FALSE;
@@ -137,14 +137,15 @@ add_disc (TlAgeingClamp *self, const TlAssembly *assembly, const TlLayer *layer)
 {
   const TlStock *stock = assembly->stock;
   double         thickness_mm = tl_layer_number (layer, stock, TL_FIELD_THICKNESS, 0.0);
-  double cone_mm = tl_layer_number (layer, stock, TL_FIELD_FREE_HEIGHT, 0.0) - thickness_mm;
-  double force_N[DISC_STEPS + 1], deflection_mm[DISC_STEPS + 1];
-  TlCall call;
+  double         cone_mm = tl_layer_number (layer, stock, TL_FIELD_FREE_HEIGHT, 0.0) - thickness_mm;
+  double         force_N[DISC_STEPS + 1], deflection_mm[DISC_STEPS + 1];
+  TlCall         call;
 
   if (thickness_mm <= 0.0 || cone_mm <= 0.0)
     return FALSE;
   tl_call_init (&call, "disc-spring-force");
-  tl_call_set_exact (&call, "outside_diameter", tl_layer_number (layer, stock, TL_FIELD_OUTER, 0.0));
+  tl_call_set_exact (&call, "outside_diameter",
+                     tl_layer_number (layer, stock, TL_FIELD_OUTER, 0.0));
   tl_call_set_exact (&call, "inside_diameter", tl_layer_number (layer, stock, TL_FIELD_BORE, 0.0));
   tl_call_set_exact (&call, "thickness", thickness_mm);
   tl_call_set_exact (&call, "cone_height", cone_mm);
@@ -255,7 +256,7 @@ read_eye (TlAgeingClamp *self, const TlAssembly *assembly, const TlBody *body)
 {
   const TlSolid *solid = &g_array_index (body->solids, TlSolid, 0);
   double         wire_mm = solid->end_mm - solid->start_mm, length_mm = 0.0;
-  double         hardness_MPa = material_number (assembly, body->material, TL_FIELD_HARDNESS, 270.0);
+  double hardness_MPa = material_number (assembly, body->material, TL_FIELD_HARDNESS, 270.0);
   double most = self->force_N[TL_CLAMP_NODES - 1] / (LEAST_STRENGTH * hardness_MPa);
   TlCall call;
 
@@ -340,7 +341,8 @@ holds_by_strain (const TlAssembly *assembly)
   const char *form = assembly->terminal.form;
 
   return assembly->family == TL_FAMILY_SLEEVE
-         || (assembly->family == TL_FAMILY_TERMINAL && (form == NULL || !g_str_has_suffix (form, "-spring")));
+         || (assembly->family == TL_FAMILY_TERMINAL
+             && (form == NULL || !g_str_has_suffix (form, "-spring")));
 }
 
 static gboolean
@@ -350,7 +352,8 @@ has_aluminium_pressed (const TlAssembly *assembly)
     {
       const TlBody *body = assembly->bodies->pdata[i];
 
-      if ((body->role == TL_BODY_CORE || body->role == TL_BODY_BARREL) && is_aluminium (assembly, body))
+      if ((body->role == TL_BODY_CORE || body->role == TL_BODY_BARREL)
+          && is_aluminium (assembly, body))
         return TRUE;
     }
   return FALSE;
@@ -373,7 +376,8 @@ read_pressed (TlAgeingClamp *self, TlAssembly *assembly, const TlHeatModel *mode
       if (row->area_mm2 > 0.0)
         self->pressed_MPa = MAX (self->pressed_MPa, row->force_N.best / row->area_mm2);
     }
-  self->creeps = self->pressed_MPa > 0.0 && holds_by_strain (assembly) && has_aluminium_pressed (assembly);
+  self->creeps =
+      self->pressed_MPa > 0.0 && holds_by_strain (assembly) && has_aluminium_pressed (assembly);
   return TRUE;
 }
 
@@ -478,8 +482,8 @@ tl_ageing_clamp_first_cycle (const TlAgeingClamp *self, double force_N, double s
 
   if (self->bearing_mm2 > 0.0)
     {
-      double free_N = tl_ageing_clamp_relax (self, settled_N,
-                                             -self->mismatch_mm_per_K * (hot_C - ROOM_C));
+      double free_N =
+          tl_ageing_clamp_relax (self, settled_N, -self->mismatch_mm_per_K * (hot_C - ROOM_C));
       TlCall call;
 
       tl_call_init (&call, "shakedown");
@@ -491,8 +495,8 @@ tl_ageing_clamp_first_cycle (const TlAgeingClamp *self, double force_N, double s
         cold_N = CLAMP (tl_call_get (&call, "cold").best, 0.0, settled_N);
     }
   if (self->n_eyes > 0)
-    cold_N = MIN (cold_N,
-                  tl_ageing_clamp_relax (self, settled_N, eyes_set_mm (self, settled_N, hot_C)));
+    cold_N =
+        MIN (cold_N, tl_ageing_clamp_relax (self, settled_N, eyes_set_mm (self, settled_N, hot_C)));
   return cold_N;
 }
 

@@ -113,11 +113,11 @@ read_growth (TlAgeingInputs *self, TlAssembly *assembly, const TlHeatModel *mode
              const char **reason)
 {
   const TlFact *site = tl_joint_site_fact (assembly->joint, assembly->stock, TL_FIELD_SURROUNDINGS);
-  gboolean    is_dry = site != NULL && site->word != NULL && g_str_equal (site->word, "dry");
-  const char *air = is_closed (assembly, model) ? "ageing.growth-time-closed"
-                    : is_dry                    ? "ageing.growth-time-dry"
-                                                : "ageing.growth-time-wet";
-  double      time_h, found_h, spread;
+  gboolean      is_dry = site != NULL && site->word != NULL && g_str_equal (site->word, "dry");
+  const char   *air = is_closed (assembly, model) ? "ageing.growth-time-closed"
+                      : is_dry                    ? "ageing.growth-time-dry"
+                                                  : "ageing.growth-time-wet";
+  double        time_h, found_h, spread;
 
   if (!limit (assembly, air, &time_h, reason)
       || !limit (assembly, "ageing.growth-time-found", &found_h, reason)
@@ -165,7 +165,8 @@ read_contact (TlAgeingInputs *self, const TlAssembly *assembly, const TlHeatMode
         sum.best += row->resistance_ohm.best;
         sum.high += row->resistance_ohm.high;
       }
-  self->range[TL_AGEING_BY_CONTACT] = sum.low > 0.0 ? scaled (sum, 1.0 / sum.best) : tl_range_exact (1.0);
+  self->range[TL_AGEING_BY_CONTACT] =
+      sum.low > 0.0 ? scaled (sum, 1.0 / sum.best) : tl_range_exact (1.0);
 }
 
 static gboolean
@@ -240,7 +241,7 @@ tl_ageing_inputs_draw (const TlAgeingInputs *self, TlAgeingInput input, double s
 double *
 tl_ageing_points (guint n)
 {
-  double   *points = g_new (double, (gsize) n * TL_N_AGEING_INPUTS);
+  double   *points = g_new (double, (gsize) n *TL_N_AGEING_INPUTS);
   gsl_qrng *sobol = gsl_qrng_alloc (gsl_qrng_sobol, TL_N_AGEING_INPUTS);
 
   for (guint i = 0; i < n; i++)

@@ -65,16 +65,16 @@ rate_at (const double *table, double temperature_C)
 /* One sample on its way. */
 typedef struct
 {
-  double drawn[TL_N_AGEING_INPUTS];
-  double first_N;        /* when new */
-  double cycled_N;       /* after settling and the hottest cycle so far */
-  double cycle_C;        /* that cycle */
-  double force_N;
-  double contact_ratio;  /* over the best contact resistance when new */
-  double hot_C;
+  double   drawn[TL_N_AGEING_INPUTS];
+  double   first_N;  /* when new */
+  double   cycled_N; /* after settling and the hottest cycle so far */
+  double   cycle_C;  /* that cycle */
+  double   force_N;
+  double   contact_ratio; /* over the best contact resistance when new */
+  double   hot_C;
   gboolean is_open;
-  double creep_h, growth_h; /* equivalent times */
-  TlCall creep, growth;
+  double   creep_h, growth_h; /* equivalent times */
+  TlCall   creep, growth;
 } Sample;
 
 static void
@@ -104,10 +104,9 @@ start (Sample *self, const TlAgeingRun *run, guint index)
 static void
 warm (Sample *self, const TlAgeingRun *run)
 {
-  self->is_open = !tl_ageing_surface_hot (&run->surface, self->contact_ratio,
-                                          self->drawn[TL_AGEING_BY_COOLING],
-                                          self->drawn[TL_AGEING_BY_AIR],
-                                          self->drawn[TL_AGEING_BY_LOAD], &self->hot_C);
+  self->is_open = !tl_ageing_surface_hot (
+      &run->surface, self->contact_ratio, self->drawn[TL_AGEING_BY_COOLING],
+      self->drawn[TL_AGEING_BY_AIR], self->drawn[TL_AGEING_BY_LOAD], &self->hot_C);
 }
 
 static void
@@ -119,9 +118,10 @@ age (Sample *self, const TlAgeingRun *run, const Rates *rates, double hours)
   if (run->clamp.has_force && self->hot_C > self->cycle_C + HOTTER_K)
     {
       self->cycle_C = self->hot_C;
-      self->cycled_N = MIN (self->cycled_N,
-                            tl_ageing_clamp_first_cycle (&run->clamp, self->first_N,
-                                                         self->drawn[TL_AGEING_BY_SETTLING], self->hot_C));
+      self->cycled_N =
+          MIN (self->cycled_N,
+               tl_ageing_clamp_first_cycle (&run->clamp, self->first_N,
+                                            self->drawn[TL_AGEING_BY_SETTLING], self->hot_C));
     }
   self->creep_h += hours
                    * (share * pow (rate_at (rates->creep, self->hot_C), power)
@@ -135,9 +135,9 @@ age (Sample *self, const TlAgeingRun *run, const Rates *rates, double hours)
   tl_call_set_exact (&self->growth, "time", self->growth_h);
   tl_call_set_exact (&self->growth, "force", MAX (self->force_N, LEAST_FORCE * self->first_N));
   if (tl_call_run_quick (&self->growth))
-    self->contact_ratio = MAX (self->contact_ratio,
-                               self->drawn[TL_AGEING_BY_CONTACT]
-                                   * tl_call_get (&self->growth, "ratio").best);
+    self->contact_ratio =
+        MAX (self->contact_ratio,
+             self->drawn[TL_AGEING_BY_CONTACT] * tl_call_get (&self->growth, "ratio").best);
 }
 
 static void
@@ -149,7 +149,9 @@ note (const Sample *self, const TlAgeingRun *run, guint index, guint year, doubl
   run->values[TL_AGEING_FORCE][at] = self->force_N;
   /* Where the temperature runs away the growth is not known either. */
   run->values[TL_AGEING_RESISTANCE][at] = self->is_open ? HUGE_VAL : 1e6 * ohm;
-  run->values[TL_AGEING_GROWTH][at] = self->is_open ? HUGE_VAL : first_ohm > 0.0 ? ohm / first_ohm : 1.0;
+  run->values[TL_AGEING_GROWTH][at] = self->is_open     ? HUGE_VAL
+                                      : first_ohm > 0.0 ? ohm / first_ohm
+                                                        : 1.0;
   run->values[TL_AGEING_HOT][at] = self->is_open ? HUGE_VAL : self->hot_C;
 }
 
@@ -165,8 +167,10 @@ tl_ageing_run (TlAgeingRun *self, const TlAgeing *ageing, GCancellable *cancella
     self->values[i] = g_new (double, (gsize) self->n_samples * ageing->n_years);
   if (!read_rates (&rates, self->inputs.activation_K))
     {
-      g_set_error (error, TL_ERROR, TL_ERROR_RANGE, _ ("The activation temperature of %g K in the data is outside the range of the formula."),
-                   self->inputs.activation_K);
+      g_set_error (
+          error, TL_ERROR, TL_ERROR_RANGE,
+          _ ("The activation temperature of %g K in the data is outside the range of the formula."),
+          self->inputs.activation_K);
       return FALSE;
     }
   for (guint i = 0; i < self->n_samples; i++)
@@ -181,7 +185,8 @@ tl_ageing_run (TlAgeingRun *self, const TlAgeing *ageing, GCancellable *cancella
       note (&sample, self, i, 0, first_ohm);
       for (guint year = 1; year < ageing->n_years; year++)
         {
-          age (&sample, self, &rates, HOURS_A_YEAR * (ageing->years[year] - ageing->years[year - 1]));
+          age (&sample, self, &rates,
+               HOURS_A_YEAR * (ageing->years[year] - ageing->years[year - 1]));
           warm (&sample, self);
           note (&sample, self, i, year, first_ohm);
         }

@@ -149,7 +149,7 @@ find_drivers (TlAgeing *ageing, const TlAgeingRun *run)
   guint              n = run->n_samples;
   g_autofree Ranked *room = g_new (Ranked, n);
   g_autofree double *in = g_new (double, n);
-  g_autofree double *out = g_new (double, (gsize) n * TL_N_AGEING_OUTPUTS);
+  g_autofree double *out = g_new (double, (gsize) n *TL_N_AGEING_OUTPUTS);
   double             sum[TL_N_AGEING_OUTPUTS] = { 0 };
   TlAgeingDriver     all[TL_N_AGEING_INPUTS];
 
@@ -195,7 +195,8 @@ tl_ageing_drivers_of (const TlAgeing *self, TlAgeingOutput output, guint *order)
 
       if (self->drivers[i].share[output] < LEAST_SHARE)
         continue;
-      for (; at > 0 && self->drivers[order[at - 1]].share[output] < self->drivers[i].share[output]; at--)
+      for (; at > 0 && self->drivers[order[at - 1]].share[output] < self->drivers[i].share[output];
+           at--)
         order[at] = order[at - 1];
       order[at] = i;
       n++;
@@ -291,8 +292,8 @@ tl_ageing_summarise (TlAgeing *ageing, const TlAgeingRun *run)
       double most = most_of (ageing, run, k);
 
       for (guint year = 0; year < ageing->n_years; year++)
-        ageing->bands[k][year] = band_of (run->values[k] + (gsize) year * run->n_samples,
-                                          run->n_samples, sorted, most);
+        ageing->bands[k][year] =
+            band_of (run->values[k] + (gsize) year * run->n_samples, run->n_samples, sorted, most);
     }
   find_drivers (ageing, run);
   decide_look (ageing, run, sorted);

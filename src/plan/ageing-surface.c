@@ -25,8 +25,8 @@ typedef struct
 
 /* Hottest metal of one network; %FALSE without a steady state or above what can be reckoned. */
 static gboolean
-solve (const Solver *self, double ratio, double cooling, double air_C, double load_A,
-       double *hot_C, double *ohm)
+solve (const Solver *self, double ratio, double cooling, double air_C, double load_A, double *hot_C,
+       double *ohm)
 {
   g_auto (TlNetResult) result = { 0 };
   TlHeatChange change;
@@ -106,10 +106,10 @@ add_node (TlAgeingSurface *self, const Solver *solver, double ratio, double rise
     {
       self->cooling[k][i] = effect (solver, ratio, rise_K, cooling[k], self->load_range.best,
                                     i > 0 ? self->cooling[k][i - 1] : 1.0);
-      self->load[k][i] = load[k] == self->load_range.best
-                             ? 1.0
-                             : effect (solver, ratio, rise_K, 1.0, load[k],
-                                       i > 0 ? self->load[k][i - 1] : 1.0);
+      self->load[k][i] =
+          load[k] == self->load_range.best
+              ? 1.0
+              : effect (solver, ratio, rise_K, 1.0, load[k], i > 0 ? self->load[k][i - 1] : 1.0);
     }
   self->air[i] = air_slope (solver, ratio, i > 0 ? self->air[i - 1] : 1.0);
 }
@@ -145,8 +145,9 @@ steffen_slope (const TlAgeingSurface *self, guint i)
     {
       guint k = i == 0 ? 0 : i - 1;
 
-      return self->n < 2 ? 0.0
-                         : (self->rise_K[k + 1] - self->rise_K[k]) / (self->ratio[k + 1] - self->ratio[k]);
+      return self->n < 2
+                 ? 0.0
+                 : (self->rise_K[k + 1] - self->rise_K[k]) / (self->ratio[k + 1] - self->ratio[k]);
     }
   width = self->ratio[i] - self->ratio[i - 1];
   next = self->ratio[i + 1] - self->ratio[i];
@@ -182,7 +183,8 @@ tl_ageing_surface_read (TlAgeingSurface *self, const TlHeatModel *model,
     }
   if (self->n == 0)
     {
-      *reason = TL_N_ ("The joint has no steady temperature at this load, so that no year can be reckoned.");
+      *reason = TL_N_ (
+          "The joint has no steady temperature at this load, so that no year can be reckoned.");
       return FALSE;
     }
   if (self->is_open)
@@ -231,7 +233,9 @@ between (const TlAgeingSurface *self, const double *effects, guint i, double rat
 {
   if (self->n == 1)
     return effects[0];
-  return effects[i] + (effects[i + 1] - effects[i]) * (ratio - self->ratio[i]) / (self->ratio[i + 1] - self->ratio[i]);
+  return effects[i]
+         + (effects[i + 1] - effects[i]) * (ratio - self->ratio[i])
+               / (self->ratio[i + 1] - self->ratio[i]);
 }
 
 /* Factor on the rise at @value between low (effect of its low end), best (1) and high. */
@@ -244,7 +248,9 @@ factor (const TlAgeingSurface *self, const double effects[2][TL_SURFACE_NODES], 
 
   if (end == range.best)
     return 1.0;
-  return 1.0 + (value - range.best) / (end - range.best) * (between (self, effects[is_low ? 0 : 1], i, ratio) - 1.0);
+  return 1.0
+         + (value - range.best) / (end - range.best)
+               * (between (self, effects[is_low ? 0 : 1], i, ratio) - 1.0);
 }
 
 gboolean
@@ -273,5 +279,6 @@ tl_ageing_surface_hot (const TlAgeingSurface *self, double ratio, double cooling
 double
 tl_ageing_surface_ohm (const TlAgeingSurface *self, double ratio)
 {
-  return self->n == 1 ? self->joint_ohm[0] : between (self, self->joint_ohm, segment (self, ratio), ratio);
+  return self->n == 1 ? self->joint_ohm[0]
+                      : between (self, self->joint_ohm, segment (self, ratio), ratio);
 }

@@ -106,14 +106,17 @@ heat_reason (const TlAgeing *self)
   switch (self->look)
     {
     case TL_AGEING_CHANGE_DESIGN:
-      return TL_N_ ("Even at the middle of the band the hottest metal passes {limit} from the start. No "
-                    "look and no retightening cures that.");
+      return TL_N_ (
+          "Even at the middle of the band the hottest metal passes {limit} from the start. No "
+          "look and no retightening cures that.");
     case TL_AGEING_FIRST_CYCLES:
-      return TL_N_ ("At the unfavourable edge of the band the hottest metal passes {limit} from the "
-                    "start: see under load whether this joint is one of those.");
+      return TL_N_ (
+          "At the unfavourable edge of the band the hottest metal passes {limit} from the "
+          "start: see under load whether this joint is one of those.");
     case TL_AGEING_WITHIN_YEAR:
-      return TL_N_ ("At the unfavourable edge of the band the hottest metal passes {limit} within the "
-                    "first year.");
+      return TL_N_ (
+          "At the unfavourable edge of the band the hottest metal passes {limit} within the "
+          "first year.");
     case TL_AGEING_ORDINARY:
     default:
       return TL_N_ ("The unfavourable edge of the band passes {limit} only later.");
@@ -126,16 +129,19 @@ force_reason (const TlAgeing *self)
   switch (self->look)
     {
     case TL_AGEING_CHANGE_DESIGN:
-      return TL_N_ ("After settling and the first hot cycle less than {floor} of the clamping force is "
-                    "left even at the middle of the band. Turning the nut further starts the same "
-                    "again: spread the force, or put a conical washer to follow it.");
+      return TL_N_ (
+          "After settling and the first hot cycle less than {floor} of the clamping force is "
+          "left even at the middle of the band. Turning the nut further starts the same "
+          "again: spread the force, or put a conical washer to follow it.");
     case TL_AGEING_FIRST_CYCLES:
-      return TL_N_ ("At the unfavourable edge of the band settling and the first hot cycles leave less "
-                    "than {floor} of the clamping force. The look is an inspection, on a dead "
-                    "circuit; more torque is no cure for aluminium that has crept.");
+      return TL_N_ (
+          "At the unfavourable edge of the band settling and the first hot cycles leave less "
+          "than {floor} of the clamping force. The look is an inspection, on a dead "
+          "circuit; more torque is no cure for aluminium that has crept.");
     case TL_AGEING_WITHIN_YEAR:
-      return TL_N_ ("At the unfavourable edge of the band creep leaves less than {floor} of the clamping "
-                    "force within the first year.");
+      return TL_N_ (
+          "At the unfavourable edge of the band creep leaves less than {floor} of the clamping "
+          "force within the first year.");
     case TL_AGEING_ORDINARY:
     default:
       return TL_N_ ("Less than {floor} of the clamping force is left only later, and only at the "
@@ -151,12 +157,14 @@ resistance_reason (const TlAgeing *self)
     case TL_AGEING_CHANGE_DESIGN:
     case TL_AGEING_FIRST_CYCLES:
     case TL_AGEING_WITHIN_YEAR:
-      return TL_N_ ("At the unfavourable edge of the band the resistance passes {ratio} times its first "
-                    "value within the first year: measure it when new, write it down, and compare.");
+      return TL_N_ (
+          "At the unfavourable edge of the band the resistance passes {ratio} times its first "
+          "value within the first year: measure it when new, write it down, and compare.");
     case TL_AGEING_ORDINARY:
     default:
-      return TL_N_ ("The unfavourable edge of the band passes {ratio} times the first resistance only "
-                    "later: measure it when new, write it down, and compare.");
+      return TL_N_ (
+          "The unfavourable edge of the band passes {ratio} times the first resistance only "
+          "later: measure it when new, write it down, and compare.");
     }
 }
 
@@ -172,8 +180,9 @@ reason_of (const TlAgeing *self)
     case TL_AGEING_WHY_RESISTANCE:
       return resistance_reason (self);
     case TL_AGEING_WHY_PRACTICE:
-      return TL_N_ ("The band stays within its limits in the first year, yet a screw on aluminium is "
-                    "looked at every {low} to {high} months: common practice, no source.");
+      return TL_N_ (
+          "The band stays within its limits in the first year, yet a screw on aluminium is "
+          "looked at every {low} to {high} months: common practice, no source.");
     case TL_AGEING_WHY_NOTHING:
     default:
       return TL_N_ ("The whole band stays within its limits over the years shown.");
@@ -195,7 +204,8 @@ char *
 tl_ageing_look_text (const TlAgeing *self, const TlLanguage *language)
 {
   const char      *note = practice_note (self);
-  g_autofree char *limit = tl_quantity_format (self->has_limit ? self->limit_C : self->hottest_C, "degC", language);
+  g_autofree char *limit =
+      tl_quantity_format (self->has_limit ? self->limit_C : self->hottest_C, "degC", language);
   g_autofree char *share = tl_quantity_format (100.0 * self->force_floor_ratio, "%", language);
   g_autofree char *ratio = tl_quantity_format (self->resistance_most, "1", language);
   g_autofree char *low = tl_language_number (language, self->screw_months_low, 0);
@@ -238,12 +248,17 @@ tl_ageing_band_text (const TlAgeing *self, TlAgeingOutput output, const TlAgeing
   g_autofree char *high = tl_quantity_format (band->value.high, unit, language);
 
   if (band->is_open[0])
-    return tl_wording_fill (tl_language_text (language, TL_N_ ("above {most}: no steady temperature can be told")), "most", low, NULL);
+    return tl_wording_fill (
+        tl_language_text (language, TL_N_ ("above {most}: no steady temperature can be told")),
+        "most", low, NULL);
   if (band->is_open[1])
-    return tl_wording_fill (tl_language_text (language, TL_N_ ("{low} to above {most}")), "low", low, "most", high, NULL);
+    return tl_wording_fill (tl_language_text (language, TL_N_ ("{low} to above {most}")), "low",
+                            low, "most", high, NULL);
   if (band->is_open[2])
-    return tl_wording_fill (tl_language_text (language, TL_N_ ("{best} ({low} to above {most})")), "best", best, "low", low, "most", high, NULL);
-  return tl_wording_fill (tl_language_text (language, TL_N_ ("{best} ({low} to {high})")), "best", best, "low", low, "high", high, NULL);
+    return tl_wording_fill (tl_language_text (language, TL_N_ ("{best} ({low} to above {most})")),
+                            "best", best, "low", low, "most", high, NULL);
+  return tl_wording_fill (tl_language_text (language, TL_N_ ("{best} ({low} to {high})")), "best",
+                          best, "low", low, "high", high, NULL);
 }
 
 char *
@@ -252,9 +267,11 @@ tl_ageing_basis_text (const TlAgeing *self, const TlLanguage *language)
   g_autofree char *load = tl_quantity_format (self->load_A, "A", language);
   g_autofree char *air = tl_quantity_format (self->ambient_C, "degC", language);
 
-  return tl_wording_fill (tl_language_text (language, TL_N_ ("Years ahead of this joint at {load} and {air} around the box. "
-                                                             "Indicative: read the band, not the line.")),
-                          "load", load, "air", air, NULL);
+  return tl_wording_fill (
+      tl_language_text (language,
+                        TL_N_ ("Years ahead of this joint at {load} and {air} around the box. "
+                               "Indicative: read the band, not the line.")),
+      "load", load, "air", air, NULL);
 }
 
 char *
@@ -265,13 +282,15 @@ tl_ageing_reason_text (const TlAgeing *self, const TlAssembly *assembly, const T
   if (self->is_computed || self->reason == NULL)
     return g_strdup ("");
   part = self->owner != NULL ? tl_assembly_owner_name (assembly, self->owner, language) : NULL;
-  return tl_wording_fill (tl_language_text (language, self->reason), "part", part != NULL ? part : "", NULL);
+  return tl_wording_fill (tl_language_text (language, self->reason), "part",
+                          part != NULL ? part : "", NULL);
 }
 
 /* --- the terminal --- */
 
 static void
-append_bands (GString *text, const TlAgeing *self, TlAgeingOutput output, const TlLanguage *language)
+append_bands (GString *text, const TlAgeing *self, TlAgeingOutput output,
+              const TlLanguage *language)
 {
   static const double years[] = { 0.0, 0.1, 1.0, 5.0, 10.0, 20.0, 30.0, 40.0 };
 
@@ -293,12 +312,13 @@ append_bands (GString *text, const TlAgeing *self, TlAgeingOutput output, const 
 }
 
 static void
-append_drivers (GString *text, const TlAgeing *self, TlAgeingOutput output, const TlLanguage *language)
+append_drivers (GString *text, const TlAgeing *self, TlAgeingOutput output,
+                const TlLanguage *language)
 {
   guint            order[TL_N_AGEING_INPUTS], n = tl_ageing_drivers_of (self, output, order);
-  g_autofree char *head =
-      tl_wording_fill (tl_language_text (language, TL_N_ ("What drives the band at the end: {output}")), "output",
-                       tl_language_text (language, outputs[output].title), NULL);
+  g_autofree char *head = tl_wording_fill (
+      tl_language_text (language, TL_N_ ("What drives the band at the end: {output}")), "output",
+      tl_language_text (language, outputs[output].title), NULL);
 
   g_string_append_printf (text, "\n%s\n", head);
   for (guint i = 0; i < n; i++)
@@ -322,13 +342,18 @@ tl_ageing_to_text (const TlAgeing *self, const TlAssembly *assembly, const TlLan
 
   if (!self->is_computed)
     {
-      g_string_append_printf (text, "%s  %s\n", tl_language_text (language, TL_N_ ("Not computed")), reason);
+      g_string_append_printf (text, "%s  %s\n", tl_language_text (language, TL_N_ ("Not computed")),
+                              reason);
       return g_string_free (text, FALSE);
     }
   basis = tl_ageing_basis_text (self, language);
   look = tl_ageing_look_text (self, language);
   g_string_append_printf (text, "%s\n", basis);
-  g_string_append_printf (text, "%s\n", tl_language_text (language, TL_N_ ("Each figure is the middle of the samples, in brackets the 5 and 95 % of them.")));
+  g_string_append_printf (
+      text, "%s\n",
+      tl_language_text (
+          language,
+          TL_N_ ("Each figure is the middle of the samples, in brackets the 5 and 95 % of them.")));
   for (guint k = 0; k < TL_N_AGEING_OUTPUTS; k++)
     if (self->has[k])
       append_bands (text, self, k, language);

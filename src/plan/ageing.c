@@ -10,8 +10,10 @@
 #define DEFAULT_SAMPLES 1000
 
 /* Years that are reckoned, as far as the span reaches; its own end is added. */
-static const double grid_years[] = { 0.0, 0.02, 0.05, 0.1, 0.2, 0.35, 0.6, 1.0,  1.5,  2.0, 3.0,
-                                     4.0, 5.0,  7.0,  10.0, 12.5, 15.0, 17.5, 20.0, 25.0, 30.0, 35.0 };
+static const double grid_years[] = {
+  0.0, 0.02, 0.05, 0.1,  0.2,  0.35, 0.6,  1.0,  1.5,  2.0,  3.0,
+  4.0, 5.0,  7.0,  10.0, 12.5, 15.0, 17.5, 20.0, 25.0, 30.0, 35.0
+};
 
 G_STATIC_ASSERT (G_N_ELEMENTS (grid_years) < TL_AGEING_MAX_YEARS);
 
@@ -54,7 +56,8 @@ static gboolean
 has_screw_on_aluminium (const TlAssembly *assembly, const TlAgeingClamp *clamp)
 {
   return clamp->creeps
-         && (clamp->has_force || (assembly->family == TL_FAMILY_TERMINAL && assembly->terminal.screws > 0));
+         && (clamp->has_force
+             || (assembly->family == TL_FAMILY_TERMINAL && assembly->terminal.screws > 0));
 }
 
 /* Forecast of a joint whose heat can be reckoned. %FALSE when cancelled; @reason when not computed. */

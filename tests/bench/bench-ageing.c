@@ -25,7 +25,8 @@ forecast (gpointer data, guint times)
 int
 main (void)
 {
-  static const char *const names[] = { "bolted-as-it-should-be", "stainless-between", "socket-circuit-weaving-floor" };
+  static const char *const names[] = { "bolted-as-it-should-be", "stainless-between",
+                                       "socket-circuit-weaving-floor" };
   g_autoptr (TlStock) stock = bench_stock ();
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
@@ -33,7 +34,8 @@ main (void)
       g_autoptr (TlJoint) joint = bench_example (names[i]);
       g_autoptr (TlAssembly) assembly = tl_assembly_new (joint, stock);
 
-      g_print ("ageing.%s %.1f ms\n", names[i], bench_median_us (forecast, assembly, TIMES) / 1000.0);
+      g_print ("ageing.%s %.1f ms\n", names[i],
+               bench_median_us (forecast, assembly, TIMES) / 1000.0);
     }
   return 0;
 }

@@ -37,14 +37,16 @@ example (const char *name)
 static Run
 ageing (const char *name, const char *a, const char *b, const char *c, const char *d)
 {
-  g_autofree char *program = g_build_filename (g_getenv ("TINLAP_BUILD_ROOT"), "src", "cli", "tinlap-cli", NULL);
+  g_autofree char *program =
+      g_build_filename (g_getenv ("TINLAP_BUILD_ROOT"), "src", "cli", "tinlap-cli", NULL);
   g_autofree char *path = example (name);
-  const char *argv[] = { program, "ageing", path, a, b, c, d, NULL };
+  const char      *argv[] = { program, "ageing", path, a, b, c, d, NULL };
   g_autoptr (GError) error = NULL;
   Run run = { 0 };
   int status;
 
-  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &run.output, &run.errors, &status, &error);
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &run.output, &run.errors,
+                &status, &error);
   g_assert_no_error (error);
   g_assert_true (WIFEXITED (status));
   run.code = WEXITSTATUS (status);
@@ -101,11 +103,15 @@ test_json (void)
   g_assert_cmpuint (json_object_get_size (bands), ==, 4);
   years = json_object_get_array_member (json_object_get_object_member (bands, "hot"), "years");
   band = json_array_get_object_element (years, json_array_get_length (years) - 1);
-  g_assert_cmpfloat (json_object_get_double_member (band, "low"), <, json_object_get_double_member (band, "middle"));
-  g_assert_cmpfloat (json_object_get_double_member (band, "middle"), <, json_object_get_double_member (band, "high"));
+  g_assert_cmpfloat (json_object_get_double_member (band, "low"), <,
+                     json_object_get_double_member (band, "middle"));
+  g_assert_cmpfloat (json_object_get_double_member (band, "middle"), <,
+                     json_object_get_double_member (band, "high"));
   drivers = json_object_get_array_member (root, "drivers");
   g_assert_cmpuint (json_array_get_length (drivers), >, 3);
-  g_assert_cmpstr (json_object_get_string_member (json_object_get_object_member (root, "look"), "when"), ==, "within-year");
+  g_assert_cmpstr (
+      json_object_get_string_member (json_object_get_object_member (root, "look"), "when"), ==,
+      "within-year");
 }
 
 static void

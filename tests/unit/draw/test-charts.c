@@ -46,8 +46,8 @@ static void
 case_init (Case *self, TlJoint *joint)
 {
   TlAgeingOptions options = { 20.0, 64 };
-  const char *reason = NULL, *owner = NULL;
-  TlField     field;
+  const char     *reason = NULL, *owner = NULL;
+  TlField         field;
 
   *self = (Case){ 0 };
   self->verdict = pt_judge (joint);
@@ -85,10 +85,11 @@ typedef struct
 } Painting;
 
 static void
-paint (cairo_t *cr, const TlPalette *palette, double width, double height, double unit, gpointer data)
+paint (cairo_t *cr, const TlPalette *palette, double width, double height, double unit,
+       gpointer data)
 {
-  const Painting *painting = data;
-  const Case     *self = painting->self;
+  const Painting   *painting = data;
+  const Case       *self = painting->self;
   const TlLanguage *language = tl_language_plain ();
 
   if (painting->chart == LADDER)
@@ -96,7 +97,8 @@ paint (cairo_t *cr, const TlPalette *palette, double width, double height, doubl
   else if (painting->chart == HEAT && self->model != NULL)
     tl_heat_chart_paint (cr, palette, &self->heat, width, height, unit, language);
   else if (painting->chart >= AGEING)
-    tl_ageing_chart_paint (cr, palette, self->ageing, painting->chart - AGEING, width, height, unit, language);
+    tl_ageing_chart_paint (cr, palette, self->ageing, painting->chart - AGEING, width, height, unit,
+                           language);
 }
 
 /* --- axes --- */
@@ -105,8 +107,8 @@ static void
 test_ticks (void)
 {
   static const double ranges[][2] = {
-    { 0.0, 1.0 }, { 33.6, 70.0 }, { 0.68, 1.37 }, { 1.0, 2.0 },   { 0.0, 2449.0 }, { -22.5, 22.5 },
-    { 0.0, 40.0 }, { 1.0, 1.0 },  { 0.0, 0.0 },   { 0.0, 1e-7 }, { 1e6, 1e9 },    { -3.0, -1.0 },
+    { 0.0, 1.0 },  { 33.6, 70.0 }, { 0.68, 1.37 }, { 1.0, 2.0 },  { 0.0, 2449.0 }, { -22.5, 22.5 },
+    { 0.0, 40.0 }, { 1.0, 1.0 },   { 0.0, 0.0 },   { 0.0, 1e-7 }, { 1e6, 1e9 },    { -3.0, -1.0 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (ranges); i++)
@@ -118,7 +120,8 @@ test_ticks (void)
       part = step / power;
       count = (high - low) / step;
       g_test_message ("%g to %g: %g to %g by %g", ranges[i][0], ranges[i][1], low, high, step);
-      g_assert_true (fabs (part - 1.0) < 1e-6 || fabs (part - 2.0) < 1e-6 || fabs (part - 5.0) < 1e-6);
+      g_assert_true (fabs (part - 1.0) < 1e-6 || fabs (part - 2.0) < 1e-6
+                     || fabs (part - 5.0) < 1e-6);
       g_assert_cmpfloat (low, <=, ranges[i][0] + 1e-9 * step);
       g_assert_cmpfloat (high, >=, ranges[i][1] - 1e-9 * step);
       g_assert_cmpfloat (fabs (count - round (count)), <, 1e-6);
@@ -223,11 +226,16 @@ test_tables (void)
 static void
 test_table_open (void)
 {
-  TlAgeing ageing = { .is_computed = TRUE, .n_years = 2, .years = { 0.0, 20.0 }, .span_years = 20.0, .hottest_C = 200.0 };
+  TlAgeing ageing = { .is_computed = TRUE,
+                      .n_years = 2,
+                      .years = { 0.0, 20.0 },
+                      .span_years = 20.0,
+                      .hottest_C = 200.0 };
 
   ageing.has[TL_AGEING_HOT] = TRUE;
   for (guint i = 0; i < 2; i++)
-    ageing.bands[TL_AGEING_HOT][i] = (TlAgeingBand){ { 40.0, 50.0, 200.0 }, { FALSE, FALSE, i == 1 } };
+    ageing.bands[TL_AGEING_HOT][i] =
+        (TlAgeingBand){ { 40.0, 50.0, 200.0 }, { FALSE, FALSE, i == 1 } };
 
   g_autofree char *table = tl_ageing_chart_to_table (&ageing, TL_AGEING_HOT, tl_language_plain ());
 
@@ -244,9 +252,10 @@ test_table_open (void)
 static cairo_surface_t *
 picture (const Case *self, guint chart, TlScheme scheme, double width, double height)
 {
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) width, (int) height);
-  cairo_t         *cr = cairo_create (surface);
-  Painting         painting = { self, chart };
+  cairo_surface_t *surface =
+      cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) width, (int) height);
+  cairo_t *cr = cairo_create (surface);
+  Painting painting = { self, chart };
 
   tl_paint_set_colour (cr, tl_palette_get (scheme)->paper);
   cairo_paint (cr);
@@ -261,11 +270,12 @@ picture (const Case *self, guint chart, TlScheme scheme, double width, double he
 static double
 ink_share (cairo_surface_t *surface, gboolean is_grey)
 {
-  int      width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
-  int      stride = cairo_image_surface_get_stride (surface);
-  guchar  *data = cairo_image_surface_get_data (surface);
-  guint32  ground = ((guint32 *) data)[0] & 0xffffff;
-  guint    count = 0;
+  int width = cairo_image_surface_get_width (surface),
+      height = cairo_image_surface_get_height (surface);
+  int     stride = cairo_image_surface_get_stride (surface);
+  guchar *data = cairo_image_surface_get_data (surface);
+  guint32 ground = ((guint32 *) data)[0] & 0xffffff;
+  guint   count = 0;
 
   for (int y = 0; y < height; y++)
     for (int x = 0; x < width; x++)
@@ -274,7 +284,8 @@ ink_share (cairo_surface_t *surface, gboolean is_grey)
 
         count += pixel != ground;
         if (is_grey)
-          g_assert_true ((pixel >> 16) == (pixel >> 8 & 0xff) && (pixel & 0xff) == (pixel >> 8 & 0xff));
+          g_assert_true ((pixel >> 16) == (pixel >> 8 & 0xff)
+                         && (pixel & 0xff) == (pixel >> 8 & 0xff));
       }
   return count / (double) (width * height);
 }
@@ -306,7 +317,8 @@ test_every_example (void)
 static void
 test_inside (void)
 {
-  const char *const names[] = { "bolted-as-it-should-be", "stainless-between", "socket-circuit-weaving-floor" };
+  const char *const names[] = { "bolted-as-it-should-be", "stainless-between",
+                                "socket-circuit-weaving-floor" };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     {
@@ -316,16 +328,19 @@ test_inside (void)
       for (guint chart = 0; chart < N_CHARTS; chart++)
         {
           cairo_rectangle_t extents = { 0.0, 0.0, 3000.0, 3000.0 };
-          cairo_surface_t  *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, &extents);
-          cairo_t          *cr = cairo_create (surface);
-          Painting          painting = { &self, chart };
-          double            x, y, width, height;
+          cairo_surface_t  *surface =
+              cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, &extents);
+          cairo_t *cr = cairo_create (surface);
+          Painting painting = { &self, chart };
+          double   x, y, width, height;
 
           cairo_translate (cr, 1000.0, 1000.0);
           paint (cr, tl_palette_get (TL_SCHEME_LIGHT), WIDTH, HEIGHT, 96.0 / 25.4, &painting);
           cairo_recording_surface_ink_extents (surface, &x, &y, &width, &height);
-          g_test_message ("%s %u: %g %g %g %g", names[i], chart, x - 1000.0, y - 1000.0, width, height);
-          g_assert_true (x >= 1000.0 && y >= 1000.0 && x + width <= 1000.0 + WIDTH && y + height <= 1000.0 + HEIGHT);
+          g_test_message ("%s %u: %g %g %g %g", names[i], chart, x - 1000.0, y - 1000.0, width,
+                          height);
+          g_assert_true (x >= 1000.0 && y >= 1000.0 && x + width <= 1000.0 + WIDTH
+                         && y + height <= 1000.0 + HEIGHT);
           cairo_destroy (cr);
           cairo_surface_destroy (surface);
         }
@@ -335,7 +350,9 @@ test_inside (void)
 static void
 test_schemes_and_sizes (void)
 {
-  static const double sizes[][2] = { { 1.0, 1.0 }, { 20.0, 20.0 }, { 200.0, 80.0 }, { 2000.0, 1200.0 } };
+  static const double sizes[][2] = {
+    { 1.0, 1.0 }, { 20.0, 20.0 }, { 200.0, 80.0 }, { 2000.0, 1200.0 }
+  };
   g_auto (Case) self;
 
   case_init (&self, pt_example ("stainless-between"));
@@ -369,23 +386,26 @@ test_files (void)
       g_autofree char *path = g_build_filename (folder, names[i], NULL);
       g_autofree char *first = NULL;
       g_autofree char *again = NULL;
-      gsize         length, again_length;
-      TlPictureKind kind;
+      gsize            length, again_length;
+      TlPictureKind    kind;
 
       g_assert_true (tl_picture_kind_of (names[i], &kind));
       g_assert_cmpint (kind, ==, i);
       for (guint k = 0; k < 2; k++)
         {
-          g_assert_true (tl_picture_save (paint, &painting, kind, 150.0, 80.0, TL_SCHEME_ONE_INK, path, tl_language_plain (), &error));
+          g_assert_true (tl_picture_save (paint, &painting, kind, 150.0, 80.0, TL_SCHEME_ONE_INK,
+                                          path, tl_language_plain (), &error));
           g_assert_no_error (error);
-          g_assert_true (g_file_get_contents (path, k == 0 ? &first : &again, k == 0 ? &length : &again_length, NULL));
+          g_assert_true (g_file_get_contents (path, k == 0 ? &first : &again,
+                                              k == 0 ? &length : &again_length, NULL));
         }
       /* cairo numbers the ids of SVG through the life of the process. */
       if (kind != TL_PICTURE_SVG)
         g_assert_cmpmem (first, length, again, again_length);
       g_assert_cmpint (g_remove (path), ==, 0);
     }
-  g_assert_false (tl_picture_save (paint, &painting, TL_PICTURE_PNG, 1e9, 80.0, TL_SCHEME_LIGHT, "x.png", tl_language_plain (), &error));
+  g_assert_false (tl_picture_save (paint, &painting, TL_PICTURE_PNG, 1e9, 80.0, TL_SCHEME_LIGHT,
+                                   "x.png", tl_language_plain (), &error));
   g_assert_error (error, TL_ERROR, TL_ERROR_RANGE);
   g_assert_cmpint (g_rmdir (folder), ==, 0);
 }

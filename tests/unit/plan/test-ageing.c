@@ -110,9 +110,11 @@ test_draw (void)
   assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_AIR, 0.25), 15.0, 1e-12);
   assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_AIR, 0.5), 20.0, 1e-12);
   assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_AIR, 1.0), 40.0, 1e-12);
-  assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_GROWTH, 0.25), sqrt (10.0 * 100.0), 1e-9);
+  assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_GROWTH, 0.25), sqrt (10.0 * 100.0),
+               1e-9);
   assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_GROWTH, 0.5), 100.0, 1e-9);
-  assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_GROWTH, 0.75), sqrt (100.0 * 1e5), 1e-6);
+  assert_near (tl_ageing_inputs_draw (&inputs, TL_AGEING_BY_GROWTH, 0.75), sqrt (100.0 * 1e5),
+               1e-6);
 }
 
 /* --- clamp --- */
@@ -238,7 +240,8 @@ test_surface (void)
             continue;
           g_assert_true (tl_ageing_surface_hot (&surface, ratio, 0.9, 33.0, 16.0, &hot_C));
           /* The effects are taken apart: their product is good to a few per cent of the rise. */
-          assert_near (hot_C, result.value[TL_NET_HOT_C], 0.2 + 0.03 * (result.value[TL_NET_HOT_C] - 33.0));
+          assert_near (hot_C, result.value[TL_NET_HOT_C],
+                       0.2 + 0.03 * (result.value[TL_NET_HOT_C] - 33.0));
         }
     }
 }
@@ -265,8 +268,9 @@ test_order_and_trends (void)
       for (guint k = 0; k < TL_N_AGEING_OUTPUTS; k++)
         for (guint year = 0; year < ageing->n_years; year++)
           {
-            TlRange now = ageing->bands[k][year].value, before = ageing->bands[k][year ? year - 1 : 0].value;
-            double  sign = k == TL_AGEING_FORCE ? -1.0 : 1.0;
+            TlRange now = ageing->bands[k][year].value,
+                    before = ageing->bands[k][year ? year - 1 : 0].value;
+            double sign = k == TL_AGEING_FORCE ? -1.0 : 1.0;
 
             g_assert_true (tl_range_is_valid (now));
             g_assert_cmpfloat (sign * (now.low - before.low), >=, -1e-9);
@@ -342,9 +346,12 @@ test_enough_samples (void)
 static void
 test_limits (void)
 {
-  g_autoptr (TlAgeing) cool = forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_AMBIENT, 20.0), 20.0, 256);
-  g_autoptr (TlAgeing) warm = forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_AMBIENT, 45.0), 20.0, 256);
-  g_autoptr (TlAgeing) none = forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_LOAD, 0.0), 20.0, 256);
+  g_autoptr (TlAgeing) cool =
+      forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_AMBIENT, 20.0), 20.0, 256);
+  g_autoptr (TlAgeing) warm =
+      forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_AMBIENT, 45.0), 20.0, 256);
+  g_autoptr (TlAgeing) none =
+      forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_LOAD, 0.0), 20.0, 256);
   g_autoptr (TlAgeing) open = forecast (pt_example ("sleeve-without-adhesive"), 20.0, 256);
   g_autoptr (TlAgeing) closed = forecast (pt_example (PRESSED), 20.0, 256);
   g_autoptr (TlAgeing) sprung = forecast (pt_example (BOLTED), 20.0, 256);
@@ -356,10 +363,13 @@ test_limits (void)
   /* Without a current the hottest metal is the air. */
   assert_near (at_end (none, TL_AGEING_HOT).best, none->ambient_C, 0.05);
   /* Sealed, less growth in the same damp air. */
-  g_assert_cmpfloat (at_end (closed, TL_AGEING_GROWTH).best, <, at_end (open, TL_AGEING_GROWTH).best);
-  g_assert_cmpfloat (at_end (closed, TL_AGEING_GROWTH).high, <, at_end (open, TL_AGEING_GROWTH).high);
+  g_assert_cmpfloat (at_end (closed, TL_AGEING_GROWTH).best, <,
+                     at_end (open, TL_AGEING_GROWTH).best);
+  g_assert_cmpfloat (at_end (closed, TL_AGEING_GROWTH).high, <,
+                     at_end (open, TL_AGEING_GROWTH).high);
   /* What the conical washer buys. */
-  g_assert_cmpfloat (at_end (sprung, TL_AGEING_FORCE).best, >, 1.3 * at_end (stiff, TL_AGEING_FORCE).best);
+  g_assert_cmpfloat (at_end (sprung, TL_AGEING_FORCE).best, >,
+                     1.3 * at_end (stiff, TL_AGEING_FORCE).best);
   g_assert_cmpint (sprung->look, ==, TL_AGEING_WITHIN_YEAR);
   g_assert_cmpint (sprung->why, ==, TL_AGEING_WHY_PRACTICE);
   g_assert_cmpint (stiff->look, <=, TL_AGEING_FIRST_CYCLES);
@@ -375,7 +385,8 @@ test_no_creep (void)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (TlJoint) joint = pt_example (BOLTED);
-  g_autoptr (TlJoint) copper = tl_edit_replace_part (joint, pt_stock (), "leg-1", "cond-cu-class1-2.5-pvc", &error);
+  g_autoptr (TlJoint) copper =
+      tl_edit_replace_part (joint, pt_stock (), "leg-1", "cond-cu-class1-2.5-pvc", &error);
 
   g_assert_no_error (error);
 
@@ -410,7 +421,8 @@ test_other_families (void)
       g_assert_false (clamp.has_force);
       left = tl_ageing_clamp_creep (&clamp, 1.0, 1e-5);
       g_assert_true (left > 0.0 && left <= 1.0);
-      if (assembly->family == TL_FAMILY_SPLICE || (form != NULL && g_str_has_suffix (form, "-spring")))
+      if (assembly->family == TL_FAMILY_SPLICE
+          || (form != NULL && g_str_has_suffix (form, "-spring")))
         g_assert_cmpfloat (left, ==, 1.0);
     }
 }
@@ -419,8 +431,8 @@ test_other_families (void)
 static void
 test_measured (void)
 {
-  g_autoptr (TlAgeing) ageing =
-      forecast (with_number (pt_example (BOLTED), "duty", TL_FIELD_JOINT_RESISTANCE, 300.0), 20.0, 64);
+  g_autoptr (TlAgeing) ageing = forecast (
+      with_number (pt_example (BOLTED), "duty", TL_FIELD_JOINT_RESISTANCE, 300.0), 20.0, 64);
 
   assert_near (ageing->bands[TL_AGEING_RESISTANCE][0].value.best, 300.0, 3.0);
   assert_near (ageing->bands[TL_AGEING_RESISTANCE][0].value.high, 300.0, 3.0);
@@ -501,7 +513,7 @@ test_open_band (void)
 
   g_autoptr (TlAssembly) assembly = tl_assembly_new (joint, pt_stock ());
   g_autoptr (TlAgeing) ageing = forecast (joint, 40.0, 256);
-  g_autofree char *text = tl_ageing_to_text (ageing, assembly, tl_language_plain ());
+  g_autofree char    *text = tl_ageing_to_text (ageing, assembly, tl_language_plain ());
   const TlAgeingBand *last = &ageing->bands[TL_AGEING_HOT][ageing->n_years - 1];
 
   g_assert_true (ageing->is_computed);
