@@ -65,6 +65,12 @@ void tl_bench_emit_explain (TlBench *self, const char *owner);
 void tl_bench_emit_contact (TlBench *self, guint contact);
 void tl_bench_emit_hover (TlBench *self, gint contact);
 
+/* bench-items.c */
+/* Names, descriptions and states of the children, for the present verdict and selection. */
+void tl_bench_describe_items (TlBench *self);
+/* Makes the children those of the drawing. */
+void tl_bench_match_items (TlBench *self);
+
 /* bench-drag.c */
 void tl_bench_drag_init (TlBench *self);
 void tl_bench_drag_clear (TlBench *self);

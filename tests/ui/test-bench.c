@@ -305,10 +305,10 @@ test_random_user (void)
   TlWindow        *window = ui_test_window ("bolted-as-it-should-be.tinlap");
   g_autofree char *before = bytes_of (window), *after = NULL;
 
-  for (guint i = 0; i < 300; i++)
+  for (guint i = 0; i < 120; i++)
     {
       act_at_random (window);
-      if (i % 50 == 0)
+      if (i % 40 == 0)
         ui_test_settle (window);
     }
   tl_bench_drag_cancel (bench_of (window));
