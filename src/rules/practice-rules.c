@@ -255,10 +255,41 @@ rule_forbidden (TlAssembly *assembly, TlFindings *findings)
   forbid_splice (assembly, findings);
 }
 
+/* Parts of two metals are usual from a section on; below it only as a tested system. */
+static void
+rule_bimetal (TlAssembly *assembly, TlFindings *findings)
+{
+  TlThreshold least;
+  double section = largest_section_mm2 (assembly);
+
+  for (guint i = 0; i < assembly->joint->layers->len; i++)
+    {
+      const TlLayer *layer = assembly->joint->layers->pdata[i];
+      TlFinding *finding;
+
+      if (tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) == NULL || section <= 0.0
+          || !tl_rule_limit (assembly, findings, "grip.tinned-with-aluminium-section", &least))
+        continue;
+      if (section >= least.value)
+        finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_A,
+                                   TL_N_ ("{one} turns aluminium into copper inside its own welded seam: each conductor meets its own metal."));
+      else if (is_tested (assembly, layer))
+        finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_A,
+                                   TL_N_ ("{one} below {least} is marked as a tested system. Keep the paper, and use the die that belongs to it."));
+      else
+        finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                   TL_N_ ("{one} below {least}: only as a tested system with the die that belongs to it, and it is not marked so."));
+      tl_finding_owner (finding, layer->id);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
+      tl_finding_figure (finding, "least", tl_range_exact (least.value), "mm2", TL_TRUST_A);
+    }
+}
+
 const TlRule tl_rules_practice[] = {
   { "practice.forbidden", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("What local rules forbid"), rule_forbidden },
   { "practice.unlike-direct", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Unlike conductors in direct touch"), rule_unlike_direct },
   { "practice.sleeve-pair", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Copper and aluminium in one sleeve"), rule_sleeve_pair },
+  { "practice.bimetal", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Parts of two metals"), rule_bimetal },
   { "practice.access", TL_CONCERN_PRACTICE, "common-practice", TL_N_ ("Access for a later look"), rule_access },
   { NULL }
 };

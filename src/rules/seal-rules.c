@@ -73,7 +73,8 @@ rule_closed (TlAssembly *assembly, TlFindings *findings)
       double hours;
 
       finding = tl_findings_add (findings, severity, TL_TRUST_A,
-                                 assembly->family == TL_FAMILY_STACK ? TL_N_ ("The stack stands open: some {hours} wet a year reach the metals.")
+                                 assembly->family == TL_FAMILY_STACK      ? TL_N_ ("The stack stands open: some {hours} wet a year reach the metals.")
+                                 : assembly->family == TL_FAMILY_TERMINAL ? TL_N_ ("The terminal stands open: some {hours} wet a year reach the metals.")
                                  : closed == 0 ? TL_N_ ("Both ends are open: some {hours} wet a year reach the metal.")
                                              : TL_N_ ("One end is open: it wicks and dries slowly, as if there were no sealing."));
       if (seal != NULL)
@@ -242,6 +243,9 @@ rule_insulated (TlAssembly *assembly, TlFindings *findings)
     return;
   for (guint i = 0; i < assembly->joint->layers->len; i++)
     if (((const TlLayer *) assembly->joint->layers->pdata[i])->kind == TL_PART_CAP)
+      return;
+  for (guint i = 0; i < assembly->bodies->len; i++)
+    if (tl_assembly_body (assembly, i)->role == TL_BODY_HOUSING)
       return;
   tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
                    TL_N_ ("The joint stands bare in the box. Give it an insulating cover before the circuit is made live."));

@@ -84,6 +84,10 @@ rule_overlap (TlAssembly *assembly, TlFindings *findings)
 
   all_legs (assembly, finding);
   tl_finding_limit (finding, "overlap", tl_range_exact (overlap), need, TRUE, "mm", TL_TRUST_A, diameters.known_by, diameters.source);
+
+  TlFigure figure = g_array_index (finding->figures, TlFigure, finding->figures->len - 1);
+
+  tl_findings_margin (findings, TL_CONCERN_GRIP, &figure, overlap / need - 1.0);
 }
 
 static gboolean

@@ -278,6 +278,11 @@ rule_torque (TlAssembly *assembly, TlFindings *findings)
   tl_finding_figure (finding, "table", tl_range_exact (table_torque), "N_m", TL_TRUST_A);
   if (row->source != NULL)
     tl_finding_source (finding, row->source);
+
+  TlFigure figure = { "torque", tl_range_exact (torque), (1.0 - share.value) * table_torque, TRUE, "N_m", TL_TRUST_A, row->known_by, row->source,
+                      finding->severity };
+
+  tl_findings_margin (findings, TL_CONCERN_GRIP, &figure, torque / table_torque - 1.0 + share.value);
 }
 
 static void
@@ -325,6 +330,33 @@ has_compound (const TlAssembly *assembly)
 }
 
 static void
+judge_spring_force (TlAssembly *assembly, TlFindings *findings, const Terminal *terminal)
+{
+  const TlFact *force = tl_layer_fact (terminal->terminal, assembly->stock, TL_FIELD_CLAMP_FORCE);
+  TlThreshold least;
+  TlSeverity severity;
+  TlFinding *finding;
+
+  if (force == NULL)
+    {
+      tl_findings_not_computed (findings, TL_N_ ("The force of the spring of {part} is not entered."), terminal->terminal->id, TL_FIELD_CLAMP_FORCE);
+      return;
+    }
+  if (!tl_rule_limit (assembly, findings, "terminal.spring-force-least", &least))
+    return;
+  severity = tl_severity_of_figure (force->value, least.value, TRUE, 0.0, TL_TRUST_B, TL_SEVERITY_WATCH);
+  finding = tl_findings_add (findings, severity, TL_TRUST_B,
+                             severity == TL_SEVERITY_SOUND ? TL_N_ ("The spring of {part} presses with {force} and goes on pressing as the wire gives way.")
+                                                           : TL_N_ ("The spring of {part} presses with {force}; {force.limit} is usual."));
+  about (finding, terminal, NULL);
+  tl_finding_limit (finding, "force", force->value, least.value, TRUE, "N", TL_TRUST_B, least.known_by, least.source);
+
+  TlFigure figure = g_array_index (finding->figures, TlFigure, finding->figures->len - 1);
+
+  tl_findings_margin (findings, TL_CONCERN_GRIP, &figure, force->value.best / least.value - 1.0);
+}
+
+static void
 rule_spring (TlAssembly *assembly, TlFindings *findings)
 {
   const char *pattern = tl_facts_word (assembly->joint->duty, TL_FIELD_PATTERN, "daily");
@@ -333,7 +365,10 @@ rule_spring (TlAssembly *assembly, TlFindings *findings)
   TlThreshold light;
   TlFinding *finding;
 
-  if (!terminal_of (assembly, &terminal) || !terminal.has_spring || !tl_rule_any_leg_is (assembly, TL_LOOK_ALUMINIUM))
+  if (!terminal_of (assembly, &terminal) || !terminal.has_spring)
+    return;
+  judge_spring_force (assembly, findings, &terminal);
+  if (!tl_rule_any_leg_is (assembly, TL_LOOK_ALUMINIUM))
     return;
   if (!has_compound (assembly))
     {

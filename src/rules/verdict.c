@@ -258,6 +258,14 @@ tl_verdict_dup_used (const TlVerdict *self)
       use_material (used, seen_materials, assembly->stock, body->material);
       use_material (used, seen_materials, assembly->stock, body->coating);
     }
+  /* The second face of a bimetal part is no body. */
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    {
+      const TlContact *contact = &g_array_index (assembly->contacts, TlContact, i);
+
+      use_material (used, seen_materials, assembly->stock, contact->surface_a);
+      use_material (used, seen_materials, assembly->stock, contact->surface_b);
+    }
   use_thresholds (used, assembly);
   return used;
 }
