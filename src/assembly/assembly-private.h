@@ -40,6 +40,8 @@ guint tl_assembly_leg_body (TlAssembly *self, const TlLeg *leg, const char *suff
                             TlBodyRole role);
 guint tl_assembly_layer_body (TlAssembly *self, const TlLayer *layer, const char *suffix,
                               TlBodyRole role);
+/* The body is of another metal than its layer, bare. */
+void  tl_assembly_set_metal (TlAssembly *self, guint body, const char *material);
 void  tl_assembly_add_solid (TlAssembly *self, guint body, const TlSolid *solid);
 
 /* Diameter of the bare metal: stated, else that of a solid round wire of the section; 0 if neither
@@ -127,6 +129,10 @@ typedef struct
 void tl_sleeve_build (TlAssembly *self);
 void tl_sleeve_contacts (TlSleeveBuild *build);
 
+/* --- terminals (terminal.c) and splices (splice.c) --- */
+void tl_terminal_build (TlAssembly *self);
+void tl_splice_build (TlAssembly *self);
+
 /* --- packing.c: round things side by side --- */
 typedef struct
 {
@@ -138,6 +144,9 @@ typedef struct
 double tl_pack_circles (TlCircle *circles, guint count);
 /* Moves packed circles together towards +z until one lies on the wall of @bore_mm. */
 void   tl_drop_circles (TlCircle *circles, guint count, double bore_mm);
+
+/* Moves circles out from their middle, all by one ratio, until none lies in another. */
+void   tl_spread_circles (TlCircle *circles, guint count);
 
 /* --- sealing --- */
 /* What the seal has to go over, from left to right, whatever the family. */
@@ -157,6 +166,8 @@ gboolean tl_assembly_has_compound_on (const TlAssembly *self, const char *owner)
 /* A contact with bodies in the order of their ids, surfaces, closure and id filled in; borrowed
  * until the next. */
 TlContact *tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind);
+/* The contact is on the second face of @body, of the part's other metal if it has one. */
+void       tl_contact_show_other_face (TlAssembly *self, TlContact *contact, guint body);
 /* Bodies nearer than this may bridge, 0 if the data have no such row. A washer as thick as the limit
  * is not nearer, though sums of thicknesses round. */
 double     tl_assembly_bridge_mm (TlAssembly *self);

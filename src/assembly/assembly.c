@@ -121,11 +121,17 @@ need_legs (TlAssembly *self)
 
 /* --- which family --- */
 
+static gboolean
+is_terminal (const TlLayer *layer)
+{
+  return layer->kind == TL_PART_TERMINAL || layer->kind == TL_PART_BRANCH;
+}
+
 static TlFamily
 family_of (const TlAssembly *self)
 {
-  guint    stacked = 0, ported = 0;
-  gboolean has_bolt = FALSE, has_sleeve = FALSE;
+  guint    stacked = 0, ported = 0, in_terminal = 0, along = 0;
+  gboolean has_bolt = FALSE, has_sleeve = FALSE, has_terminal = FALSE;
 
   for (guint i = 0; i < self->joint->legs->len; i++)
     {
@@ -135,6 +141,8 @@ family_of (const TlAssembly *self)
 
       stacked += leg->seat.kind == TL_SEAT_STACK;
       ported += of != NULL && of->kind == TL_PART_SLEEVE;
+      in_terminal += of != NULL && is_terminal (of);
+      along += leg->seat.kind == TL_SEAT_AROUND;
     }
   for (guint i = 0; i < self->joint->layers->len; i++)
     {
@@ -142,11 +150,17 @@ family_of (const TlAssembly *self)
 
       has_bolt |= layer->kind == TL_PART_BOLT;
       has_sleeve |= layer->kind == TL_PART_SLEEVE;
-      stacked += layer->seat.kind == TL_SEAT_STACK;
+      has_terminal |= is_terminal (layer);
+      along += layer->kind == TL_PART_SOLDER && layer->seat.kind == TL_SEAT_AROUND;
+      stacked += layer->seat.kind == TL_SEAT_STACK && !is_terminal (layer);
     }
+  if (has_terminal && (in_terminal > 0 || !(has_bolt || has_sleeve)))
+    return TL_FAMILY_TERMINAL;
   if (has_sleeve && (ported > 0 || !has_bolt))
     return TL_FAMILY_SLEEVE;
-  return stacked > 0 || has_bolt ? TL_FAMILY_STACK : TL_FAMILY_NONE;
+  if (stacked > 0 || has_bolt)
+    return TL_FAMILY_STACK;
+  return along > 0 ? TL_FAMILY_SPLICE : TL_FAMILY_NONE;
 }
 
 static gboolean
@@ -246,11 +260,16 @@ tl_assembly_new (const TlJoint *joint, const TlStock *stock)
       break;
     case TL_FAMILY_NONE:
       tl_assembly_problem (self, "", TRUE,
-                           TL_N_ ("Choose how the conductors are joined: a bolt or a sleeve."),
+                           TL_N_ ("Choose how the conductors are joined: a bolt or a sleeve, a "
+                                  "terminal or solder."),
                            TL_N_FIELDS, NAN, NAN);
       break;
     case TL_FAMILY_TERMINAL:
+      tl_terminal_build (self);
+      break;
     case TL_FAMILY_SPLICE:
+      tl_splice_build (self);
+      break;
     default:
       break;
     }

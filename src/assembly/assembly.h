@@ -1,8 +1,9 @@
 /* assembly.h: what a joint means in space: bodies in place, and who touches whom.
  *
- * Built from joint and stock in one pure function. Two families are laid out now: the bolted stack (axis z,
- * from the head downwards, z = 0 at the bearing face of the head) and the pressed sleeve (axis x, x = 0 at the
- * left mouth of the barrel). Seen from the head x points right and y down, so angles from +x towards +y run
+ * Built from joint and stock in one pure function. The bolted stack has the axis z, from the head downwards, z = 0 at
+ * the bearing face of the head. The others have the axis x: pressed sleeve (x = 0 at the left mouth of the barrel),
+ * terminal (x = 0 at the left end of its metal, on the axis of the first bore, screws from -z) and splice (x = 0 where
+ * the conductors begin to lie side by side). Seen from the head x points right and y down, so angles from +x towards +y run
  * clockwise there. Lengths in mm. It never judges; it says, per layer, why it could not be built.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -47,6 +48,7 @@ typedef struct
   double turn_ratio;           /* eye: share of a full turn that is metal */
   double arc_start_deg;        /* eye: the metal runs from here towards greater angles by turn_ratio of a turn */
   double length_mm;            /* plate */
+  double bore_mm;              /* block: round hole along the axis through its middle, 0: none */
 } TlSolid;
 
 typedef enum
@@ -123,6 +125,7 @@ typedef struct
   TlClosure     closure;
   double        at_x_mm;     /* a point of the contact in the drawing plane of the section: (x, z) */
   double        at_z_mm;
+  double        at_y_mm;     /* terminal and splice: out of that plane */
 } TlContact;
 
 /* Why a layer could not be placed, or what is missing. */
@@ -217,6 +220,9 @@ typedef struct
   double      bore_mm;         /* of a mouth */
   double      length_mm;
   guint       legs[8];         /* conductors in each mouth */
+  guint       ports;           /* mouths: 1 and 2 are the ends of the first bore, 3 and 4 of the one below, ... */
+  guint       columns;         /* pairs of bores beside each other (y) */
+  double      row_mm, column_mm; /* from bore to bore, downwards (z) and beside (y) */
 } TlTerminalFigures;
 
 typedef struct

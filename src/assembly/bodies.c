@@ -132,14 +132,18 @@ tl_assembly_layer_body (TlAssembly *self, const TlLayer *layer, const char *suff
                                   [TL_BODY_CAP] = TL_LOOK_POLYMER,
                                   [TL_BODY_ADHESIVE] = TL_LOOK_ADHESIVE,
                                   [TL_BODY_FILLER] = TL_LOOK_ADHESIVE,
-                                  [TL_BODY_COMPOUND] = TL_LOOK_COMPOUND };
+                                  [TL_BODY_COMPOUND] = TL_LOOK_COMPOUND,
+                                  [TL_BODY_HOUSING] = TL_LOOK_POLYMER };
   guint               index = body_new (self, layer->id, suffix, role);
   TlBody             *body = self->bodies->pdata[index];
 
   set_material (self, body, tl_layer_word (layer, self->stock, TL_FIELD_MATERIAL, NULL));
   if (role == TL_BODY_SEAL || role == TL_BODY_CAP || role == TL_BODY_ADHESIVE
-      || role == TL_BODY_FILLER || role == TL_BODY_COMPOUND)
+      || role == TL_BODY_FILLER || role == TL_BODY_COMPOUND || role == TL_BODY_HOUSING)
     {
+      if (role == TL_BODY_HOUSING)
+        set_material (self, body,
+                      tl_layer_word (layer, self->stock, TL_FIELD_BODY_MATERIAL, NULL));
       body->look = looks[role];
       body->is_metal = FALSE;
       return index;
@@ -148,6 +152,18 @@ tl_assembly_layer_body (TlAssembly *self, const TlLayer *layer, const char *suff
   set_coating (body, tl_layer_word (layer, self->stock, TL_FIELD_COATING, NULL),
                tl_layer_fact (layer, self->stock, TL_FIELD_COATING_THICKNESS));
   return index;
+}
+
+void
+tl_assembly_set_metal (TlAssembly *self, guint body, const char *material)
+{
+  TlBody *target = self->bodies->pdata[body];
+
+  set_material (self, target, material);
+  target->is_metal = TRUE;
+  target->coating = NULL;
+  target->coating_um = 0.0;
+  target->coating_known = FALSE;
 }
 
 void

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "assembly/assembly-private.h"
+#include "joint/edit.h"
 
 #include <string.h>
 
@@ -14,6 +15,24 @@ surface_of (const TlBody *body)
   return surface != NULL ? surface : "";
 }
 
+/* Compound in the mouth of a terminal that the leg goes in by. */
+static gboolean
+has_compound_in_mouth (const TlAssembly *self, const char *leg_id)
+{
+  const TlLeg *leg = tl_joint_leg (self->joint, leg_id);
+
+  if (leg == NULL || leg->seat.kind != TL_SEAT_PORT)
+    return FALSE;
+  for (guint i = 0; i < self->joint->layers->len; i++)
+    {
+      const TlLayer *layer = self->joint->layers->pdata[i];
+
+      if (layer->kind == TL_PART_COMPOUND && tl_seat_equal (&layer->seat, &leg->seat))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What keeps water from a contact: the seal over all of it, else compound on one of the two or in
  * the sleeve. */
 static TlClosure
@@ -22,6 +41,10 @@ closure_of (const TlAssembly *self, const TlBody *a, const TlBody *b)
   if (self->seal.closed[0] && self->seal.closed[1])
     return TL_CLOSURE_ADHESIVE;
   if (tl_assembly_has_compound_on (self, a->owner) || tl_assembly_has_compound_on (self, b->owner))
+    return TL_CLOSURE_COMPOUND;
+  if (self->terminal.terminal != NULL
+      && (tl_assembly_has_compound_on (self, self->terminal.terminal)
+          || has_compound_in_mouth (self, a->owner) || has_compound_in_mouth (self, b->owner)))
     return TL_CLOSURE_COMPOUND;
   if (self->sleeve.sleeve != NULL && tl_assembly_has_compound_on (self, self->sleeve.sleeve))
     return TL_CLOSURE_COMPOUND;
@@ -54,6 +77,22 @@ tl_assembly_add_contact (TlAssembly *self, guint a, guint b, TlContactKind kind)
   contact.closure = closure_of (self, first, second);
   g_array_append_val (self->contacts, contact);
   return &g_array_index (self->contacts, TlContact, self->contacts->len - 1);
+}
+
+void
+tl_contact_show_other_face (TlAssembly *self, TlContact *contact, guint body)
+{
+  const TlLayer *layer = tl_joint_layer (self->joint, tl_assembly_body (self, body)->owner);
+  const char    *face = layer != NULL
+                            ? tl_layer_word (layer, self->stock, TL_FIELD_OTHER_FACE, NULL)
+                            : NULL;
+
+  if (face == NULL)
+    return;
+  if (contact->a == body)
+    contact->surface_a = face;
+  else
+    contact->surface_b = face;
 }
 
 double

@@ -439,6 +439,18 @@ nearest_in_planes (Planes *planes, guint a, guint b, TlGap *nearest)
 
 /* --- pairs --- */
 
+/* A conductor in a bimetal lug is near its flat, but the two metals of the lug are one piece. */
+static gboolean
+is_in_bimetal_lug (const TlAssembly *self, const TlBody *core, const TlBody *tang)
+{
+  const TlLeg   *leg = core->role == TL_BODY_CORE ? tl_joint_leg (self->joint, core->owner) : NULL;
+  const TlLayer *lug = leg != NULL ? tl_leg_lug (self, leg) : NULL;
+
+  return lug != NULL && tang->role == TL_BODY_TANG && g_str_equal (lug->id, tang->owner)
+         && tl_layer_fact (lug, self->stock, TL_FIELD_OTHER_FACE) != NULL
+         && tl_assembly_find_body (self, lug->id, TL_BODY_LUG_BARREL, NULL) != NULL;
+}
+
 static gboolean
 is_worth_a_look (const Planes *planes, guint a, guint b)
 {
@@ -449,7 +461,9 @@ is_worth_a_look (const Planes *planes, guint a, guint b)
   return MAX (one.top_mm - two.bottom_mm, two.top_mm - one.bottom_mm) < planes->bridge_mm
          && first->is_metal && second->is_metal
          && !planes->touching[(gsize) a * planes->assembly->bodies->len + b]
-         && !g_str_equal (first->owner, second->owner);
+         && !g_str_equal (first->owner, second->owner)
+         && !is_in_bimetal_lug (planes->assembly, first, second)
+         && !is_in_bimetal_lug (planes->assembly, second, first);
 }
 
 void

@@ -55,8 +55,32 @@ double   tl_heat_material_number (const TlHeatModel *self, const char *material,
  * resolve the spreading. */
 gboolean tl_heat_contact_ohm (TlHeatModel *self, const TlBody *a, const TlBody *b, const char *surface_a, const char *surface_b, TlRange force_N, double area_mm2, double spots, gboolean lumped_spread, gboolean flowed, TlRange *ohm);
 
-/* The two families (heat-stack.c, heat-sleeve.c). */
+/* A conductor whose metal lies on in0 .. in1 within the joint on 0 .. @length_m. */
+typedef struct
+{
+  const TlLeg *leg;
+  guint        body;
+  gint         line;
+  gboolean     right;  /* leaves to the right */
+  gboolean     passes; /* leaves to both sides */
+  double       in0_m, in1_m;
+  double       bare_m; /* beyond the joint */
+  double       metal_m;
+} TlHeatCore;
+
+/* Cores of a terminal or splice, from their bodies: those with metal inside 0 .. @length_m. (heat-core.c) */
+guint    tl_heat_find_cores (TlHeatModel *self, double length_m, TlHeatCore cores[TL_JOINT_MAX_LEGS]);
+/* Which two carry the current; one that leaves on the side of the other is thought turned over, which changes no length. */
+gboolean tl_heat_choose_ends (TlHeatModel *self, TlHeatCore *cores, guint n, double length_m, guint *a, guint *b);
+gboolean tl_heat_add_core (TlHeatModel *self, TlHeatCore *core, double length_m, gboolean carries);
+void     tl_heat_set_ends (TlHeatModel *self, const TlHeatCore *a, const TlHeatCore *b, double length_m);
+/* The pressed contact of two bodies, or %NULL. */
+const TlContact *tl_heat_pressed (const TlHeatModel *self, guint one, guint other, guint *index);
+
+/* The families (heat-stack.c, heat-sleeve.c, heat-terminal.c, heat-splice.c). */
 gboolean tl_heat_build_stack (TlHeatModel *self);
 gboolean tl_heat_build_sleeve (TlHeatModel *self);
+gboolean tl_heat_build_terminal (TlHeatModel *self);
+gboolean tl_heat_build_splice (TlHeatModel *self);
 
 G_END_DECLS

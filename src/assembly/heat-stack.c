@@ -75,6 +75,22 @@ metal_owner (const TlAssembly *assembly, const char *id)
   return id;
 }
 
+/* A lug that stands in the stack stands there for the leg in it; (nullable) */
+static const TlLeg *
+leg_in (const TlAssembly *assembly, const TlStanding *standing)
+{
+  if (standing->leg != NULL || standing->layer->kind != TL_PART_LUG)
+    return standing->leg;
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+
+      if (leg->seat.kind == TL_SEAT_PORT && g_str_equal (leg->seat.of, standing->id))
+        return leg;
+    }
+  return NULL;
+}
+
 static gboolean
 read_stack (TlHeatModel *self, Stack *stack)
 {
@@ -89,7 +105,7 @@ read_stack (TlHeatModel *self, Stack *stack)
       const TlStanding *standing = &g_array_index (assembly->standing, TlStanding, i);
       const char *id = standing->id;
 
-      item->leg = standing->leg;
+      item->leg = leg_in (assembly, standing);
       item->owner = metal_owner (assembly, id);
       item->line = -1;
       if (!body_of (assembly, item->owner, &item->body))
@@ -123,7 +139,6 @@ static gboolean
 add_conductor (TlHeatModel *self, Stack *stack, guint index)
 {
   Item *item = &stack->items[index];
-  const TlBody *body = tl_assembly_body (self->assembly, item->body);
   double half = stack->half_m, lead = self->limits.lead_m;
   gboolean left = index == stack->first, right = index == stack->last;
   double x0 = left ? -half - lead : -half, x1 = right ? half + lead : half;
@@ -134,7 +149,8 @@ add_conductor (TlHeatModel *self, Stack *stack, guint index)
     x1 = half + 0.5 * lead;
   if (section <= 0.0)
     return tl_heat_fail (self, TL_N_ ("The section of {part} is not entered."), item->leg->id, TL_FIELD_SECTION);
-  item->line = tl_heat_add_line (self, item->leg->id, item->body, body->material, x0, x1, section);
+  /* With a lug the line is the conductor: its short flat is thicker than that. */
+  item->line = tl_heat_add_line (self, item->leg->id, item->body, tl_leg_word (item->leg, self->assembly->stock, TL_FIELD_METAL, ""), x0, x1, section);
   if (item->line < 0)
     return FALSE;
   if (left)

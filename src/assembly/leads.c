@@ -112,6 +112,10 @@ tl_stack_lay_tang (TlStackBuild *build, const TlLayer *lug, TlSpot *spot)
   tang.direction_deg = leg != NULL ? direction_of (self, leg) : 0.0;
   tang.length_mm = width / 2.0;
   spot->body = tl_assembly_layer_body (self, lug, "tang", TL_BODY_TANG);
+  /* The flat of a bimetal lug is of the other metal. */
+  if (tl_layer_fact (lug, self->stock, TL_FIELD_OTHER_FACE) != NULL)
+    tl_assembly_set_metal (self, spot->body,
+                           tl_layer_word (lug, self->stock, TL_FIELD_OTHER_FACE, NULL));
   tl_assembly_add_solid (self, spot->body, &tang);
   return TRUE;
 }

@@ -219,3 +219,29 @@ tl_drop_circles (TlCircle *circles, guint count, double bore_mm)
   for (guint i = 0; i < count; i++)
     circles[i].z_mm += MAX (0.0, fall);
 }
+
+void
+tl_spread_circles (TlCircle *circles, guint count)
+{
+  double y = 0.0, z = 0.0, ratio = 1.0;
+
+  for (guint i = 0; i < count; i++)
+    {
+      y += circles[i].y_mm / count;
+      z += circles[i].z_mm / count;
+    }
+  for (guint i = 0; i < count; i++)
+    for (guint k = i + 1; k < count; k++)
+      {
+        double away = apart (&circles[i], &circles[k]);
+        double wanted = (circles[i].diameter_mm + circles[k].diameter_mm) / 2.0;
+
+        if (away > 0.0)
+          ratio = MAX (ratio, wanted / away);
+      }
+  for (guint i = 0; i < count; i++)
+    {
+      circles[i].y_mm = y + ratio * (circles[i].y_mm - y);
+      circles[i].z_mm = z + ratio * (circles[i].z_mm - z);
+    }
+}

@@ -186,6 +186,18 @@ offer_on_legs (Guest *guest)
     }
 }
 
+/* Around all conductors, or beside the joint while there are none. */
+static void
+offer_around (Guest *guest, const char *refusal, double a, double b)
+{
+  const GPtrArray *legs = guest->assembly->joint->legs;
+  const TlLeg     *first = legs->len > 0 ? legs->pdata[0] : NULL;
+  const TlLeg     *last = legs->len > 0 ? legs->pdata[legs->len - 1] : NULL;
+
+  offer (guest, first != NULL ? tl_seat_around (first->id, last->id) : tl_seat_none (), refusal, a,
+         b);
+}
+
 static double
 leg_metal_mm (const Guest *guest)
 {
@@ -193,6 +205,19 @@ leg_metal_mm (const Guest *guest)
   double section = guest_number (guest, TL_FIELD_SECTION);
 
   return diameter > 0.0 ? diameter : sqrt (4.0 * section / G_PI);
+}
+
+/* Mouths that a layer has; of a branch connector as many as conductors go in. */
+static guint
+mouths_of (const Guest *guest, const TlLayer *layer)
+{
+  if (layer->kind == TL_PART_LUG)
+    return 1;
+  if (layer->kind != TL_PART_TERMINAL && layer->kind != TL_PART_BRANCH)
+    return 2;
+  return (guint) CLAMP (tl_layer_number (layer, guest->assembly->stock, TL_FIELD_PORTS,
+                                         layer->kind == TL_PART_BRANCH ? 3.0 : 2.0),
+                        1.0, TL_JOINT_MAX_LEGS);
 }
 
 static void
@@ -210,22 +235,10 @@ offer_mouths (Guest *guest, TlPartKind kind)
 
       if (layer->kind != kind || g_strcmp0 (layer->id, guest->moving) == 0)
         continue;
-      for (guint mouth = 1; mouth <= 2; mouth++)
+      for (guint mouth = 1; mouth <= mouths_of (guest, layer); mouth++)
         offer (guest, tl_seat_port (layer->id, mouth),
                fits ? NULL : TL_N_ ("Not here: metal {a}, bore {b}."), metal, bore);
     }
-}
-
-/* Around all conductors, or beside the joint while there are none. */
-static void
-offer_around (Guest *guest, const char *refusal, double a, double b)
-{
-  const GPtrArray *legs = guest->assembly->joint->legs;
-  const TlLeg     *first = legs->len > 0 ? legs->pdata[0] : NULL;
-  const TlLeg     *last = legs->len > 0 ? legs->pdata[legs->len - 1] : NULL;
-
-  offer (guest, first != NULL ? tl_seat_around (first->id, last->id) : tl_seat_none (), refusal, a,
-         b);
 }
 
 static void
@@ -245,18 +258,27 @@ offer_seal (Guest *guest)
 static void
 offer_conductor (Guest *guest)
 {
-  gboolean    has_bolt = find_kind (guest, TL_PART_BOLT) != NULL;
-  gboolean    has_sleeve = find_kind (guest, TL_PART_SLEEVE) != NULL;
+  gboolean has_bolt = find_kind (guest, TL_PART_BOLT) != NULL;
+  gboolean has_sleeve = find_kind (guest, TL_PART_SLEEVE) != NULL;
+  gboolean has_terminal =
+      find_kind (guest, TL_PART_TERMINAL) != NULL || find_kind (guest, TL_PART_BRANCH) != NULL;
   const char *refusal = guest->moving == NULL && guest->assembly->joint->legs->len >= 8
                             ? TL_N_ ("Not here: a joint takes eight conductors at most.")
                             : NULL;
 
-  if (refusal != NULL || (!has_bolt && !has_sleeve))
+  if (refusal != NULL || (!has_bolt && !has_sleeve && !has_terminal))
     offer (guest, tl_seat_none (), refusal, NAN, NAN);
   else if (has_bolt)
     offer_gaps (guest);
   if (refusal == NULL && has_sleeve)
     offer_mouths (guest, TL_PART_SLEEVE);
+  if (refusal == NULL && has_bolt)
+    offer_mouths (guest, TL_PART_LUG);
+  if (refusal == NULL && has_terminal)
+    {
+      offer_mouths (guest, TL_PART_TERMINAL);
+      offer_mouths (guest, TL_PART_BRANCH);
+    }
 }
 
 static void
@@ -269,6 +291,34 @@ offer_compound (Guest *guest)
   offer_on_legs (guest);
   if (sleeve != NULL)
     offer_on (guest, sleeve->id, NULL);
+  offer_mouths (guest, TL_PART_TERMINAL);
+  offer_mouths (guest, TL_PART_BRANCH);
+}
+
+static void
+offer_terminal (Guest *guest)
+{
+  gboolean has_one =
+      find_kind (guest, TL_PART_TERMINAL) != NULL || find_kind (guest, TL_PART_BRANCH) != NULL;
+
+  offer (guest, tl_seat_stack (0),
+         has_one ? TL_N_ ("Not here: the joint has a terminal already.")
+         : find_kind (guest, TL_PART_BOLT) != NULL || find_kind (guest, TL_PART_SLEEVE) != NULL
+             ? TL_N_ ("Not here: bolt or sleeve hold the conductors already.")
+             : NULL,
+         NAN, NAN);
+}
+
+/* Around the conductors of a splice, or as a coat on one. */
+static void
+offer_solder (Guest *guest)
+{
+  TlFamily family = guest->assembly->family;
+
+  offer_on_legs (guest);
+  if (family == TL_FAMILY_SPLICE
+      || (family == TL_FAMILY_NONE && guest->assembly->joint->legs->len > 1))
+    offer_around (guest, NULL, NAN, NAN);
 }
 
 static void
@@ -290,8 +340,10 @@ offer_all (Guest *guest)
       break;
     case TL_PART_LUG:
     case TL_PART_FERRULE:
-    case TL_PART_SOLDER:
       offer_on_legs (guest);
+      break;
+    case TL_PART_SOLDER:
+      offer_solder (guest);
       break;
     case TL_PART_COMPOUND:
       offer_compound (guest);
@@ -318,6 +370,8 @@ offer_all (Guest *guest)
       break;
     case TL_PART_TERMINAL:
     case TL_PART_BRANCH:
+      offer_terminal (guest);
+      break;
     case TL_N_PART_KINDS:
     default:
       offer (guest, tl_seat_none (), NULL, NAN, NAN);

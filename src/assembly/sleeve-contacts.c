@@ -173,6 +173,9 @@ wall_contact (TlSleeveBuild *build, guint index, double bridge_mm)
     return;
   contact = tl_assembly_add_contact (build->assembly, build->barrel, shown_body (build, entry),
                                      kind_of (distance, is_pressed));
+  /* The side of mouth 2 of a bimetal sleeve is of the other metal. */
+  if (entry->port == 2)
+    tl_contact_show_other_face (build->assembly, contact, build->barrel);
   contact->distance_mm = contact->kind == TL_CONTACT_MAY_BRIDGE ? distance : 0.0;
   contact->is_line = is_stranded (build, entry);
   contact->rim_mm = G_PI * entry->metal_mm;

@@ -304,6 +304,9 @@ neighbour_contact (TlStackBuild *build, const TlSpot *a, const TlSpot *b, double
                                      is_clamped ? TL_CONTACT_PRESSED : TL_CONTACT_TOUCHING);
   if (is_clamped)
     contact->force_N = self->stack.preload_N;
+  /* The face of a bimetal washer that is turned to the nut is of the other metal. */
+  if (a->kind == TL_SPOT_RING)
+    tl_contact_show_other_face (self, contact, a->body);
   if (has_film && contact->closure == TL_CLOSURE_NONE)
     contact->closure = TL_CLOSURE_COMPOUND;
   face_contact (contact, a, b, loaded_mm);

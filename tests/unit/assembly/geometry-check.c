@@ -27,7 +27,7 @@
 typedef struct
 {
   guint64 seed;
-  guint   stacks, sleeves;
+  guint   stacks, sleeves, terminals, splices;
 } Run;
 
 static double
@@ -167,6 +167,79 @@ random_sleeve (GRand *random)
   return joint;
 }
 
+/* --- random terminals and splices --- */
+
+static void
+add_ported (GRand *random, TlJoint **joint, const char *terminal, guint port, double most,
+            double length)
+{
+  double           metal = most * between (random, 0.3, 1.02);
+  g_autofree char *text = g_strdup_printf (
+      "metal=%s; section=%.6f mm2; metal-diameter=%.6f mm; role=line; strands=1; strip=%.4f mm; "
+      "insulation=pvc; insulation-diameter=%.6f mm",
+      one_of (random, wires, 2), metal * metal * G_PI / 4.0, metal,
+      length * between (random, 0.2, 1.1), metal + between (random, 0.3, 2.0));
+  g_autofree char *leg = build_leg (joint, tl_seat_port (terminal, port), text);
+
+  if (g_rand_int_range (random, 0, 4) == 0)
+    build_fact (joint, leg, "insertion=2 mm");
+}
+
+static TlJoint *
+random_terminal (GRand *random)
+{
+  static const char *const forms[] = { "tunnel",      "saddle", "leaf-spring", "cage-spring",
+                                       "device", "clamp",  "piercing" };
+  TlJoint         *joint = tl_joint_new ();
+  gboolean         is_branch = g_rand_int_range (random, 0, 4) == 0;
+  guint            ports = is_branch ? 3 : (guint) g_rand_int_range (random, 1, 7);
+  double           bore = between (random, 2.0, 6.0), length = between (random, 8.0, 24.0);
+  double           thread = between (random, 2.0, 4.0);
+  double           wall = between (random, 0.2, 1.5);
+  g_autofree char *text = g_strdup_printf (
+      "terminal-form=%s; ports=%u; bore=%.5f mm; length=%.4f mm; width=%.4f mm; height=%.4f mm; "
+      "thread=%.4f mm; material=%s; screws=%d%s",
+      one_of (random, forms, G_N_ELEMENTS (forms)), ports, bore, length,
+      (bore + 2.0 * wall) * ((ports + 3) / 4), (bore + 2.0 * wall) * (ports > 2 ? 2 : 1), thread,
+      one_of (random, metals, G_N_ELEMENTS (metals)), g_rand_int_range (random, 1, 3),
+      g_rand_boolean (random) ? "; body-material=polyolefin" : "");
+  g_autofree char *terminal = build_layer (
+      &joint, is_branch ? TL_PART_BRANCH : TL_PART_TERMINAL, tl_seat_stack (0), text);
+
+  for (guint port = 1; port <= ports; port++)
+    {
+      gint legs = is_branch ? port != 2 : g_rand_int_range (random, 0, 3);
+
+      for (gint i = 0; i < legs && joint->legs->len < TL_JOINT_MAX_LEGS; i++)
+        add_ported (random, &joint, terminal, port, legs > 1 ? bore / 2.0 : bore,
+                    is_branch ? 1.2 * length : length);
+    }
+  return joint;
+}
+
+static TlJoint *
+random_splice (GRand *random)
+{
+  TlJoint         *joint = tl_joint_new ();
+  g_autofree char *first = NULL;
+
+  for (gint i = g_rand_int_range (random, 2, 5); i > 0; i--)
+    {
+      double           metal = between (random, 1.0, 3.0);
+      g_autofree char *text = g_strdup_printf (
+          "metal=%s; section=%.6f mm2; metal-diameter=%.6f mm; role=line; strands=1; strip=%.4f "
+          "mm; insulation=pvc; insulation-diameter=%.6f mm",
+          one_of (random, wires, 2), metal * metal * G_PI / 4.0, metal,
+          between (random, 8.0, 30.0), metal + between (random, 0.3, 2.0));
+
+      if (first == NULL)
+        first = build_leg (&joint, tl_seat_none (), text);
+      else
+        g_free (build_leg (&joint, tl_seat_around (first, first), text));
+    }
+  return joint;
+}
+
 /* --- comparing --- */
 
 static const TlContact *
@@ -285,6 +358,16 @@ show_bodies (const TlAssembly *assembly)
     }
 }
 
+/* Conductors that do not go in beside each other lie in each other: nothing to compare. */
+static gboolean
+does_not_fit (const TlAssembly *assembly)
+{
+  for (guint i = 0; i < assembly->problems->len; i++)
+    if (g_array_index (assembly->problems, TlProblem, i).field == TL_FIELD_BORE)
+      return TRUE;
+  return FALSE;
+}
+
 static guint
 compare_joint (const TlJoint *joint, GRand *random)
 {
@@ -292,7 +375,7 @@ compare_joint (const TlJoint *joint, GRand *random)
   guint       failed = 0;
 
   for (guint a = 0; a < assembly->bodies->len; a++)
-    for (guint b = a + 1; b < assembly->bodies->len; b++)
+    for (guint b = a + 1; b < assembly->bodies->len && !does_not_fit (assembly); b++)
       {
         const TlBody *first = assembly->bodies->pdata[a], *second = assembly->bodies->pdata[b];
 
@@ -344,6 +427,22 @@ test_sleeves (gconstpointer data)
   compare_many (run->seed, run->sleeves, random_sleeve);
 }
 
+static void
+test_terminals (gconstpointer data)
+{
+  const Run *run = data;
+
+  compare_many (run->seed, run->terminals, random_terminal);
+}
+
+static void
+test_splices (gconstpointer data)
+{
+  const Run *run = data;
+
+  compare_many (run->seed, run->splices, random_splice);
+}
+
 /* The trying itself, on solids whose distance anybody can work out. */
 static void
 test_trying (void)
@@ -378,11 +477,13 @@ main (int argc, char **argv)
   const char *seed = g_getenv ("TINLAP_SEED");
   guint       times = g_strcmp0 (g_getenv ("TINLAP_LONG"), "1") == 0 ? 10 : 1;
   Run         run = { seed != NULL ? g_ascii_strtoull (seed, NULL, 10) : 20260101, 250 * times,
-              300 * times };
+              300 * times, 60 * times, 60 * times };
 
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/geometry/trying", test_trying);
   g_test_add_data_func ("/geometry/stacks", &run, test_stacks);
   g_test_add_data_func ("/geometry/sleeves", &run, test_sleeves);
+  g_test_add_data_func ("/geometry/terminals", &run, test_terminals);
+  g_test_add_data_func ("/geometry/splices", &run, test_splices);
   return g_test_run ();
 }

@@ -132,6 +132,21 @@ flat_tang (const TlSolid *solid, Vec p)
   return corner (flat, MAX (solid->start_mm - p.z, p.z - solid->end_mm));
 }
 
+/* Box about the x axis, with a round hole or without. */
+static double
+box_about (const TlSolid *solid, Vec p)
+{
+  Vec    out = { MAX (solid->start_mm - p.x, p.x - solid->end_mm),
+                 fabs (p.y - solid->u_mm) - solid->inner_mm / 2.0,
+                 fabs (p.z - solid->v_mm) - solid->outer_mm / 2.0 };
+  double hole = solid->bore_mm / 2.0 - hypot (p.y - solid->u_mm, p.z - solid->v_mm);
+  double across = corner (out.y, out.z);
+
+  if (solid->bore_mm > 0.0)
+    across = MAX (across, hole);
+  return corner (across, out.x);
+}
+
 static double
 distance_to (const TlAssembly *assembly, const TlSolid *solid, Vec p)
 {
@@ -154,6 +169,8 @@ distance_to (const TlAssembly *assembly, const TlSolid *solid, Vec p)
       return straight_wire (solid, p);
     case TL_SOLID_PLATE:
       return flat_tang (solid, p);
+    case TL_SOLID_BLOCK:
+      return box_about (solid, p);
     default:
       g_assert_not_reached ();
     }
@@ -182,6 +199,8 @@ box_of (const TlAssembly *assembly, guint index)
       double         r = s->kind == TL_SOLID_HEX ? s->outer_mm : s->outer_mm / 2.0;
       Vec ends[2] = { { s->x0_mm, s->y0_mm, s->z0_mm }, { s->x1_mm, s->y1_mm, s->z1_mm } };
 
+      if (s->kind == TL_SOLID_BLOCK)
+        r = MAX (s->inner_mm, s->outer_mm) / 2.0;
       if (s->kind == TL_SOLID_PLATE)
         r = MAX (r, s->length_mm + s->outer_mm / 2.0);
       if (s->kind != TL_SOLID_ROD && assembly->family == TL_FAMILY_STACK)
@@ -242,7 +261,7 @@ is_open (const Trial *trial, Vec p, Vec q)
     {
       const TlBody *body = bodies->pdata[i];
 
-      if (i == trial->a || i == trial->b || (!body->is_metal && body->role != TL_BODY_INSULATION))
+      if (i == trial->a || i == trial->b || (!body->is_metal && body->role != TL_BODY_INSULATION && body->role != TL_BODY_HOUSING))
         continue;
       for (guint k = 1; k < STEPS_ON_LINE; k++)
         if (distance_to_body (trial->assembly, i,
