@@ -22,6 +22,7 @@ static const Line lines[TL_N_LINES] = {
   [TL_LINE_PLACE] = { 0.30, { 1.1, 0.8 }, 2 },
   [TL_LINE_HAIR] = { 0.20, { 0.0 }, 0 },
   [TL_LINE_BAR] = { 0.26, { 0.0 }, 0 },
+  [TL_LINE_WATER_BED] = { 2.60, { 0.0 }, 0 },
 };
 
 static TlColour
@@ -106,6 +107,38 @@ paint_coat (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlS
   cairo_stroke_preserve (cr);
 }
 
+/* Colours of an overlay in place of the tint; the pattern stays. */
+static void
+paint_heat (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlShape *shape,
+            double pitch)
+{
+  cairo_pattern_t *fill;
+  double           sum = 0.0;
+
+  if (shape->is_plain)
+    {
+      fill = cairo_pattern_create_rgb (palette->paper.red, palette->paper.green, palette->paper.blue);
+      tl_paint_look_heat (cr, palette, shape->look, shape->is_cut, d->options.unit, pitch, fill, 0.0);
+      cairo_pattern_destroy (fill);
+      return;
+    }
+  fill = cairo_pattern_create_linear (shape->heat_x0, shape->heat_y0, shape->heat_x1,
+                                      shape->heat_y1);
+
+  for (guint i = 0; i < shape->heat_count; i++)
+    {
+      double   value = g_array_index (d->heat, double, shape->heat_first + i);
+      TlColour colour = tl_paint_heat_colour (palette, value);
+
+      sum += value;
+      cairo_pattern_add_color_stop_rgb (fill, (double) i / MAX (shape->heat_count - 1, 1u),
+                                        colour.red, colour.green, colour.blue);
+    }
+  tl_paint_look_heat (cr, palette, shape->look, shape->is_cut, d->options.unit, pitch, fill,
+                      sum / shape->heat_count);
+  cairo_pattern_destroy (fill);
+}
+
 static void
 paint_body (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlShape *shape)
 {
@@ -119,7 +152,10 @@ paint_body (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlS
   if (shape->is_pale)
     cairo_push_group (cr);
   trace (d, cr, shape);
-  tl_paint_look (cr, palette, shape->look, shape->is_cut, d->options.unit, pitch);
+  if (shape->heat_count > 0 || shape->is_plain)
+    paint_heat (d, cr, palette, shape, pitch);
+  else
+    tl_paint_look (cr, palette, shape->look, shape->is_cut, d->options.unit, pitch);
   if (shape->has_coat)
     paint_coat (d, cr, palette, shape);
   if (shape->is_selected)

@@ -53,6 +53,7 @@ typedef enum
   TL_LINE_PLACE,
   TL_LINE_HAIR,
   TL_LINE_BAR,
+  TL_LINE_WATER_BED, /* paper under a double wave */
   TL_N_LINES
 } TlLineStyle;
 
@@ -84,6 +85,10 @@ typedef struct
   gboolean    is_bold;
   char       *text;
   guint       first, count; /* vertices */
+  /* fill by an overlay in place of the tint: values 0 to 1 on the scale, evenly from (x0, y0) to (x1, y1) */
+  guint       heat_first, heat_count;
+  gboolean    is_plain; /* pattern on bare paper */
+  double      heat_x0, heat_y0, heat_x1, heat_y1;
 } TlShape;
 
 /* Where the joint's mm lie in the area. */
@@ -123,6 +128,8 @@ struct _TlDrawing
   GArray           *items;    /* TlItem: one for each owner, number, contact, place */
   GArray           *targets;  /* TlTarget */
   GArray           *faces;    /* TlFace */
+  GArray           *heat;     /* double: values of the fills */
+  double            band_y;   /* units: where the band of the overlay begins */
   TlView            views[2];
   double            px;                    /* units for one px of the look; on paper 0.8 of that */
   double            mm;                    /* units for one mm of line work on the medium */
@@ -171,6 +178,8 @@ TlShape *tl_shape_mark (TlDrawing *d, TlMark mark, double x, double y, double si
 TlShape *tl_shape_contact (TlDrawing *d, TlMark mark, double x0, double y0, double x1, double y1);
 void tl_drawing_add_item (TlDrawing *d, TlItemKind kind, const char *owner, guint index, double x,
                           double y, double width, double height);
+/* Frontmost body at a point; (nullable) */
+const TlShape *tl_drawing_body_at (const TlDrawing *d, double x, double y);
 /* Bounds of a shape with its text; %FALSE if it is empty. */
 gboolean    tl_shape_bounds (const TlDrawing *d, const TlShape *shape, double *x0, double *y0,
                              double *x1, double *y1);
@@ -313,3 +322,34 @@ double tl_loose_height (const TlDrawing *d);
 void   tl_loose_stubs (TlDrawing *d, double y);
 
 G_END_DECLS
+/* --- overlay.c, overlay-heat.c, overlay-current.c, overlay-wet.c --- */
+/* Height of the band at the foot that explains the overlay; 0 without. */
+double tl_overlay_band_height (const TlDrawing *d);
+/* Lays the overlay over the views and fills the band from @y down. */
+void   tl_overlay_apply (TlDrawing *d, double y);
+/* A line of text at a baseline, made smaller, then cut short, so that it stays left of @right. */
+void   tl_overlay_text (TlDrawing *d, TlInk ink, const char *text, double x, double y, double right, gboolean bold);
+/* Text on a patch of paper about x, y; %FALSE, and nothing is drawn, where it would cover other text or leave the area. */
+gboolean tl_overlay_label (TlDrawing *d, const char *text, double x, double y, gboolean bold);
+/* Body that a shape shows; G_MAXUINT if it shows none. */
+guint  tl_overlay_body_of (const TlDrawing *d, const TlShape *shape);
+/* "16", "2.5": one decimal only where it says something. */
+char  *tl_overlay_number (const TlDrawing *d, double value);
+/* "57 °C", in whole degrees or tenths. */
+char  *tl_overlay_temperature (const TlDrawing *d, double value_C, gboolean fine);
+/* "18 mm² aluminium conductor (3)" */
+char  *tl_overlay_owner_name (const TlDrawing *d, const char *owner);
+void   tl_overlay_heat (TlDrawing *d, double y);
+/* Scale of the colours for @low..@high: moved out to whole steps of 2, 5 or 10 K (more above 200 K). */
+void   tl_overlay_heat_scale (double *low_C, double *high_C, double *step_K);
+/* Temperature at a point in units of a view. */
+double tl_overlay_heat_at (const TlDrawing *d, guint body, gint view, double x, double y);
+void   tl_overlay_current (TlDrawing *d, double y);
+/* Shares as they are printed: tenths of a per cent, rounded so that they add up to what their sum rounds to. */
+void   tl_overlay_tenths (const double *shares, guint count, guint *tenths);
+char  *tl_overlay_percent (const TlDrawing *d, guint tenths);
+void   tl_overlay_wet (TlDrawing *d, double y);
+guint  tl_overlay_wet_rows (const TlDrawing *d);
+/* "2–3: 0.45 V, rim 31 mm, open to water"; %NULL for a contact without a couple. */
+char  *tl_overlay_wet_text (const TlDrawing *d, guint contact);
+

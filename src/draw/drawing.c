@@ -45,6 +45,7 @@ tl_drawing_init_bare (TlDrawing *d, double width, double height, double unit)
   d->items = g_array_new (FALSE, FALSE, sizeof (TlItem));
   d->targets = g_array_new (FALSE, FALSE, sizeof (TlTarget));
   d->faces = g_array_new (FALSE, FALSE, sizeof (TlFace));
+  d->heat = g_array_new (FALSE, FALSE, sizeof (double));
   g_array_set_clear_func (d->shapes, (GDestroyNotify) tl_shape_clear);
 }
 
@@ -57,6 +58,8 @@ tl_drawing_clear (TlDrawing *d)
   g_clear_pointer (&d->items, g_array_unref);
   g_clear_pointer (&d->targets, g_array_unref);
   g_clear_pointer (&d->faces, g_array_unref);
+  g_clear_pointer (&d->heat, g_array_unref);
+  g_clear_pointer ((TlHeatField **) &d->options.field, tl_heat_field_unref);
   g_clear_pointer (&d->stack, g_ptr_array_unref);
   g_clear_pointer (&d->language, tl_language_unref);
   g_clear_pointer (&d->verdict, tl_verdict_unref);
@@ -171,7 +174,7 @@ set_units (TlDrawing *d)
 static void
 lay_out (TlDrawing *d)
 {
-  double whole = d->options.height, loose = 0.0;
+  double whole = d->options.height, loose = 0.0, band;
 
   if (d->assembly->family == TL_FAMILY_NONE || d->assembly->bodies->len == 0)
     {
@@ -184,7 +187,8 @@ lay_out (TlDrawing *d)
       return;
     }
   loose = MIN (tl_loose_height (d), 0.3 * whole);
-  d->options.height -= loose;
+  band = tl_overlay_band_height (d);
+  d->options.height -= loose + band;
   if (d->assembly->family == TL_FAMILY_STACK)
     tl_stack_lay_out (d);
   else
@@ -196,10 +200,28 @@ lay_out (TlDrawing *d)
   d->options.height = whole;
   if (loose > 0.0)
     tl_loose_stubs (d, whole - loose);
+  if (d->options.overlay != TL_OVERLAY_NONE)
+    tl_overlay_apply (d, whole - loose - band);
 }
 
 TlDrawing *
 tl_drawing_new (const TlVerdict *verdict, const TlDrawingOptions *options,
+/* A field of another joint is none; overlays and places exclude each other. */
+static void
+set_overlay (TlDrawing *d)
+{
+  TlDrawingOptions *o = &d->options;
+
+  if (o->places != NULL || (guint) o->overlay >= TL_N_OVERLAYS)
+    o->overlay = TL_OVERLAY_NONE;
+  if (o->overlay == TL_OVERLAY_NONE || !tl_heat_field_is_of (o->field, d->verdict))
+    o->field = NULL;
+  if (o->field != NULL)
+    tl_heat_field_ref (o->field);
+  if (o->overlay != TL_OVERLAY_NONE)
+    o->show_dimensions = FALSE;
+}
+
                 const TlLanguage *language)
 {
   TlDrawing *self = g_new0 (TlDrawing, 1);
@@ -216,6 +238,7 @@ tl_drawing_new (const TlVerdict *verdict, const TlDrawingOptions *options,
     self->options.places = NULL;
   set_units (self);
   px = self->px;
+  set_overlay (self);
   if (self->options.width >= 24.0 * px && self->options.height >= 24.0 * px)
     {
       lay_out (self);
@@ -313,6 +336,19 @@ find_item (const TlDrawing *self, TlItemKind kind, double x, double y)
 
 gboolean
 tl_drawing_pick (const TlDrawing *self, double x, double y, TlItem *item)
+const TlShape *
+tl_drawing_body_at (const TlDrawing *d, double x, double y)
+{
+  for (guint i = d->shapes->len; i-- > 0;)
+    {
+      const TlShape *shape = &g_array_index (d->shapes, TlShape, i);
+
+      if (shape->kind == TL_SHAPE_BODY && shape->owner != NULL && shape_holds (d, shape, x, y))
+        return shape;
+    }
+  return NULL;
+}
+
 {
   static const TlItemKind front_first[] = { TL_ITEM_CONTACT, TL_ITEM_NUMBER };
 

@@ -8,6 +8,7 @@
  */
 #pragma once
 #include "assembly/places.h"
+#include "draw/heat-field.h"
 #include "draw/paint.h"
 
 G_BEGIN_DECLS
@@ -32,6 +33,8 @@ typedef struct
   double      pointer_x, pointer_y; /* refusals within 60 px of it only */
   const char *lifted;         /* (nullable) owner id that is being dragged: drawn pale */
   double      text_size;      /* units, of dimensions and captions; 0: default 11.5 px or 2.6 mm */
+  TlOverlay   overlay;        /* none while places are shown */
+  const TlHeatField *field;   /* (nullable): of this verdict, for heat and current; %NULL: still being reckoned */
 } TlDrawingOptions;
 
 void tl_drawing_options_init (TlDrawingOptions *options);
@@ -65,6 +68,9 @@ gboolean tl_drawing_pick (const TlDrawing *self, double x, double y, TlItem *ite
 gint tl_drawing_place_at (const TlDrawing *self, double x, double y);
 /* Items for the screen reader and for walking by keyboard: (element-type TlItem) (transfer none) */
 const GArray *tl_drawing_items (const TlDrawing *self);
+/* What the overlay has to say at a point: temperature, share of the current, couple and length; %NULL: nothing.
+ * (transfer full) */
+char *tl_drawing_overlay_at (const TlDrawing *self, double x, double y) G_GNUC_WARN_UNUSED_RESULT;
 /* Units for one mm of the joint as laid out (after fitting). */
 double tl_drawing_scale (const TlDrawing *self);
 /* The display list as text, for golden tests: one shape a line, in mm of the joint. (transfer full) */
@@ -85,6 +91,8 @@ typedef enum
   TL_PICTURE_SVG,
   TL_PICTURE_PDF,
 } TlPictureKind;
+/* As tl_drawing_save(), with an overlay; @field as in the options. */
+gboolean tl_drawing_save_overlay (const TlVerdict *verdict, TlOverlay overlay, const TlHeatField *field, TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme, const char *path, const TlLanguage *language, GError **error);
 gboolean tl_drawing_save (const TlVerdict *verdict, TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme, const char *path, const TlLanguage *language, GError **error);
 
 G_END_DECLS

@@ -7,8 +7,10 @@
 
 typedef struct
 {
-  const TlVerdict  *verdict;
-  const TlLanguage *language;
+  const TlVerdict   *verdict;
+  const TlLanguage  *language;
+  TlOverlay          overlay;
+  const TlHeatField *field;
 } Export;
 
 static void
@@ -24,17 +26,28 @@ paint_drawing (cairo_t *cr, const TlPalette *palette, double width, double heigh
   options.unit = unit;
   options.width = width;
   options.height = height;
+  options.overlay = self->overlay;
+  options.field = self->field;
   drawing = tl_drawing_new (self->verdict, &options, self->language);
   tl_drawing_paint (drawing, cr, palette);
+}
+
+gboolean
+tl_drawing_save_overlay (const TlVerdict *verdict, TlOverlay overlay, const TlHeatField *field,
+                         TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme,
+                         const char *path, const TlLanguage *language, GError **error)
+{
+  Export self = { verdict, language, overlay, field };
+
+  g_return_val_if_fail (verdict != NULL && language != NULL, FALSE);
+  return tl_picture_save (paint_drawing, &self, kind, width_mm, height_mm, scheme, path, language,
+                          error);
 }
 
 gboolean
 tl_drawing_save (const TlVerdict *verdict, TlPictureKind kind, double width_mm, double height_mm,
                  TlScheme scheme, const char *path, const TlLanguage *language, GError **error)
 {
-  Export self = { verdict, language };
-
-  g_return_val_if_fail (verdict != NULL && language != NULL, FALSE);
-  return tl_picture_save (paint_drawing, &self, kind, width_mm, height_mm, scheme, path, language,
-                          error);
+  return tl_drawing_save_overlay (verdict, TL_OVERLAY_NONE, NULL, kind, width_mm, height_mm, scheme,
+                                  path, language, error);
 }

@@ -123,7 +123,9 @@ add_face (TlDrawing *d, guint index, double x0, double y0, double x1, double y1,
       y0 -= level ? 0.0 : half;
       y1 += level ? 0.0 : half;
     }
-  if (has_mark)
+  if (d->options.overlay != TL_OVERLAY_NONE)
+    face.has_mark = FALSE; /* it can still be met, but the overlay has the page */
+  else if (has_mark)
     {
       TlShape *shape = tl_shape_contact (d, (TlMark) severity, x0, y0, x1, y1);
 

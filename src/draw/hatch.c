@@ -254,7 +254,7 @@ paint_pattern (const Hatch *h, TlLook look)
     }
 }
 
-/* Lays the pattern over the present clip. */
+/* Lays the pattern over the present clip, in the colour that is set. */
 static void
 pattern_in_clip (cairo_t *cr, const TlPalette *palette, TlLook look, double unit,
                  double pitch_ratio)
@@ -267,7 +267,6 @@ pattern_in_clip (cairo_t *cr, const TlPalette *palette, TlLook look, double unit
     return;
   /* thin lines where the pitch is fine (paper, thin bodies): 0.14 mm, never under 0.13 */
   hatch.width = unit * 0.20 * (pitch_ratio < 1.0 ? 0.7 : 1.0) * palette->line_ratio;
-  tl_paint_set_colour (cr, palette->pattern);
   cairo_new_path (cr);
   cairo_set_line_width (cr, hatch.width);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
@@ -275,24 +274,90 @@ pattern_in_clip (cairo_t *cr, const TlPalette *palette, TlLook look, double unit
   paint_pattern (&hatch, look);
 }
 
-void
-tl_paint_look (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit,
-               double pitch_ratio)
+static void
+pattern_in_path (cairo_t *cr, const TlPalette *palette, TlLook look, double unit,
+                 double pitch_ratio, TlColour colour, double alpha)
 {
-  cairo_path_t *path;
+  cairo_path_t *path = cairo_copy_path (cr);
 
-  g_return_if_fail ((guint) look < TL_N_LOOKS && unit > 0.0 && pitch_ratio > 0.0);
-  tl_paint_set_colour (cr, look == TL_LOOK_AIR ? palette->paper : palette->tint[look]);
-  cairo_fill_preserve (cr);
-  if (!is_cut || look == TL_LOOK_AIR)
-    return;
-
-  path = cairo_copy_path (cr);
   cairo_save (cr);
   cairo_clip (cr);
+  cairo_set_source_rgba (cr, colour.red, colour.green, colour.blue, alpha);
   pattern_in_clip (cr, palette, look, unit, pitch_ratio);
   cairo_restore (cr);
   cairo_new_path (cr);
   cairo_append_path (cr, path);
   cairo_path_destroy (path);
+}
+
+void
+tl_paint_look (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit,
+               double pitch_ratio)
+{
+  g_return_if_fail ((guint) look < TL_N_LOOKS && unit > 0.0 && pitch_ratio > 0.0);
+  tl_paint_set_colour (cr, look == TL_LOOK_AIR ? palette->paper : palette->tint[look]);
+  cairo_fill_preserve (cr);
+  if (is_cut && look != TL_LOOK_AIR)
+    pattern_in_path (cr, palette, look, unit, pitch_ratio, palette->pattern, 1.0);
+}
+
+/* --- heat --- */
+
+#define HEX(rgb)                                                                                   \
+  {                                                                                                \
+    ((rgb) >> 16 & 0xff) / 255.0, ((rgb) >> 8 & 0xff) / 255.0, ((rgb) &0xff) / 255.0               \
+  }
+#define N_STOPS 7
+
+static const TlColour heat_light[N_STOPS] = { HEX (0xFBF3CF), HEX (0xF4CE86), HEX (0xE89F5E),
+                                              HEX (0xCF6A63), HEX (0x9C4280), HEX (0x5F2F7A),
+                                              HEX (0x2A1A4E) };
+static const TlColour heat_dark[N_STOPS] = { HEX (0x10214A), HEX (0x33307E), HEX (0x6B3E93),
+                                             HEX (0xA9508D), HEX (0xDE6F6C), HEX (0xF3A352),
+                                             HEX (0xFBE39A) };
+/* Print: from paper to the darkest grey on which a black pattern is still told apart. */
+static const TlColour heat_ink[N_STOPS] = { HEX (0xFFFFFF), HEX (0xEDEDED), HEX (0xDBDBDB),
+                                            HEX (0xC9C9C9), HEX (0xB7B7B7), HEX (0xA5A5A5),
+                                            HEX (0x939393) };
+/* Patterns on colour: dark on the light half of the scale, light on the dark half. */
+static const TlColour pattern_dark = HEX (0x0B1116), pattern_light = HEX (0xFCFCFA);
+#define PATTERN_ALPHA 0.55
+
+static gboolean
+is_dark (const TlPalette *palette)
+{
+  return palette->scheme == TL_SCHEME_DARK || palette->scheme == TL_SCHEME_CONTRAST_DARK;
+}
+
+TlColour
+tl_paint_heat_colour (const TlPalette *palette, double ratio)
+{
+  const TlColour *stops = palette->scheme == TL_SCHEME_ONE_INK ? heat_ink
+                          : is_dark (palette)                  ? heat_dark
+                                                               : heat_light;
+  double          at = (isfinite (ratio) ? CLAMP (ratio, 0.0, 1.0) : 0.0) * (N_STOPS - 1), share;
+  guint           low = MIN ((guint) at, N_STOPS - 2u);
+
+  share = at - low;
+  return (TlColour){ stops[low].red + share * (stops[low + 1].red - stops[low].red),
+                     stops[low].green + share * (stops[low + 1].green - stops[low].green),
+                     stops[low].blue + share * (stops[low + 1].blue - stops[low].blue) };
+}
+
+void
+tl_paint_look_heat (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut,
+                    double unit, double pitch_ratio, cairo_pattern_t *fill, double ratio)
+{
+  gboolean on_light = is_dark (palette) ? ratio > 0.4 : ratio < 0.62;
+
+  g_return_if_fail ((guint) look < TL_N_LOOKS && unit > 0.0 && pitch_ratio > 0.0);
+  cairo_set_source (cr, fill);
+  cairo_fill_preserve (cr);
+  if (!is_cut || look == TL_LOOK_AIR)
+    return;
+  if (palette->scheme == TL_SCHEME_ONE_INK)
+    pattern_in_path (cr, palette, look, unit, pitch_ratio, palette->pattern, 1.0);
+  else
+    pattern_in_path (cr, palette, look, unit, pitch_ratio, on_light ? pattern_dark : pattern_light,
+                     PATTERN_ALPHA);
 }

@@ -60,6 +60,11 @@ void tl_paint_edge (cairo_t *cr, const TlPalette *palette, TlMark mark, double x
 /* Fills the present path with tint and pattern of a look, and keeps the path. @unit: units of @cr for one mm on the
  * medium; @pitch_ratio 1 on screen, 0.6 on paper and for thin bodies. Pattern on one grid for the whole drawing. */
 void tl_paint_look (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit, double pitch_ratio);
+/* Colour of heat at @ratio, 0 cool to 1 hot: seven stops, linear between; hot is farthest from the paper, and grey
+ * changes the same way with every stop. One ink: greys that leave patterns and outlines legible. */
+TlColour tl_paint_heat_colour (const TlPalette *palette, double ratio);
+/* As tl_paint_look(), with @fill in place of the tint; @ratio: how hot it is on the whole, for the pattern's own tone. */
+void tl_paint_look_heat (cairo_t *cr, const TlPalette *palette, TlLook look, gboolean is_cut, double unit, double pitch_ratio, cairo_pattern_t *fill, double ratio);
 /* Contact line in the style of a verdict from x0,y0 to x1,y1. */
 void tl_paint_contact (cairo_t *cr, const TlPalette *palette, TlMark mark, double unit, double x0, double y0, double x1, double y1);
 /* Text at a baseline; @align 0 left, 0.5 centre, 1 right; @size in units of @cr; returns its width. */

@@ -172,8 +172,10 @@ set_margins (const TlDrawing *d, Margins *m)
   *m = (Margins){ 14.0 * px, 14.0 * px, 34.0 * px, 16.0 * px, 22.0 * px, 0.0, FALSE };
   m->is_beside = d->options.width > 1.5 * d->options.height;
   if (d->options.show_numbers)
-    m->left = 58.0 * px;
-  if (d->options.show_contacts)
+    m->left = (d->options.overlay == TL_OVERLAY_HEAT ? 84.0 : 58.0) * px;
+  if (d->options.overlay == TL_OVERLAY_WET)
+    m->right = 52.0 * px;
+  else if (d->options.show_contacts && d->options.overlay == TL_OVERLAY_NONE)
     m->right = 52.0 * px;
   else if (d->options.show_dimensions && !m->is_beside)
     m->right = 44.0 * px;
@@ -326,7 +328,7 @@ tl_stack_lay_out (TlDrawing *d)
             d, MIN (x + extent.right_mm * scale + 34.0 * px, d->options.width - 16.0 * px),
             x + extent.reach_mm * scale + 7.0 * px, top, bottom);
       if (d->options.show_numbers)
-        tl_leaders_column (d, 26.0 * px,
+        tl_leaders_column (d, (d->options.overlay == TL_OVERLAY_HEAT ? 54.0 : 26.0) * px,
                            MIN (x - extent.left_mm * scale, x - extent.reach_mm * scale - 8.0 * px)
                                - 3.0 * px,
                            top, bottom);
