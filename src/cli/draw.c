@@ -18,8 +18,8 @@
 
 typedef struct
 {
-  char  *output, *scheme, *tag, *practice;
-  double width_mm, height_mm;
+  char  *output, *scheme, *tag, *practice, *overlay;
+  double width_mm, height_mm, years;
 } Options;
 
 static void
@@ -29,6 +29,7 @@ options_clear (Options *self)
   g_free (self->scheme);
   g_free (self->tag);
   g_free (self->practice);
+  g_free (self->overlay);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 
@@ -70,6 +71,31 @@ scheme_of (const char *word, TlScheme *scheme)
   return FALSE;
 }
 
+/* An overlay and an age that fit together; "none" is no overlay. */
+static gboolean
+read_overlay (const Options *options, TlOverlay *overlay)
+{
+  *overlay = TL_OVERLAY_NONE;
+  if (options->overlay != NULL && !tl_overlay_from_word (options->overlay, overlay))
+    {
+      tl_cli_fail_text (_ ("There is no overlay “%s”; there are: heat, current, wet."),
+                        options->overlay);
+      return FALSE;
+    }
+  if (!(options->years >= 0.0 && options->years <= TL_HEAT_FIELD_MOST_YEARS))
+    {
+      tl_cli_fail_text (_ ("--years %g: it has to be 0 to %g."), options->years,
+                        TL_HEAT_FIELD_MOST_YEARS);
+      return FALSE;
+    }
+  if (options->years > 0.0 && *overlay != TL_OVERLAY_HEAT && *overlay != TL_OVERLAY_CURRENT)
+    {
+      tl_cli_fail_text (_ ("--years goes with --overlay heat or --overlay current."));
+      return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 is_same_file (const char *a, const char *b)
 {
@@ -96,6 +122,10 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
     { "height", 0, 0, G_OPTION_ARG_DOUBLE, &options.height_mm, N_ ("Height in mm"), N_ ("MM") },
     { "scheme", 0, 0, G_OPTION_ARG_STRING, &options.scheme,
       N_ ("Colours: light, dark, contrast or paper"), N_ ("NAME") },
+    { "overlay", 0, 0, G_OPTION_ARG_STRING, &options.overlay,
+      N_ ("Show heat, current, or wet (paths that water could take)"), N_ ("NAME") },
+    { "years", 0, 0, G_OPTION_ARG_DOUBLE, &options.years,
+      N_ ("Age for heat and current; later years are indicative"), N_ ("YEARS") },
     { "language", 0, 0, G_OPTION_ARG_STRING, &options.tag, N_ ("Language of the drawing"),
       N_ ("TAG") },
     { "practice", 0, 0, G_OPTION_ARG_STRING, &options.practice,
@@ -104,9 +134,11 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
   };
   g_autoptr (TlVerdict) verdict = NULL;
   g_autoptr (TlLanguage) own = NULL;
+  g_autoptr (TlHeatField) field = NULL;
   g_autoptr (GError) error = NULL;
   TlPictureKind kind = TL_PICTURE_PNG;
   TlScheme      scheme = TL_SCHEME_LIGHT;
+  TlOverlay     overlay;
   const char   *path;
 
   if (!tl_cli_parse (&argc, &argv, entries, "draw", N_ ("FILE")))
@@ -125,6 +157,8 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
     return tl_cli_fail_text (
         _ ("A picture of %g × %g mm cannot be made: each side has to be %g to %g mm."),
         options.width_mm, options.height_mm, LEAST_MM, MOST_MM);
+  if (!read_overlay (&options, &overlay))
+    return TL_CLI_BAD;
   if (is_same_file (options.output, path))
     return tl_cli_fail_text (_ ("%s is the joint itself; give another file for the picture."),
                              path);
@@ -133,8 +167,10 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
     return TL_CLI_BAD;
   own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language),
                          tl_language_units (language));
-  if (!tl_drawing_save (verdict, kind, options.width_mm, options.height_mm, scheme, options.output,
-                        own, &error))
+  if (overlay == TL_OVERLAY_HEAT || overlay == TL_OVERLAY_CURRENT)
+    field = tl_heat_field_new (verdict, options.years, NULL);
+  if (!tl_drawing_save_overlay (verdict, overlay, field, kind, options.width_mm, options.height_mm,
+                                scheme, options.output, own, &error))
     return tl_cli_fail (error);
   return tl_cli_exit_of (verdict);
 }

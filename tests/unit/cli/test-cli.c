@@ -264,6 +264,35 @@ test_unwritable (Fixture *fixture, gconstpointer data)
   assert_bad (fixture, run (fixture, "sheet", path, "--output", ".", NULL), "folder");
 }
 
+/* Each overlay makes a picture with its words in it; what does not fit together is refused before anything is written. */
+static void
+test_overlays (Fixture *fixture, gconstpointer data)
+{
+  static const char *const overlays[] = { "heat", "current", "wet" };
+  g_autofree char         *path = example (WATCH);
+
+  for (guint i = 0; i < G_N_ELEMENTS (overlays); i++)
+    {
+      g_assert_cmpint (
+          run (fixture, "draw", path, "--overlay", overlays[i], "--output", "joint.pdf", NULL), ==,
+          0);
+      remove_file (fixture, "joint.pdf");
+    }
+  g_assert_cmpint (run (fixture, "draw", path, "--overlay", "heat", "--years", "20", "--output",
+                        "joint.svg", NULL),
+                   ==, 0);
+  remove_file (fixture, "joint.svg");
+  assert_bad (fixture,
+              run (fixture, "draw", path, "--overlay", "warm", "--output", "joint.svg", NULL),
+              "heat, current, wet");
+  assert_bad (fixture, run (fixture, "draw", path, "--years", "5", "--output", "joint.svg", NULL),
+              "--overlay heat");
+  assert_bad (fixture,
+              run (fixture, "draw", path, "--overlay", "heat", "--years", "41", "--output",
+                   "joint.svg", NULL),
+              "0 to 40");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -281,6 +310,7 @@ main (int argc, char **argv)
     { "/cli/sheet/file", test_sheet_file },
     { "/cli/sheet/text", test_sheet_text },
     { "/cli/sheet/unwritable", test_unwritable },
+    { "/cli/draw/overlays", test_overlays },
   };
 
   g_test_init (&argc, &argv, NULL);
