@@ -300,6 +300,17 @@ gboolean tl_seal_has_adhesive (const TlDrawing *d, const TlBody *seal);
 double   tl_solid_start (const TlBody *body);
 double   tl_solid_end (const TlBody *body);
 
+/* --- terminal-layout.c, terminal-shape.c, section-terminal.c, terminal-end-view.c --- */
+void tl_terminal_lay_out (TlDrawing *d);
+/* A–A of a splice, which otherwise is drawn like a sleeve without barrel. */
+void   tl_splice_end_view (TlDrawing *d, double cut_mm);
+double tl_splice_end_half_mm (const TlDrawing *d);
+/* Line of a contact if there is anything to be told about it (faces.c). */
+void tl_face_add (TlDrawing *d, guint index, double x0, double y0, double x1, double y1);
+/* Ends of the cutting plane A–A at @cut_mm of the section, above and below it (sleeve-layout.c). */
+void tl_cutting_plane (TlDrawing *d, double cut_mm, double top, double bottom);
+void tl_places_terminal (TlDrawing *d);
+
 /* --- cells.c --- */
 /* @count cells that fill a convex polygon (@n_corners points x, y); each is added as a line shape. */
 void tl_cells_fill (TlDrawing *d, const double *corners, guint n_corners, guint count,
@@ -315,13 +326,6 @@ void   tl_places_loose (TlDrawing *d, double x0, double y0, double x1, double y1
 /* Openings before stack place @place, mm. */
 double tl_places_opening_mm (const TlDrawing *d, guint place);
 
-/* --- loose.c --- */
-void   tl_loose_empty (TlDrawing *d);
-/* Legs and layers that are not in the joint yet, as stubs along the bottom; returns the height that they take. */
-double tl_loose_height (const TlDrawing *d);
-void   tl_loose_stubs (TlDrawing *d, double y);
-
-G_END_DECLS
 /* --- overlay.c, overlay-heat.c, overlay-current.c, overlay-wet.c --- */
 /* Height of the band at the foot that explains the overlay; 0 without. */
 double tl_overlay_band_height (const TlDrawing *d);
@@ -353,3 +357,10 @@ guint  tl_overlay_wet_rows (const TlDrawing *d);
 /* "2–3: 0.45 V, rim 31 mm, open to water"; %NULL for a contact without a couple. */
 char  *tl_overlay_wet_text (const TlDrawing *d, guint contact);
 
+/* --- loose.c --- */
+void   tl_loose_empty (TlDrawing *d);
+/* Legs and layers that are not in the joint yet, as stubs along the bottom; returns the height that they take. */
+double tl_loose_height (const TlDrawing *d);
+void   tl_loose_stubs (TlDrawing *d, double y);
+
+G_END_DECLS

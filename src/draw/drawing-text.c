@@ -121,6 +121,10 @@ tl_drawing_describe (const TlVerdict *verdict, const TlLanguage *language)
                                            ? TL_N_ ("Bolted stack, from the head to the nut.")
                                        : assembly->family == TL_FAMILY_SLEEVE
                                            ? TL_N_ ("Pressed sleeve, from left to right.")
+                                       : assembly->family == TL_FAMILY_TERMINAL
+                                           ? TL_N_ ("Terminal, from left to right.")
+                                       : assembly->family == TL_FAMILY_SPLICE
+                                           ? TL_N_ ("Splice, from left to right.")
                                            : TL_N_ ("Nothing holds the conductors together yet.")));
   g_string_append_c (text, '\n');
   for (guint i = 0; i < assembly->order->len; i++)

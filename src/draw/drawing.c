@@ -191,6 +191,8 @@ lay_out (TlDrawing *d)
   d->options.height -= loose + band;
   if (d->assembly->family == TL_FAMILY_STACK)
     tl_stack_lay_out (d);
+  else if (d->assembly->family == TL_FAMILY_TERMINAL)
+    tl_terminal_lay_out (d);
   else
     tl_sleeve_lay_out (d);
   if (d->options.show_scale_bar && d->options.show_section)
@@ -198,14 +200,12 @@ lay_out (TlDrawing *d)
   if (d->options.show_legend)
     tl_furniture_legend (d);
   d->options.height = whole;
-  if (loose > 0.0)
-    tl_loose_stubs (d, whole - loose);
   if (d->options.overlay != TL_OVERLAY_NONE)
     tl_overlay_apply (d, whole - loose - band);
+  if (loose > 0.0)
+    tl_loose_stubs (d, whole - loose);
 }
 
-TlDrawing *
-tl_drawing_new (const TlVerdict *verdict, const TlDrawingOptions *options,
 /* A field of another joint is none; overlays and places exclude each other. */
 static void
 set_overlay (TlDrawing *d)
@@ -222,6 +222,8 @@ set_overlay (TlDrawing *d)
     o->show_dimensions = FALSE;
 }
 
+TlDrawing *
+tl_drawing_new (const TlVerdict *verdict, const TlDrawingOptions *options,
                 const TlLanguage *language)
 {
   TlDrawing *self = g_new0 (TlDrawing, 1);
@@ -236,9 +238,9 @@ set_overlay (TlDrawing *d)
   self->options = *options;
   if (self->options.places != NULL && self->options.places->len == 0)
     self->options.places = NULL;
+  set_overlay (self);
   set_units (self);
   px = self->px;
-  set_overlay (self);
   if (self->options.width >= 24.0 * px && self->options.height >= 24.0 * px)
     {
       lay_out (self);
@@ -334,8 +336,6 @@ find_item (const TlDrawing *self, TlItemKind kind, double x, double y)
   return best;
 }
 
-gboolean
-tl_drawing_pick (const TlDrawing *self, double x, double y, TlItem *item)
 const TlShape *
 tl_drawing_body_at (const TlDrawing *d, double x, double y)
 {
@@ -349,6 +349,8 @@ tl_drawing_body_at (const TlDrawing *d, double x, double y)
   return NULL;
 }
 
+gboolean
+tl_drawing_pick (const TlDrawing *self, double x, double y, TlItem *item)
 {
   static const TlItemKind front_first[] = { TL_ITEM_CONTACT, TL_ITEM_NUMBER };
 

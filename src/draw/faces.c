@@ -307,3 +307,12 @@ tl_sleeve_faces (TlDrawing *d, const TlSleeveShape *shape)
         sleeve_face (d, shape, i, contact);
     }
 }
+
+void
+tl_face_add (TlDrawing *d, guint index, double x0, double y0, double x1, double y1)
+{
+  const TlContact *contact = &g_array_index (d->assembly->contacts, TlContact, index);
+
+  if (is_told (d, index, contact))
+    add_face (d, index, x0, y0, x1, y1, contact->kind == TL_CONTACT_TOUCHING, TRUE);
+}

@@ -166,6 +166,16 @@ legend_looks (const TlDrawing *d, TlLook *looks)
   return n;
 }
 
+/* Without a sealing sleeve the polymer of a drawing is the insulating body of a terminal. */
+static const char *
+look_name (const TlDrawing *d, TlLook look)
+{
+  if (look == TL_LOOK_POLYMER && d->assembly != NULL && d->assembly->seal.seal == NULL
+      && d->assembly->terminal.body_material != NULL)
+    return TL_N_ ("insulating body");
+  return look_names[look];
+}
+
 static double
 legend_column (const TlDrawing *d, const TlLook *looks, guint n)
 {
@@ -173,7 +183,7 @@ legend_column (const TlDrawing *d, const TlLook *looks, guint n)
 
   for (guint i = 0; i < n; i++)
     width =
-        MAX (width, tl_paint_text_width (tl_draw_text (d, look_names[looks[i]]), d->text, FALSE));
+        MAX (width, tl_paint_text_width (tl_draw_text (d, look_name (d, looks[i])), d->text, FALSE));
   return width + 46.0 * d->px;
 }
 
@@ -183,7 +193,7 @@ legend_row (TlDrawing *d, TlLook look, double x, double y)
   tl_path_begin (d);
   tl_path_rectangle (d, x, y - 7.0 * d->px, x + 24.0 * d->px, y + 7.0 * d->px);
   tl_shape_look (d, NULL, look, d->looks_cut[look], TL_LINE_EDGE);
-  tl_shape_text (d, TL_INK_INK, tl_draw_text (d, look_names[look]), x + 31.0 * d->px,
+  tl_shape_text (d, TL_INK_INK, tl_draw_text (d, look_name (d, look)), x + 31.0 * d->px,
                  y + d->text * 0.34, d->text, FALSE, 0.0);
 }
 

@@ -57,6 +57,30 @@ washer_height (TlPartKind kind, const TlFacts *facts)
              : thickness;
 }
 
+/* Housing about the metal of a terminal, as drawn. */
+#define TERMINAL_WALL_MM 1.2
+
+static double
+terminal_bore (const TlFacts *facts)
+{
+  return number (facts, TL_FIELD_BORE, 3.0);
+}
+
+static double
+terminal_rows (TlPartKind kind, const TlFacts *facts)
+{
+  return number (facts, TL_FIELD_PORTS, kind == TL_PART_BRANCH ? 3.0 : 2.0) > 2.0 ? 2.0 : 1.0;
+}
+
+static void
+terminal_metal (TlPartKind kind, const TlFacts *facts, double *length_mm, double *height_mm)
+{
+  double bore = terminal_bore (facts), rows = terminal_rows (kind, facts);
+
+  *length_mm = number (facts, TL_FIELD_LENGTH, 4.0 * bore);
+  *height_mm = MAX (number (facts, TL_FIELD_HEIGHT, rows * (bore + 2.0)), rows * (bore + 0.4));
+}
+
 void
 tl_part_extent (const TlStock *stock, TlPartKind kind, const TlFacts *facts, double *length_mm,
                 double *height_mm)
@@ -101,6 +125,12 @@ tl_part_extent (const TlStock *stock, TlPartKind kind, const TlFacts *facts, dou
     {
       *length_mm = number (facts, TL_FIELD_LENGTH, 8.0) + number (facts, TL_FIELD_WIDTH, 9.0) * 1.1;
       *height_mm = MAX (number (facts, TL_FIELD_OUTER, 5.0), number (facts, TL_FIELD_WIDTH, 9.0));
+    }
+  else if (kind == TL_PART_TERMINAL || kind == TL_PART_BRANCH)
+    {
+      terminal_metal (kind, facts, length_mm, height_mm);
+      *length_mm += 2.0 * TERMINAL_WALL_MM;
+      *height_mm += 2.0 * TERMINAL_WALL_MM;
     }
   else if (kind == TL_PART_BOX)
     {
@@ -339,6 +369,53 @@ draw_box (const Part *p)
     }
 }
 
+/* Metal, bores and screws or springs of a terminal, cut along its bores. */
+static void
+draw_terminal (const Part *p, TlPartKind kind)
+{
+  double   length, height, rows = terminal_rows (kind, p->facts), row;
+  double   bore = terminal_bore (p->facts), thread = number (p->facts, TL_FIELD_THREAD, 0.8 * bore);
+  gboolean is_spring =
+      strstr (tl_facts_word (p->facts, TL_FIELD_TERMINAL_FORM, ""), "spring") != NULL;
+  TlLook metal = look_of (p->stock, p->facts, TL_FIELD_MATERIAL, TL_LOOK_BRASS);
+  TlLook clamp = look_of (p->stock, p->facts, TL_FIELD_OTHER_FACE,
+                          is_spring ? TL_LOOK_STAINLESS : TL_LOOK_STEEL);
+
+  terminal_metal (kind, p->facts, &length, &height);
+  row = height / rows;
+  if (tl_facts_has (p->facts, TL_FIELD_BODY_MATERIAL))
+    block (p, -length / 2.0 - TERMINAL_WALL_MM, -height / 2.0 - TERMINAL_WALL_MM,
+           length / 2.0 + TERMINAL_WALL_MM, height / 2.0 + TERMINAL_WALL_MM, TL_LOOK_POLYMER, TRUE);
+  block (p, -length / 2.0, -height / 2.0, length / 2.0, height / 2.0, metal, TRUE);
+  for (guint i = 0; i < (guint) rows; i++)
+    {
+      double middle = -height / 2.0 + (i + 0.5) * row, side = i == 0 ? -1.0 : 1.0;
+
+      block (p, -length / 2.0, middle - bore / 2.0, length / 2.0, middle + bore / 2.0, TL_LOOK_AIR,
+             FALSE);
+      for (int end = -1; end <= 1; end += 2)
+        {
+          double x = kind == TL_PART_BRANCH ? 0.0 : end * length / 4.0, half = thread / 2.0;
+          double outside = middle + side * row / 2.0, tip = middle + side * bore * 0.1;
+
+          if (is_spring)
+            {
+              double at[8] = { x + end * 0.2 * length, middle + side * bore / 2.0,
+                               x,                      tip,
+                               x - end * 0.5,          tip,
+                               x + end * 0.2 * length, middle + side * (bore / 2.0 - 0.6) };
+
+              quad (p, at, clamp);
+            }
+          else
+            block (p, x - half, MIN (outside, tip), x + half, MAX (outside, tip), clamp, FALSE);
+        }
+      tl_shape_segment (p->d, TL_INK_CENTRE, TL_LINE_CENTRE,
+                        p->x - length / 2.0 * p->scale - 3.0 * p->d->px, p->y + middle * p->scale,
+                        p->x + length / 2.0 * p->scale + 3.0 * p->d->px, p->y + middle * p->scale);
+    }
+}
+
 void
 tl_part_shapes (TlDrawing *d, const TlStock *stock, TlPartKind kind, const TlFacts *facts,
                 const char *owner, double x, double y, double scale)
@@ -387,9 +464,10 @@ tl_part_shapes (TlDrawing *d, const TlStock *stock, TlPartKind kind, const TlFac
       break;
     case TL_PART_TERMINAL:
     case TL_PART_BRANCH:
+      draw_terminal (&part, kind);
+      break;
     case TL_N_PART_KINDS:
     default:
-      block (&part, -6.0, -3.0, 6.0, 3.0, TL_LOOK_BRASS, FALSE);
       break;
     }
 }

@@ -389,6 +389,36 @@ tl_places_sleeve (TlDrawing *d, const TlSleeveShape *shape)
 }
 
 void
+tl_places_terminal (TlDrawing *d)
+{
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (Note));
+  const TlTerminalFigures *figures = &d->assembly->terminal;
+  const TlView            *view = &d->views[TL_VIEW_SECTION];
+  double half = MAX (figures->bore_mm / 2.0 * view->scale, 5.0 * d->px), reach = 4.0 * view->scale;
+
+  for (guint i = 0; d->options.places != NULL && i < d->options.places->len; i++)
+    {
+      const TlPlace *place = place_at (d, i);
+      gboolean       is_right = place->seat.place % 2 == 0;
+      guint          bore = place->seat.place > 0 ? (place->seat.place - 1) / 2 : 0;
+      double mouth = view->x + (is_right ? figures->length_mm * view->scale : 0.0);
+      double y = view->y + (bore % 2) * figures->row_mm * view->scale;
+
+      if (place->seat.kind == TL_SEAT_PORT)
+        place_around (d, i, is_right ? mouth : mouth - reach, y - half,
+                      is_right ? mouth + reach : mouth, y + half, 0.0, all);
+      else if (place->seat.kind == TL_SEAT_ON)
+        place_on_leg (d, i, all);
+      else
+        place_around (d, i, view->x - 3.0 * view->scale, view->y - 2.0 * half,
+                      view->x + (figures->length_mm + 3.0) * view->scale, view->y + 2.0 * half,
+                      OPEN_MM * view->scale, all);
+    }
+  tell_refusal (d);
+  notes (d, all, d->options.width - MIN (160.0 * d->px, 0.32 * d->options.width));
+}
+
+void
 tl_places_loose (TlDrawing *d, double x0, double y0, double x1, double y1)
 {
   g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (Note));

@@ -154,10 +154,10 @@ core_targets (TlDrawing *d, const TlSleeveShape *shape)
 
 /* Walls between the outer and the inner outline of the barrel. */
 static void
-wall (TlDrawing *d, const TlSleeveShape *shape, double way)
+wall (TlDrawing *d, const TlSleeveShape *shape, double way, double from, double to, TlLook look)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  g_autoptr (GArray) xs = stations (shape, 0.0, shape->length_mm);
+  g_autoptr (GArray) xs = stations (shape, from, to);
 
   tl_path_begin (d);
   for (int pass = 0; pass < 2; pass++)
@@ -182,7 +182,97 @@ wall (TlDrawing *d, const TlSleeveShape *shape, double way)
           tl_path_line (d, px, view->y + way * height * view->scale);
       }
   tl_path_close (d);
-  tl_shape_body (d, shape->barrel, TRUE, TL_LINE_CUT);
+  tl_shape_body (d, shape->barrel, TRUE, TL_LINE_CUT)->look = look;
+  d->looks_seen[look] = d->looks_cut[look] = TRUE;
+}
+
+/* Both walls; a bimetal sleeve changes its metal in the middle. */
+static void
+walls (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlLayer *sleeve = tl_joint_layer (d->assembly->joint, shape->barrel->owner);
+  const char    *other =
+      sleeve != NULL ? tl_layer_word (sleeve, d->assembly->stock, TL_FIELD_OTHER_FACE, NULL) : NULL;
+  const TlMaterial *metal = other != NULL ? tl_stock_material (d->assembly->stock, other) : NULL;
+  double            middle = metal != NULL ? shape->length_mm / 2.0 : shape->length_mm;
+
+  for (int way = -1; way <= 1; way += 2)
+    {
+      wall (d, shape, way, 0.0, middle, shape->barrel->look);
+      if (metal != NULL)
+        wall (d, shape, way, middle, shape->length_mm, metal->look);
+    }
+}
+
+/* Two wires of a twist cross over each other again and again; here the front one runs down, then up. */
+static gboolean
+is_twist (const TlDrawing *d, const TlSleeveShape *shape)
+{
+  return d->assembly->family == TL_FAMILY_SPLICE && shape->n_cores >= 2
+         && g_strcmp0 (d->assembly->splice.form, "twisted") == 0
+         && d->assembly->joint->legs->len == 2 && shape->length_mm > 0.0;
+}
+
+static void
+twist_strand (TlDrawing *d, const TlSleeveShape *shape, const TlSleeveRod *rod, double x0,
+              double x1, double across0, double across1)
+{
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+  double        from = view->x + x0 * view->scale, to = view->x + x1 * view->scale,
+         bend = (to - from) * 0.45;
+
+  tl_path_begin (d);
+  for (int side = -1; side <= 1; side += 2)
+    {
+      double y0 = view->y + (across0 + side * rod->radius_mm) * view->scale;
+      double y1 = view->y + (across1 + side * rod->radius_mm) * view->scale;
+
+      if (side < 0)
+        {
+          tl_path_move (d, from, y0);
+          tl_path_curve (d, from + bend, y0, to - bend, y1, to, y1);
+        }
+      else
+        {
+          tl_path_line (d, to, y1);
+          tl_path_curve (d, to - bend, y1, from + bend, y0, from, y0);
+        }
+    }
+  tl_path_close (d);
+  tl_shape_body (d, rod->body, TRUE, TL_LINE_EDGE);
+}
+
+static void
+twist (TlDrawing *d, const TlSleeveShape *shape)
+{
+  const TlSleeveRod *rods[2] = { NULL, NULL };
+  guint              turns = d->assembly->splice.turns, halves;
+  double             half_mm;
+
+  for (guint i = 0; i < shape->n_cores; i++)
+    if (rods[0] == NULL)
+      rods[0] = &shape->cores[i];
+    else if (rods[1] == NULL && shape->cores[i].body != rods[0]->body)
+      rods[1] = &shape->cores[i];
+  if (rods[1] == NULL)
+    return;
+  /* turns that nobody stated: one for each six diameters */
+  halves =
+      2 * (turns > 0 ? turns : (guint) MAX (1.0, shape->length_mm / (12.0 * rods[0]->radius_mm)));
+  half_mm = shape->length_mm / halves;
+  for (guint i = 0; i < halves; i++)
+    {
+      /* what ran below runs above in the next half turn; an even number of them ends as it began */
+      double a = i % 2 == 0 ? rods[0]->across_mm : rods[1]->across_mm;
+      double b = i % 2 == 0 ? rods[1]->across_mm : rods[0]->across_mm;
+
+      /* in front is the one that runs from above to below */
+      for (guint pass = 0; pass < 2; pass++)
+        if ((i + pass) % 2 == 0)
+          twist_strand (d, shape, rods[1], i * half_mm, (i + 1) * half_mm, b, a);
+        else
+          twist_strand (d, shape, rods[0], i * half_mm, (i + 1) * half_mm, a, b);
+    }
 }
 
 /* The bore: compound if there is any, else air. */
@@ -268,10 +358,11 @@ tl_sleeve_section (TlDrawing *d, const TlSleeveShape *shape)
   others (d, shape);
   insulations (d, shape);
   cores (d, shape);
+  if (is_twist (d, shape))
+    twist (d, shape);
   if (shape->has_barrel)
     {
-      wall (d, shape, -1.0);
-      wall (d, shape, 1.0);
+      walls (d, shape);
       tl_target_add (d, shape->barrel->owner, view->x + 0.5 * shape->length_mm * view->scale,
                      view->y
                          - (tl_sleeve_outer_half_mm (shape, 0.5 * shape->length_mm)

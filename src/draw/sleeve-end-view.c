@@ -286,6 +286,8 @@ tl_sleeve_end_half_mm (TlDrawing *d, const TlSleeveShape *shape)
 {
   Cross c;
 
+  if (d->assembly->family == TL_FAMILY_SPLICE)
+    return tl_splice_end_half_mm (d);
   cross_init (&c, d, shape);
   return outermost_mm (&c) * (c.is_hexagon ? 1.1547 : 1.05);
 }
@@ -296,6 +298,11 @@ tl_sleeve_end_view (TlDrawing *d, const TlSleeveShape *shape)
   Cross  c;
   double arm;
 
+  if (d->assembly->family == TL_FAMILY_SPLICE)
+    {
+      tl_splice_end_view (d, shape->cut_mm);
+      return;
+    }
   cross_init (&c, d, shape);
   if (!shape->has_barrel)
     return;

@@ -41,6 +41,13 @@ add_dimension (GArray *all, double x0, double x1, guint row, char *text)
     g_free (text);
 }
 
+/* A–A is taken of a barrel and of a splice. */
+static gboolean
+has_end_view (const TlDrawing *d, const TlSleeveShape *shape)
+{
+  return shape->has_barrel || d->assembly->family == TL_FAMILY_SPLICE;
+}
+
 static const TlSleeveRod *
 strip_rod (const TlSleeveShape *shape, const TlLeg *leg)
 {
@@ -62,6 +69,9 @@ dimensions_of (const TlDrawing *d, const TlSleeveShape *shape)
                                   : NULL;
 
   g_array_set_clear_func (all, (GDestroyNotify) dimension_clear);
+  if (d->assembly->family == TL_FAMILY_SPLICE)
+    add_dimension (all, 0.0, shape->length_mm, 0,
+                   tl_dimension_figure (d, d->assembly->splice.overlap_mm));
   if (shape->has_barrel)
     add_dimension (all, 0.0, shape->length_mm, 0,
                    tl_dimension_figure (d, d->assembly->sleeve.length_mm));
@@ -134,7 +144,7 @@ plan_init (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows, dou
   double px = d->px, w = d->options.width;
 
   *plan = (Plan){ .rows = d->options.show_dimensions ? rows : 0 };
-  plan->is_beside = w > 1.5 * d->options.height && d->options.show_end_view && shape->has_barrel;
+  plan->is_beside = w > 1.5 * d->options.height && d->options.show_end_view && has_end_view (d, shape);
   plan->left = 20.0 * px;
   plan->right = w - 20.0 * px;
   if (plan->is_beside)
@@ -153,7 +163,7 @@ fit (Plan *plan, TlDrawing *d, const TlSleeveShape *shape)
 {
   double   px = d->px, h = d->options.height, end_mm = 2.0 * tl_sleeve_end_half_mm (d, shape);
   double   scale = (plan->right - plan->left) / (shape->end_mm - shape->start_mm), room = 1.0;
-  gboolean has_end = d->options.show_end_view && shape->has_barrel;
+  gboolean has_end = d->options.show_end_view && has_end_view (d, shape);
 
   for (guint i = 0; i < 300; i++, scale *= 0.98)
     {
@@ -251,15 +261,15 @@ set_views (TlDrawing *d, const Plan *plan, const TlSleeveShape *shape)
   end->scale = plan->end_scale;
   end->x = (plan->end_left + plan->end_right) / 2.0 - 14.0 * d->px;
   end->y = (plan->end_top + plan->end_bottom) / 2.0;
-  end->is_used = d->options.show_end_view && shape->has_barrel;
+  end->is_used = d->options.show_end_view && has_end_view (d, shape);
   tl_views_zoom (d, section->x + (shape->start_mm + shape->end_mm) / 2.0 * scale, section->y);
 }
 
-static void
-cutting_plane (TlDrawing *d, const TlSleeveShape *shape, double top, double bottom)
+void
+tl_cutting_plane (TlDrawing *d, double cut_mm, double top, double bottom)
 {
   const TlView *view = &d->views[TL_VIEW_SECTION];
-  double        x = view->x + shape->cut_mm * view->scale, px = d->px;
+  double        x = view->x + cut_mm * view->scale, px = d->px;
 
   d->view = TL_VIEW_SHEET;
   for (int way = -1; way <= 1; way += 2)
@@ -336,7 +346,7 @@ tl_sleeve_lay_out (TlDrawing *d)
   dimensions = dimensions_of (d, &shape);
   collect_looks (d, &shape);
   d->legend_is_band = d->options.paper || d->options.width < 560.0 * d->px
-                      || !d->options.show_end_view || !shape.has_barrel
+                      || !d->options.show_end_view || !has_end_view (d, &shape)
                       || d->options.width > 1.5 * d->options.height;
   d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * d->px : 0.0;
   tl_furniture_drop_legend (d);
@@ -353,7 +363,7 @@ tl_sleeve_lay_out (TlDrawing *d)
       tl_sleeve_section (d, &shape);
       tl_sleeve_faces (d, &shape);
       if (d->views[TL_VIEW_END].is_used)
-        cutting_plane (d, &shape, top - 2.0 * d->px, bottom + 2.0 * d->px);
+        tl_cutting_plane (d, shape.cut_mm, top - 2.0 * d->px, bottom + 2.0 * d->px);
       if (d->options.show_dimensions)
         draw_dimensions (d, dimensions, bottom);
       tl_places_sleeve (d, &shape);

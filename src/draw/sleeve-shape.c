@@ -282,6 +282,20 @@ set_extent (const TlDrawing *d, TlSleeveShape *shape)
   shape->half_mm = MAX (shape->half_mm, shape->outer_mm / 2.0);
 }
 
+/* A splice is cut through its weld, else where its conductors lie side by side. */
+static double
+splice_cut_mm (const TlDrawing *d, double length_mm)
+{
+  for (guint i = 0; i < d->assembly->bodies->len; i++)
+    {
+      const TlBody *body = d->assembly->bodies->pdata[i];
+
+      if (body->role == TL_BODY_WELD && body->solids->len > 0)
+        return (tl_solid_start (body) + tl_solid_end (body)) / 2.0;
+    }
+  return length_mm * 0.25;
+}
+
 void
 tl_sleeve_shape (const TlDrawing *d, TlSleeveShape *shape)
 {
@@ -292,6 +306,12 @@ tl_sleeve_shape (const TlDrawing *d, TlSleeveShape *shape)
   place_presses (d, shape);
   shape->cut_mm = shape->n_presses > 0 ? shape->press_mm[0] : shape->length_mm * 0.25;
   shape->metal_mm2 = MAX (figures->metal_mm2[0], figures->metal_mm2[1]);
+  if (d->assembly->family == TL_FAMILY_SPLICE)
+    {
+      shape->length_mm = d->assembly->splice.overlap_mm;
+      shape->outer_mm = 2.0 * tl_splice_end_half_mm (d);
+      shape->cut_mm = splice_cut_mm (d, shape->length_mm);
+    }
   set_extent (d, shape);
   if (!(shape->end_mm > shape->start_mm))
     shape->end_mm = shape->start_mm + 1.0;
