@@ -13,7 +13,7 @@ readonly build_packages=(
 readonly test_packages=(
   xvfb xauth xdotool x11-apps dbus dbus-user-session dbus-x11 at-spi2-core
   libical-dev
-  libxml2-utils poppler-utils imagemagick appstream valgrind ngspice
+  libxml2-utils poppler-utils imagemagick appstream valgrind ngspice jq python3 procps
 )
 
 say () {
