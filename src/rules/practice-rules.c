@@ -99,7 +99,9 @@ rule_sleeve_pair (TlAssembly *assembly, TlFindings *findings)
   TlSeverity severity;
   TlFinding *finding;
 
+  /* A part of two metals has a rule of its own. */
   if (assembly->family != TL_FAMILY_SLEEVE || sleeve == NULL || !assembly->sleeve.unlike_metals
+      || tl_layer_word (sleeve, assembly->stock, TL_FIELD_OTHER_FACE, NULL) != NULL
       || !tl_rule_limit (assembly, findings, "grip.tinned-with-aluminium-section", &standard))
     return;
   if (is_tested (assembly, sleeve))
@@ -255,6 +257,23 @@ rule_forbidden (TlAssembly *assembly, TlFindings *findings)
   forbid_splice (assembly, findings);
 }
 
+/* A conductor pressed against the copper side though it is of aluminium, or the other way round. */
+static gboolean
+meets_other_metal (const TlAssembly *assembly, const char *owner)
+{
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    {
+      const TlContact *contact = contact_at (assembly, i);
+      const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
+
+      if (contact->kind == TL_CONTACT_PRESSED && (a->is_leg != b->is_leg)
+          && (g_str_equal (a->owner, owner) || g_str_equal (b->owner, owner))
+          && looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER, TL_LOOK_ALUMINIUM))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Parts of two metals are usual from a section on; below it only as a tested system. */
 static void
 rule_bimetal (TlAssembly *assembly, TlFindings *findings)
@@ -267,10 +286,14 @@ rule_bimetal (TlAssembly *assembly, TlFindings *findings)
       const TlLayer *layer = assembly->joint->layers->pdata[i];
       TlFinding *finding;
 
-      if (tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) == NULL || section <= 0.0
+      if ((layer->kind != TL_PART_SLEEVE && layer->kind != TL_PART_LUG && layer->kind != TL_PART_PLAIN_WASHER)
+          || tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) == NULL || section <= 0.0
           || !tl_rule_limit (assembly, findings, "grip.tinned-with-aluminium-section", &least))
         continue;
-      if (section >= least.value)
+      if (meets_other_metal (assembly, layer->id))
+        finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
+                                   TL_N_ ("{one} lies the wrong way round: each conductor meets the other metal. Turn it over."));
+      else if (section >= least.value)
         finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_A,
                                    TL_N_ ("{one} turns aluminium into copper inside its own welded seam: each conductor meets its own metal."));
       else if (is_tested (assembly, layer))

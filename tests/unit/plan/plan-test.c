@@ -46,7 +46,11 @@ pt_example (const char *name)
 static gint
 compare_names (gconstpointer a, gconstpointer b)
 {
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
+  /* As the files stand in the folder: a dot sorts behind a hyphen. */
+  g_autofree char *one = g_strconcat (*(const char *const *) a, ".", NULL);
+  g_autofree char *other = g_strconcat (*(const char *const *) b, ".", NULL);
+
+  return strcmp (one, other);
 }
 
 GPtrArray *

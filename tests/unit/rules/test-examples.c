@@ -43,6 +43,22 @@ static const Case cases[] = {
   { "soldered-copper-splice", "Watch", "grip.solder" },
   { "soldered-aluminium", "Change", "grip.solder" },
   { "branch-clamp", "Watch", "practice.terminal-access" },
+  { "branch-piercing-solid", "Watch", "grip.piercing" },
+  { "branch-copper-only", "Change", "grip.marked-for" },
+  { "branch-too-thick", "Change", "grip.terminal-conductor" },
+  { "lugs-bolted", "Watch", "practice.access" },
+  { "lug-wrong-die", "Change", "grip.compaction" },
+  { "lugs-overtightened", "Change", "grip.bearing" },
+  { "lugs-bare-copper", "Unsafe", "galvanic.step" },
+  { "bimetal-sleeve", "Sound", "practice.bimetal" },
+  { "bimetal-sleeve-small", "Change", "practice.bimetal" },
+  { "bimetal-sleeve-turned", "Change", "practice.bimetal" },
+  { "socket-terminal", "Watch", "practice.terminal-access" },
+  { "socket-terminal-copper-only", "Change", "grip.marked-for" },
+  { "socket-neutral-looped", "Watch", "roles.loop-through" },
+  { "socket-flexible-tail", "Change", "grip.terminal-conductor" },
+  { "welded-copper-splice", "Watch", "grip.solder" },
+  { "twist-of-copper", "Change", "grip.twist" },
 };
 
 static void
