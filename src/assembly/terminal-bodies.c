@@ -416,6 +416,9 @@ tl_terminal_lay_compound (TlTerminalBuild *build)
                        && g_strcmp0 (layer->seat.of, build->entries[m].leg->id) == 0;
           if (!is_here)
             continue;
+          if (build->clamp != TL_CLAMP_TUNNEL)
+            fill = box_in (mouth, mouth->from_mm, mouth->to_mm, build->bore_mm / 2.0,
+                           -build->bore_mm / 2.0, build->bore_mm / 2.0);
           if (body == TL_NO_BODY)
             body = tl_assembly_layer_body (self, layer, "compound", TL_BODY_COMPOUND);
           tl_assembly_add_solid (self, body, &fill);

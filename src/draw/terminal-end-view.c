@@ -5,6 +5,7 @@
 #include "draw/terminal-private.h"
 
 #define SLOT_RATIO 0.2
+#define SPRING_MM 0.5
 
 typedef struct
 {
@@ -43,6 +44,19 @@ box (const Cross *c, const TlBody *body, const TlSolid *s)
     return;
   circle (c, s->u_mm, s->v_mm, s->bore_mm);
   tl_shape_look (c->d, body->owner, TL_LOOK_AIR, FALSE, TL_LINE_EDGE);
+}
+
+/* Of a bent spring A–A meets the tip alone. */
+static void
+spring_tip (const Cross *c, const TlBody *body, const TlSolid *s)
+{
+  guint   port = (guint) g_ascii_strtoull (strrchr (body->id, '-') + 1, NULL, 10);
+  double  side = ((port - 1) / 2) % 2 == 0 ? 1.0 : -1.0, thick = MIN (SPRING_MM, s->outer_mm);
+  TlSolid tip = *s;
+
+  tip.v_mm = s->v_mm + side * (s->outer_mm - thick) / 2.0;
+  tip.outer_mm = thick;
+  box (c, body, &tip);
 }
 
 static void
@@ -131,7 +145,9 @@ draw_body (const Cross *c, const TlBody *body)
         }
       else if (s->kind != TL_SOLID_ROD && s->start_mm < c->cut_mm && s->end_mm > c->cut_mm)
         {
-          if (s->kind == TL_SOLID_BLOCK)
+          if (body->role == TL_BODY_SPRING)
+            spring_tip (c, body, s);
+          else if (s->kind == TL_SOLID_BLOCK)
             box (c, body, s);
           else
             round_body (c, body, s);

@@ -5,6 +5,7 @@
 #include "draw/terminal-private.h"
 
 #define LEAD_BEYOND_MM 6.0
+#define LEAD_LEAST_MM 3.0
 #define STRIP_GAP_MM 2.0
 
 static gboolean
@@ -90,6 +91,32 @@ take_solid (TlTerminalShape *shape, const TlBody *body, const TlSolid *s, double
   widen (&shape->z0_mm, &shape->z1_mm, z - half_z, z + half_z);
 }
 
+/* Where the shortest lead of a side ends: there all are broken off. */
+static double
+lead_end_mm (const TlDrawing *d, gboolean is_right)
+{
+  double middle = d->assembly->terminal.length_mm / 2.0, best = is_right ? HUGE_VAL : -HUGE_VAL;
+
+  for (guint i = 0; i < d->assembly->bodies->len; i++)
+    {
+      const TlBody *body = d->assembly->bodies->pdata[i];
+
+      for (guint k = 1; body->role == TL_BODY_CORE && k < body->solids->len; k++)
+        {
+          const TlSolid *s = &g_array_index (body->solids, TlSolid, k);
+          gboolean       is_rod = s->kind == TL_SOLID_ROD;
+          double         from = is_rod ? MIN (s->x0_mm, s->x1_mm) : s->start_mm;
+          double         to = is_rod ? MAX (s->x0_mm, s->x1_mm) : s->end_mm;
+
+          if (is_right && from > middle)
+            best = MIN (best, to);
+          else if (!is_right && to < middle)
+            best = MAX (best, from);
+        }
+    }
+  return best;
+}
+
 /* Bare metal and all parts, then a piece of the leads. */
 static void
 set_extent (const TlDrawing *d, TlTerminalShape *shape)
@@ -104,8 +131,9 @@ set_extent (const TlDrawing *d, TlTerminalShape *shape)
       for (guint k = 0; k < (body->is_leg ? MIN (body->solids->len, 1) : body->solids->len); k++)
         take_solid (shape, body, &g_array_index (body->solids, TlSolid, k), &start, &end);
     }
-  shape->start_mm = start - LEAD_BEYOND_MM;
-  shape->end_mm = end + LEAD_BEYOND_MM;
+  shape->start_mm =
+      MAX (start - LEAD_BEYOND_MM, MIN (lead_end_mm (d, FALSE), start - LEAD_LEAST_MM));
+  shape->end_mm = MIN (end + LEAD_BEYOND_MM, MAX (lead_end_mm (d, TRUE), end + LEAD_LEAST_MM));
 }
 
 /* Largest half of the leads of a plane, so that none is cut off. */
