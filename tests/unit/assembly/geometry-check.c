@@ -194,7 +194,7 @@ random_terminal (GRand *random)
   gboolean         is_branch = g_rand_int_range (random, 0, 4) == 0;
   guint            ports = is_branch ? 3 : (guint) g_rand_int_range (random, 1, 7);
   double           bore = between (random, 2.0, 6.0), length = between (random, 8.0, 24.0);
-  double           thread = between (random, 2.0, 4.0);
+  double           thread = bore * between (random, 0.4, 0.75);
   double           wall = between (random, 0.2, 1.5);
   g_autofree char *text = g_strdup_printf (
       "terminal-form=%s; ports=%u; bore=%.5f mm; length=%.4f mm; width=%.4f mm; height=%.4f mm; "
@@ -267,6 +267,9 @@ lies_in_stack (const TlAssembly *assembly, guint body)
 static double
 tolerance_of (const TlAssembly *assembly, guint a, guint b)
 {
+  /* Past plates and neighbours too, the engine's line starts or ends at a nearest point. */
+  if (assembly->family == TL_FAMILY_TERMINAL)
+    return SKEW_MM;
   for (guint i = 0; i < 2; i++)
     {
       const TlBody *body = tl_assembly_body (assembly, i == 0 ? a : b);

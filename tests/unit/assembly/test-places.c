@@ -19,7 +19,8 @@ first_part (TlPartKind kind, double least_thread)
       const TlPart *part = parts->pdata[i];
 
       if (part->kind == kind
-          && tl_facts_number (part->facts, TL_FIELD_THREAD, least_thread) == least_thread)
+          && tl_facts_number (part->facts, TL_FIELD_THREAD, least_thread) == least_thread
+          && !tl_facts_has (part->facts, TL_FIELD_OTHER_FACE))
         return part->id;
     }
   g_error ("the stock has no part of kind %s", tl_part_kind_word (kind));
@@ -172,6 +173,39 @@ test_box (void)
   g_assert_cmpuint (unknown->len, ==, 0);
 }
 
+/* A terminal of three mouths takes a conductor in each; one thicker than the bore is refused with both figures. */
+static void
+test_mouths (void)
+{
+  g_autoptr (TlJoint) joint = tl_joint_new ();
+  g_autoptr (TlAssembly) assembly = NULL;
+  g_autoptr (GArray) thin = NULL, thick = NULL;
+  g_autofree char *fits = NULL, *broad = NULL;
+
+  g_free (build_layer (&joint, TL_PART_TERMINAL, tl_seat_stack (0),
+                       "terminal-form=tunnel; ports=3; bore=3 mm; length=18 mm; thread=3 mm; "
+                       "material=brass"));
+  fits =
+      build_leg (&joint, tl_seat_none (), "metal=copper; section=2.5 mm2; metal-diameter=1.78 mm");
+  broad =
+      build_leg (&joint, tl_seat_none (), "metal=copper; section=16 mm2; metal-diameter=4.5 mm");
+  assembly = tl_assembly_new (joint, build_stock ());
+  thin = tl_places_for (assembly, NULL, fits);
+  thick = tl_places_for (assembly, NULL, broad);
+  g_assert_cmpuint (thin->len, ==, 3);
+  g_assert_cmpuint (thick->len, ==, 3);
+  for (guint i = 0; i < 3; i++)
+    {
+      const TlPlace *place = &g_array_index (thin, TlPlace, i);
+
+      g_assert_true (place->takes);
+      g_assert_cmpint (place->seat.kind, ==, TL_SEAT_PORT);
+      g_assert_cmpuint (place->seat.place, ==, i + 1);
+      check_refusal (&g_array_index (thick, TlPlace, i),
+                     "Not here: metal 4.5\u202fmm, bore 3\u202fmm.");
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -182,5 +216,6 @@ main (int argc, char **argv)
   g_test_add_func ("/places/conductor", test_conductor);
   g_test_add_func ("/places/ferrule", test_ferrule);
   g_test_add_func ("/places/box", test_box);
+  g_test_add_func ("/places/mouths", test_mouths);
   return g_test_run ();
 }
