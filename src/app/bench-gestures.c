@@ -137,11 +137,13 @@ on_motion (GtkEventControllerMotion *controller, double x, double y, TlBench *se
   if (tl_drawing_pick (self->drawing, x, y, &item) && item.kind == TL_ITEM_CONTACT)
     contact = (gint) item.index;
   tl_bench_emit_hover (self, contact);
+  tl_bench_overlay_point (self, x, y);
 }
 
 static void
 on_leave (GtkEventControllerMotion *controller, TlBench *self)
 {
+  tl_bench_overlay_point (self, -1.0, -1.0);
   if (!self->drag.is_active)
     tl_bench_emit_hover (self, -1);
 }

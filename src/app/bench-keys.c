@@ -319,6 +319,10 @@ tl_bench_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "bench.explain", NULL, explain_action);
   gtk_widget_class_install_action (klass, "bench.cancel", NULL, cancel_action);
   gtk_widget_class_install_action (klass, "bench.menu", NULL, menu_action);
+  tl_bench_overlay_install (klass);
+  bind (klass, GDK_KEY_h, 0, "bench.overlay", "heat");
+  bind (klass, GDK_KEY_c, 0, "bench.overlay", "current");
+  bind (klass, GDK_KEY_w, 0, "bench.overlay", "wet");
   bind (klass, GDK_KEY_Up, 0, "bench.walk", "back");
   bind (klass, GDK_KEY_Left, 0, "bench.walk", "back");
   bind (klass, GDK_KEY_Down, 0, "bench.walk", "on");

@@ -51,6 +51,13 @@ struct _TlBench
   gboolean     pans, lifts, drag_cancelled;
   double       pan_from_x, pan_from_y;
   double       zoom_from;
+  /* overlay (bench-overlay.c) */
+  TlOverlay     overlay;
+  double        overlay_years;
+  TlHeatField  *field;       /* (nullable): of the present verdict and age; NULL while it is reckoned */
+  GCancellable *reckoning;   /* (nullable) */
+  GtkLabel     *readout;     /* value at the pointer */
+  double        readout_x, readout_y;
 };
 
 /* Lays the drawing out for the present size and state, and draws. */
@@ -79,6 +86,18 @@ gboolean tl_bench_walk_gaps (TlBench *self);
 /* The same for a leg or layer that is to move; %FALSE if there is nothing to move. */
 gboolean tl_bench_walk_owner (TlBench *self, const char *owner);
 void tl_bench_open_place (TlBench *self, gint place);
+/* bench-overlay.c */
+void tl_bench_overlay_init (TlBench *self);
+void tl_bench_overlay_clear (TlBench *self);
+void tl_bench_overlay_install (GtkWidgetClass *klass);
+/* The joint is another one: what was reckoned is of no use any more. */
+void tl_bench_overlay_renew (TlBench *self);
+void tl_bench_overlay_options (TlBench *self, TlDrawingOptions *options);
+/* Shows what the overlay says at a point; nothing off the bench (negative). */
+void tl_bench_overlay_point (TlBench *self, double x, double y);
+/* Where the readout stands, if it is shown. */
+gboolean tl_bench_overlay_place (TlBench *self, int width, int height, GdkRectangle *at);
+void tl_bench_emit_overlay (TlBench *self);
 /* bench-gestures.c */
 void tl_bench_add_gestures (TlBench *self);
 /* bench-keys.c */

@@ -19,6 +19,7 @@ enum
   CONTACT,
   HOVER,
   PREVIEW,
+  OVERLAY,
   N_SIGNALS
 };
 
@@ -52,6 +53,7 @@ fill_options (TlBench *self, TlDrawingOptions *options, int width, int height)
   options->selected_contact = -1;
   options->hovered_contact = self->hovered_contact;
   options->open_place = -1;
+  tl_bench_overlay_options (self, options);
   if (!drag->is_active)
     return;
   options->places = drag->places;
@@ -162,6 +164,7 @@ tl_bench_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   TlBench       *self = TL_BENCH (widget);
   GtkRequisition size;
+  GdkRectangle   readout;
 
   if (self->document == NULL)
     return;
@@ -181,6 +184,9 @@ tl_bench_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   gtk_widget_get_preferred_size (GTK_WIDGET (self->hint), NULL, &size);
   allocate_child (GTK_WIDGET (self->hint), MAX (0, (width - size.width) / 2), height * 0.7,
                   MIN (width, size.width), size.height);
+  if (tl_bench_overlay_place (self, width, height, &readout))
+    allocate_child (GTK_WIDGET (self->readout), readout.x, readout.y, readout.width,
+                    readout.height);
   if (self->menu != NULL)
     gtk_popover_present (self->menu);
 }
@@ -251,6 +257,7 @@ tl_bench_dispose (GObject *object)
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   tl_bench_drag_clear (self);
+  tl_bench_overlay_clear (self);
   if (self->menu != NULL)
     gtk_widget_unparent (GTK_WIDGET (self->menu));
   self->menu = NULL;
@@ -287,6 +294,7 @@ tl_bench_class_init (TlBenchClass *klass)
   signals[CONTACT] = new_signal ("contact", G_TYPE_UINT);
   signals[HOVER] = new_signal ("hover", G_TYPE_INT);
   signals[PREVIEW] = new_signal ("preview", G_TYPE_POINTER);
+  signals[OVERLAY] = new_signal ("overlay", G_TYPE_NONE);
   gtk_widget_class_set_css_name (widget_class, "bench");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
   tl_bench_install_actions (widget_class);
@@ -316,6 +324,7 @@ tl_bench_init (TlBench *self)
   gtk_label_set_justify (self->hint, GTK_JUSTIFY_CENTER);
   gtk_widget_set_can_target (hint, FALSE);
   gtk_widget_set_parent (hint, widget);
+  tl_bench_overlay_init (self);
   tl_bench_add_gestures (self);
   tl_theme_watch (widget);
 }
@@ -325,6 +334,12 @@ void
 tl_bench_emit_preview (TlBench *self, const TlVerdict *verdict)
 {
   g_signal_emit (self, signals[PREVIEW], 0, verdict);
+}
+
+void
+tl_bench_emit_overlay (TlBench *self)
+{
+  g_signal_emit (self, signals[OVERLAY], 0);
 }
 
 void
@@ -361,6 +376,7 @@ on_document_changed (TlBench *self)
   if (self->drag.is_active)
     tl_bench_drag_cancel (self);
   self->hovered_contact = -1;
+  tl_bench_overlay_renew (self);
   tl_bench_rebuild (self);
 }
 

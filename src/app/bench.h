@@ -5,9 +5,9 @@
  * a preview of the verdict shows, a drop is one edit.
  *
  * Actions: bench.walk, bench.insert, bench.move, bench.remove, bench.duplicate, bench.edit, bench.explain,
- * bench.cancel, bench.menu.
+ * bench.cancel, bench.menu, bench.overlay.
  * Signals: "edit" (a layer's facts are wanted), "explain" (owner), "contact" (a contact was chosen), "hover"
- * (contact under the pointer, -1 none), "preview" (quick verdict of the place chosen, or NULL).
+ * (contact under the pointer, -1 none), "preview" (quick verdict of the place chosen, or NULL), "overlay" (another overlay or age is shown).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -36,6 +36,15 @@ void   tl_bench_zoom (TlBench *self, const char *how);
 double tl_bench_scale (TlBench *self);
 void   tl_bench_set_hovered_contact (TlBench *self, gint contact);
 void   tl_bench_focus_owner (TlBench *self, const char *owner);
+
+/* --- overlay: reckoned in a thread, shown when it is there --- */
+void      tl_bench_set_overlay (TlBench *self, TlOverlay overlay);
+TlOverlay tl_bench_overlay (TlBench *self);
+/* @years: age that heat and current are shown for, 0 new */
+void      tl_bench_set_overlay_years (TlBench *self, double years);
+double    tl_bench_overlay_years (TlBench *self);
+/* %TRUE when everything that the overlay needs is there. */
+gboolean  tl_bench_overlay_is_ready (TlBench *self);
 
 /* --- dragging, in the bench's coordinates --- */
 /* Either a part of the stock or a layer that is there. %FALSE if there is nothing to drag. */

@@ -6,6 +6,8 @@
 
 #include "app/labelled.h"
 #include "app/mark-view.h"
+#include "app/overlay-bar.h"
+#include "app/overlay-years.h"
 #include "app/pane-edge.h"
 
 #include <adwaita.h>
@@ -30,6 +32,8 @@ struct _TlBuildPage
   TlFactsStrip    *strip;
   TlFindingsPane  *findings;
   TlGhost         *ghost;
+  TlOverlayBar    *overlay_bar;
+  TlOverlayYears  *overlay_years;
   GtkToggleButton *section;
   GtkToggleButton *end_view;
   GtkLabel        *section_word;
@@ -292,6 +296,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, strip);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, findings);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, ghost);
+  gtk_widget_class_bind_template_child (widget_class, TlBuildPage, overlay_bar);
+  gtk_widget_class_bind_template_child (widget_class, TlBuildPage, overlay_years);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, section);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, end_view);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, section_word);
@@ -332,6 +338,8 @@ tl_build_page_class_init (TlBuildPageClass *klass)
   g_type_ensure (TL_TYPE_FINDINGS_PANE);
   g_type_ensure (TL_TYPE_GHOST);
   g_type_ensure (TL_TYPE_MARK_VIEW);
+  g_type_ensure (TL_TYPE_OVERLAY_BAR);
+  g_type_ensure (TL_TYPE_OVERLAY_YEARS);
   g_type_ensure (TL_TYPE_PANE_EDGE);
   g_type_ensure (TL_TYPE_PARTS_PANE);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/build-page.ui");
@@ -359,6 +367,8 @@ tl_build_page_set_document (TlBuildPage *self, TlDocument *document, GSettings *
   self->settings = g_object_ref (settings);
   tl_bench_set_document (self->bench, document);
   tl_bench_set_ghost (self->bench, self->ghost);
+  tl_overlay_bar_set_bench (self->overlay_bar, self->bench);
+  tl_overlay_years_set_bench (self->overlay_years, self->bench);
   tl_parts_pane_set_document (self->parts, document, self->bench);
   tl_findings_pane_set_document (self->findings, document);
   tl_facts_strip_set_document (self->strip, document);

@@ -346,6 +346,8 @@ char  *tl_overlay_owner_name (const TlDrawing *d, const char *owner);
 void   tl_overlay_heat (TlDrawing *d, double y);
 /* Scale of the colours for @low..@high: moved out to whole steps of 2, 5 or 10 K (more above 200 K). */
 void   tl_overlay_heat_scale (double *low_C, double *high_C, double *step_K);
+/* Temperature where the leader of a number ends; %FALSE if that is not drawn. */
+gboolean tl_overlay_heat_at_target (const TlDrawing *d, const char *owner, double *value_C);
 /* Temperature at a point in units of a view. */
 double tl_overlay_heat_at (const TlDrawing *d, guint body, gint view, double x, double y);
 void   tl_overlay_current (TlDrawing *d, double y);

@@ -71,6 +71,9 @@ const GArray *tl_drawing_items (const TlDrawing *self);
 /* What the overlay has to say at a point: temperature, share of the current, couple and length; %NULL: nothing.
  * (transfer full) */
 char *tl_drawing_overlay_at (const TlDrawing *self, double x, double y) G_GNUC_WARN_UNUSED_RESULT;
+/* What the overlay's band says, a sentence a line, then number and temperature of each part; "" without an overlay.
+ * (transfer full) */
+char *tl_drawing_overlay_describe (const TlDrawing *self) G_GNUC_WARN_UNUSED_RESULT;
 /* Units for one mm of the joint as laid out (after fitting). */
 double tl_drawing_scale (const TlDrawing *self);
 /* The display list as text, for golden tests: one shape a line, in mm of the joint. (transfer full) */

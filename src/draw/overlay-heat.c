@@ -145,9 +145,8 @@ fill_bodies (TlDrawing *d, const Scale *scale)
 
 /* --- figures: what the colours say, for one ink --- */
 
-/* Temperature where the leader of a number ends; %FALSE if that is not drawn. */
-static gboolean
-at_target (const TlDrawing *d, const char *owner, double *value_C)
+gboolean
+tl_overlay_heat_at_target (const TlDrawing *d, const char *owner, double *value_C)
 {
   TlShape probe = { .owner = owner, .look = TL_N_LOOKS };
   guint   body = tl_overlay_body_of (d, &probe);
@@ -176,7 +175,7 @@ label_numbers (TlDrawing *d)
       g_autofree char *figure = NULL, *text = NULL;
       double           value_C, away = number.size / 2.0;
 
-      if (number.kind != TL_SHAPE_NUMBER || !at_target (d, number.owner, &value_C))
+      if (number.kind != TL_SHAPE_NUMBER || !tl_overlay_heat_at_target (d, number.owner, &value_C))
         continue;
       figure = tl_language_number (d->language, value_C, 0);
       text = g_strdup_printf ("%s°", figure);

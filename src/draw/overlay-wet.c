@@ -424,6 +424,15 @@ list (TlDrawing *d, const GArray *all, double y)
     }
 }
 
+/* Gaps about the shank of a bolt lie too near each other for figures: these stand in the list. */
+static gboolean
+is_labelled (const TlDrawing *d, const Wet *wet)
+{
+  return d->assembly->family != TL_FAMILY_STACK
+         || g_array_index (d->assembly->contacts, TlContact, wet->contact).kind
+                != TL_CONTACT_MAY_BRIDGE;
+}
+
 void
 tl_overlay_wet (TlDrawing *d, double y)
 {
@@ -438,7 +447,7 @@ tl_overlay_wet (TlDrawing *d, double y)
         path_on_face (d, all, wet, face);
     }
   for (guint i = 0; i < all->len; i++)
-    if (g_array_index (all, Wet, i).is_drawn)
+    if (g_array_index (all, Wet, i).is_drawn && is_labelled (d, &g_array_index (all, Wet, i)))
       label_path (d, &g_array_index (all, Wet, i));
   if (d->options.show_section)
     mouths (d);

@@ -210,7 +210,7 @@ say_current (const TlDrawing *d, const TlShape *shape, guint body)
   if (tenths == 0)
     return tl_wording_fill (tl_draw_text (d, TL_N_ ("{part}: no current")), "part", name, NULL);
   percent = tl_overlay_percent (d, tenths);
-  load = tl_language_number (d->language, tl_heat_field_load_A (d->options.field) * share, 1);
+  load = tl_overlay_number (d, tl_heat_field_load_A (d->options.field) * share);
   return g_strdup_printf ("%s: %s, %s\u202fA", name, percent, load);
 }
 
@@ -235,4 +235,45 @@ tl_drawing_overlay_at (const TlDrawing *self, double x, double y)
     return NULL;
   return self->options.overlay == TL_OVERLAY_HEAT ? say_heat (self, shape, body, x, y)
                                                   : say_current (self, shape, body);
+}
+
+/* --- in words --- */
+
+static void
+describe_heat (const TlDrawing *d, GString *text)
+{
+  for (guint i = 0; i < d->assembly->order->len; i++)
+    {
+      const char      *owner = d->assembly->order->pdata[i];
+      g_autofree char *name = NULL, *figure = NULL;
+      double           value_C;
+
+      if (!tl_overlay_heat_at_target (d, owner, &value_C))
+        continue;
+      name = tl_overlay_owner_name (d, owner);
+      figure = tl_overlay_temperature (d, value_C, FALSE);
+      g_string_append_printf (text, "%s: %s\n", name, figure);
+    }
+}
+
+char *
+tl_drawing_overlay_describe (const TlDrawing *self)
+{
+  GString *text = g_string_new (NULL);
+
+  g_return_val_if_fail (self != NULL, g_string_free (text, FALSE));
+
+  if (self->options.overlay == TL_OVERLAY_NONE)
+    return g_string_free (text, FALSE);
+  /* the sentences of the band begin at their left end, the figures of its scale stand about their ticks */
+  for (guint i = 0; i < self->shapes->len; i++)
+    {
+      const TlShape *shape = &g_array_index (self->shapes, TlShape, i);
+
+      if (shape->kind == TL_SHAPE_TEXT && shape->y > self->band_y && shape->align <= 0.0)
+        g_string_append_printf (text, "%s\n", shape->text);
+    }
+  if (self->options.overlay == TL_OVERLAY_HEAT && tl_heat_field_is_computed (self->options.field))
+    describe_heat (self, text);
+  return g_string_free (text, FALSE);
 }
