@@ -208,9 +208,15 @@ middle_of (const TlDrawing *d, const char *owner, TlBodyRole role, double *y)
 
 /* Outer end of what is drawn of a conductor's metal on a side. */
 static double
-lead_end (const TlDrawing *d, const char *owner, int side)
+lead_end (const TlDrawing *d, const Conductor *c, const char *owner)
 {
-  double end = -HUGE_VAL;
+  const TlView *view = &d->views[TL_VIEW_SECTION];
+  double        end = -HUGE_VAL;
+  int           side = c->side;
+
+  /* the wire of a lug lies at another height: its tang is enough */
+  if (c->solid->kind == TL_SOLID_PLATE)
+    return view->x + side * MAX (c->solid->length_mm, c->solid->outer_mm / 2.0) * view->scale;
 
   for (guint i = 0; i < d->shapes->len; i++)
     {
@@ -243,16 +249,15 @@ stack_leads (TlDrawing *d, const Conductor *in, const Conductor *out)
 
   if (in->side != 0)
     {
-      double end =
-          lead_end (d, tl_heat_field_source (d->options.field), in->side) - in->side * inset;
+      double end = lead_end (d, in, tl_heat_field_source (d->options.field)) - in->side * inset;
 
       end -= in->side * load_label (d, end, in->y, -in->side);
       straight (d, end, in->y, x + in->side * (in->crest + 3.0 * d->px), in->y, 1.0);
     }
   if (out->side != 0)
     straight (d, x + out->side * (out->crest + 3.0 * d->px), out->y,
-              lead_end (d, tl_heat_field_sink (d->options.field), out->side) - out->side * inset,
-              out->y, 1.0);
+              lead_end (d, out, tl_heat_field_sink (d->options.field)) - out->side * inset, out->y,
+              1.0);
 }
 
 static void

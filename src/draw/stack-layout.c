@@ -298,7 +298,8 @@ tl_stack_lay_out (TlDrawing *d)
       d->opened_mm = tl_places_opening_mm (d, G_MAXUINT);
     }
   collect_looks (d);
-  d->legend_is_band = d->options.paper || d->options.width < 560.0 * px;
+  d->legend_is_band = d->options.paper || d->options.width < 560.0 * px
+                      || d->options.overlay != TL_OVERLAY_NONE;
   d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * px : 0.0;
   tl_furniture_drop_legend (d);
   set_margins (d, &margins);
