@@ -13,9 +13,9 @@
 #define SETTLED_MM 1e-10
 #define STEPS_ON_LINE 24
 #define GRAZE_MM 1e-4
-#define SLICE_MM 0.1
+#define SLICE_MM 0.25
 #define MAX_SLICES 400
-#define RIM_POINTS 72
+#define RIM_POINTS 36
 
 typedef struct
 {
@@ -128,10 +128,46 @@ holds (const TlSolid *solid, Point p)
          && (solid->inner_mm <= 0.0 || off > inner);
 }
 
+/* FALSE if no point of the line can lie in the solid: one look at their boxes. */
+static gboolean
+may_cut (const TlSolid *solid, Point p, Point q)
+{
+  Point  from, to;
+  double radius = solid->outer_mm / 2.0;
+
+  if (!axis_of (solid, &from, &to))
+    return MAX (p.x, q.x) > solid->start_mm && MIN (p.x, q.x) < solid->end_mm
+           && MAX (p.y, q.y) > solid->u_mm - solid->inner_mm / 2.0
+           && MIN (p.y, q.y) < solid->u_mm + solid->inner_mm / 2.0
+           && MAX (p.z, q.z) > solid->v_mm - radius && MIN (p.z, q.z) < solid->v_mm + radius;
+  return MAX (p.x, q.x) > MIN (from.x, to.x) - radius
+         && MIN (p.x, q.x) < MAX (from.x, to.x) + radius
+         && MAX (p.y, q.y) > MIN (from.y, to.y) - radius
+         && MIN (p.y, q.y) < MAX (from.y, to.y) + radius
+         && MAX (p.z, q.z) > MIN (from.z, to.z) - radius
+         && MIN (p.z, q.z) < MAX (from.z, to.z) + radius;
+}
+
 static gboolean
 stands_in_way (const TlBody *body)
 {
   return body->is_metal || body->role == TL_BODY_INSULATION || body->role == TL_BODY_HOUSING;
+}
+
+static gboolean
+cuts (const TlSolid *solid, Point p, Point q)
+{
+  if (!may_cut (solid, p, q))
+    return FALSE;
+  for (guint step = 1; step < STEPS_ON_LINE; step++)
+    {
+      double share = (double) step / STEPS_ON_LINE;
+
+      if (holds (solid, (Point){ p.x + share * (q.x - p.x), p.y + share * (q.y - p.y),
+                                 p.z + share * (q.z - p.z) }))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 static gboolean
@@ -144,15 +180,8 @@ is_free (const TlAssembly *self, guint a, guint b, Point p, Point q)
       if (i == a || i == b || !stands_in_way (body))
         continue;
       for (guint k = 0; k < body->solids->len; k++)
-        for (guint step = 1; step < STEPS_ON_LINE; step++)
-          {
-            double share = (double) step / STEPS_ON_LINE;
-            Point  at = { p.x + share * (q.x - p.x), p.y + share * (q.y - p.y),
-                          p.z + share * (q.z - p.z) };
-
-            if (holds (&g_array_index (body->solids, TlSolid, k), at))
-              return FALSE;
-          }
+        if (cuts (&g_array_index (body->solids, TlSolid, k), p, q))
+          return FALSE;
     }
   return TRUE;
 }

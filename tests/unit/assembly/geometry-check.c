@@ -480,7 +480,7 @@ main (int argc, char **argv)
   const char *seed = g_getenv ("TINLAP_SEED");
   guint       times = g_strcmp0 (g_getenv ("TINLAP_LONG"), "1") == 0 ? 10 : 1;
   Run         run = { seed != NULL ? g_ascii_strtoull (seed, NULL, 10) : 20260101, 250 * times,
-              300 * times, 60 * times, 60 * times };
+              300 * times, 40 * times, 40 * times };
 
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/geometry/trying", test_trying);
