@@ -74,6 +74,17 @@ owner_of_line (const TlHeatModel *model, guint line)
   return line < lines->len ? g_array_index (lines, TlHeatLine, line).owner : NULL;
 }
 
+/* A figure of the whole joint is about the conductors that it joins. */
+static void
+about_leads (TlFinding *finding, const TlHeatModel *model)
+{
+  const GArray *lines = tl_heat_model_lines (model);
+
+  for (guint i = 0; i < lines->len; i++)
+    if (g_array_index (lines, TlHeatLine, i).is_lead)
+      tl_finding_owner (finding, g_array_index (lines, TlHeatLine, i).owner);
+}
+
 /* --- hot spot at the load --- */
 
 static void
@@ -191,6 +202,7 @@ rule_against_conductor (TlAssembly *assembly, TlFindings *findings)
                              severity == TL_SEVERITY_CHANGE
                                ? TL_N_ ("The joint has {resistance}, {factor} times that of the same length of its conductors: remake it.")
                                : TL_N_ ("The joint has {resistance}, {factor} times that of the same length of its conductors."));
+  about_leads (finding, model);
   tl_finding_figure (finding, "resistance", (TlRange){ 1e6 * ohm.low, 1e6 * ohm.best, 1e6 * ohm.high }, "uohm", finding->trust);
   tl_finding_limit (finding, "factor", factor, severity == TL_SEVERITY_CHANGE ? poor.value : look.value, FALSE, "1", finding->trust,
                     look.known_by, look.source);
@@ -214,6 +226,7 @@ rule_expected_drop (TlAssembly *assembly, TlFindings *findings)
   ohm = tl_heat_model_joint_ohm (model);
   finding = tl_findings_add (findings, TL_SEVERITY_SOUND, tl_heat_model_is_measured (model) ? TL_TRUST_A : TL_TRUST_B,
                              TL_N_ ("On the dead circuit, mouth to mouth, a four-wire meter should read {resistance}; with {test} the drop is {drop}."));
+  about_leads (finding, model);
   tl_finding_figure (finding, "resistance", (TlRange){ 1e6 * ohm.low, 1e6 * ohm.best, 1e6 * ohm.high }, "uohm", finding->trust);
   tl_finding_figure (finding, "test", tl_range_exact (test.value), "A", TL_TRUST_A);
   tl_finding_figure (finding, "drop", (TlRange){ 1e3 * ohm.low * test.value, 1e3 * ohm.best * test.value, 1e3 * ohm.high * test.value }, "mV",
@@ -249,6 +262,7 @@ rule_overload (TlAssembly *assembly, TlFindings *findings)
                                         "for so short. Take a smaller device.")
                                : TL_N_ ("At {current}, which the device lets pass for up to an hour, the hottest metal reaches {hot}, limit {hot.limit} "
                                         "for so short."));
+  about_leads (finding, model);
   tl_finding_figure (finding, "current", tl_range_exact (ratio.value * rating->value.best), "A", TL_TRUST_A);
   if (!answer.runaway)
     tl_finding_limit (finding, "hot", answer.hot_C, limit.value, FALSE, "degC", TL_TRUST_B, limit.known_by, limit.source);
