@@ -13,9 +13,9 @@
 #define SETTLED_MM 1e-10
 #define STEPS_ON_LINE 24
 #define GRAZE_MM 1e-4
-#define SLICE_MM 0.25
+#define SLICE_MM 0.1
 #define MAX_SLICES 400
-#define RIM_POINTS 36
+#define RIM_POINTS 72
 
 typedef struct
 {
