@@ -481,13 +481,21 @@ tl_heat_model_far_C (const TlHeatModel *self, double current_A, double *a_C, dou
 }
 
 TlRange
-tl_heat_model_joint_ohm (const TlHeatModel *self)
+tl_heat_model_joint_ohm (TlHeatModel *self)
 {
-  double best = cold_ohm (self, TL_HEAT_BEST, self->resistance_ratio);
+  double best;
 
-  if (self->is_measured)
-    return tl_range_exact (best);
-  return (TlRange){ MIN (best, cold_ohm (self, TL_HEAT_LOW, 1.0)), best, MAX (best, cold_ohm (self, TL_HEAT_HIGH, 1.0)) };
+  if (self->has_joint_ohm)
+    return self->joint_ohm;
+  best = cold_ohm (self, TL_HEAT_BEST, self->resistance_ratio);
+  self->joint_ohm = tl_range_exact (best);
+  if (!self->is_measured)
+    {
+      self->joint_ohm.low = MIN (best, cold_ohm (self, TL_HEAT_LOW, 1.0));
+      self->joint_ohm.high = MAX (best, cold_ohm (self, TL_HEAT_HIGH, 1.0));
+    }
+  self->has_joint_ohm = TRUE;
+  return self->joint_ohm;
 }
 
 double

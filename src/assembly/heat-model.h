@@ -81,7 +81,7 @@ gboolean tl_heat_model_quick (const TlHeatModel *self, double *hot_C);
 gboolean tl_heat_model_far_C (const TlHeatModel *self, double current_A, double *a_C, double *b_C);
 
 /* Resistance between the sense points at 20 degC and of the same length of conductor: performance factor. */
-TlRange tl_heat_model_joint_ohm (const TlHeatModel *self);
+TlRange tl_heat_model_joint_ohm (TlHeatModel *self);
 double  tl_heat_model_conductor_ohm (const TlHeatModel *self);
 
 /* Least continuous temperature of what touches the hot metal (insulation, seal), degC, and whose it is. */

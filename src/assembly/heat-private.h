@@ -35,6 +35,8 @@ struct _TlHeatModel
   TlNetWorkspace *workspace;       /* of the one mesh answers */
   double         resistance_ratio; /* from a measured joint; 1 without */
   gboolean       is_measured;
+  TlRange        joint_ohm;        /* reckoned when first asked for */
+  gboolean       has_joint_ohm;
   /* why it could not be built */
   const char    *reason;
   const char    *owner;

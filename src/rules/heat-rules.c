@@ -269,53 +269,94 @@ rule_overload (TlAssembly *assembly, TlFindings *findings)
   tl_net_result_clear (&answer.best);
 }
 
-/* --- short circuit: each conductor for itself, no heat lost --- */
+/* --- short circuit: each body for itself, no heat lost --- */
+
+typedef struct
+{
+  double      current_A, time_s, start_C;
+  TlThreshold limit;      /* of what lies against the metal */
+} Fault;
+
+/* What the metal of an owner may reach: solder that has to stay solid below its melting, else the insulation. */
+static gboolean
+fault_limit (TlAssembly *assembly, TlFindings *findings, const char *owner, TlThreshold *limit)
+{
+  const TlLeg *leg = tl_joint_leg (assembly->joint, owner);
+  const char *insulation = leg != NULL ? tl_leg_word (leg, assembly->stock, TL_FIELD_INSULATION, "pvc") : "pvc";
+  TlThreshold below;
+
+  if (!tl_rule_limit (assembly, findings, g_str_equal (insulation, "xlpe") ? "heat.short-most-xlpe" : "heat.short-most-pvc", limit))
+    return FALSE;
+  if (assembly->family == TL_FAMILY_SPLICE && assembly->splice.melting_C > 0.0
+      && tl_rule_limit (assembly, findings, "heat.short-below-melting", &below))
+    limit->value = MIN (limit->value, assembly->splice.melting_C - below.value);
+  return TRUE;
+}
 
 static void
-judge_short (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, double current_A, double time_s, const TlThreshold *start)
+report_fault (TlFindings *findings, const char *owner, const Fault *fault, const TlCall *call, gboolean melts)
 {
-  const char *metal = tl_leg_word (leg, assembly->stock, TL_FIELD_METAL, NULL);
-  const char *insulation = tl_leg_word (leg, assembly->stock, TL_FIELD_INSULATION, "none");
-  const TlMaterial *row = metal != NULL ? tl_stock_material (assembly->stock, metal) : NULL;
-  double section = tl_leg_number (leg, assembly->stock, TL_FIELD_SECTION, 0.0);
-  TlThreshold limit;
-  TlCall call;
-
-  if (row == NULL || section <= 0.0 || !tl_facts_has (row->facts, TL_FIELD_ADIABATIC_CONSTANT) || !tl_facts_has (row->facts, TL_FIELD_BETA)
-      || !tl_rule_limit (assembly, findings, g_str_equal (insulation, "xlpe") ? "heat.short-most-xlpe" : "heat.short-most-pvc", &limit))
-    return;
-  tl_call_init (&call, "adiabatic-final-temperature");
-  tl_call_set_exact (&call, "current", current_A);
-  tl_call_set_exact (&call, "time", time_s);
-  tl_call_set_exact (&call, "section", section);
-  tl_call_set_exact (&call, "constant", tl_facts_number (row->facts, TL_FIELD_ADIABATIC_CONSTANT, 0.0));
-  tl_call_set_exact (&call, "beta", tl_facts_number (row->facts, TL_FIELD_BETA, 0.0));
-  tl_call_set_exact (&call, "start", start->value);
-  if (!tl_call_run (&call, NULL))
-    {
-      TlFinding *melts = tl_findings_add (findings, TL_SEVERITY_UNSAFE, TL_TRUST_A,
-                                          TL_N_ ("{one} would melt in a short circuit of {current} lasting {time}. Do not energise."));
-
-      tl_finding_owner (melts, leg->id);
-      tl_finding_word (melts, "one", TL_WORD_OWNER, leg->id);
-      tl_finding_figure (melts, "current", tl_range_exact (current_A), "A", TL_TRUST_A);
-      tl_finding_figure (melts, "time", tl_range_exact (time_s), "s", TL_TRUST_A);
-      return;
-    }
-
-  TlRange end = tl_call_get (&call, "temperature");
-  TlSeverity severity = tl_severity_of_figure (end, limit.value, FALSE, 0.0, TL_TRUST_A, TL_SEVERITY_UNSAFE);
+  TlRange end = melts ? tl_range_exact (0.0) : tl_call_get (call, "temperature");
+  TlSeverity severity = melts ? TL_SEVERITY_UNSAFE
+                              : tl_severity_of_figure (end, fault->limit.value, FALSE, 0.0, TL_TRUST_A, TL_SEVERITY_UNSAFE);
   TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A,
-                                        severity == TL_SEVERITY_UNSAFE
+                                        melts ? TL_N_ ("{one} would melt in a short circuit of {current} lasting {time}. Do not energise.")
+                                        : severity == TL_SEVERITY_UNSAFE
                                           ? TL_N_ ("{one} reaches {end} in a short circuit of {current} lasting {time}, limit {end.limit}. Do not energise.")
                                           : TL_N_ ("{one} reaches {end} in a short circuit of {current} lasting {time}, limit {end.limit}."));
 
-  tl_finding_owner (finding, leg->id);
-  tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
-  tl_finding_limit (finding, "end", end, limit.value, FALSE, "degC", TL_TRUST_A, limit.known_by, limit.source);
-  tl_finding_figure (finding, "current", tl_range_exact (current_A), "A", TL_TRUST_A);
-  tl_finding_figure (finding, "time", tl_range_exact (time_s), "s", TL_TRUST_A);
-  tl_finding_call (finding, findings, &call);
+  tl_finding_owner (finding, owner);
+  tl_finding_word (finding, "one", TL_WORD_OWNER, owner);
+  tl_finding_figure (finding, "current", tl_range_exact (fault->current_A), "A", TL_TRUST_A);
+  tl_finding_figure (finding, "time", tl_range_exact (fault->time_s), "s", TL_TRUST_A);
+  if (melts)
+    return;
+  tl_finding_limit (finding, "end", end, fault->limit.value, FALSE, "degC", TL_TRUST_A, fault->limit.known_by, fault->limit.source);
+  tl_finding_call (finding, findings, call);
+}
+
+/* One body that carries the whole current: a conductor, a barrel, the metal of a terminal. */
+static void
+judge_fault (TlAssembly *assembly, TlFindings *findings, const char *owner, const char *material, double section_mm2, Fault *fault)
+{
+  const TlMaterial *row = tl_stock_material (assembly->stock, material);
+  TlCall call;
+
+  if (row == NULL || section_mm2 <= 0.0 || !tl_facts_has (row->facts, TL_FIELD_ADIABATIC_CONSTANT) || !tl_facts_has (row->facts, TL_FIELD_BETA)
+      || !fault_limit (assembly, findings, owner, &fault->limit))
+    return;
+  tl_call_init (&call, "adiabatic-final-temperature");
+  tl_call_set_exact (&call, "current", fault->current_A);
+  tl_call_set_exact (&call, "time", fault->time_s);
+  tl_call_set_exact (&call, "section", section_mm2);
+  tl_call_set_exact (&call, "constant", tl_facts_number (row->facts, TL_FIELD_ADIABATIC_CONSTANT, 0.0));
+  tl_call_set_exact (&call, "beta", tl_facts_number (row->facts, TL_FIELD_BETA, 0.0));
+  tl_call_set_exact (&call, "start", fault->start_C);
+
+  gboolean runs = tl_call_run (&call, NULL);
+  gboolean melts = !runs || tl_call_get (&call, "temperature").best > tl_facts_number (row->facts, TL_FIELD_MELTING, G_MAXDOUBLE);
+
+  report_fault (findings, owner, fault, &call, melts);
+}
+
+/* Softening of the spots at the peak of the current: beyond it they grow and the joint is another one. */
+static void
+judge_spots (TlAssembly *assembly, TlFindings *findings, TlHeatModel *model, const Fault *fault)
+{
+  TlRange ohm = tl_heat_model_joint_ohm (model);
+  double contacts_ohm = MAX (ohm.best - tl_heat_model_conductor_ohm (model), 0.0);
+  const TlMaterial *soft = tl_stock_material (assembly->stock, tl_rule_any_leg_is (assembly, TL_LOOK_ALUMINIUM) ? "aluminium" : "copper");
+  double softening_mV = soft != NULL ? tl_facts_number (soft->facts, TL_FIELD_SOFTENING_VOLTAGE, 0.0) : 0.0;
+  double drop_mV = 1000.0 * G_SQRT2 * fault->current_A * contacts_ohm;
+  TlFinding *finding;
+
+  if (softening_mV <= 0.0 || drop_mV <= softening_mV)
+    return;
+  finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_I,
+                             TL_N_ ("At the peak of the short circuit the contacts drop {spot}; metal softens at {spot.limit}. After such a fault the "
+                                    "joint wants to be measured again (indicative)."));
+  about_leads (finding, model);
+  tl_finding_limit (finding, "spot", tl_range_exact (drop_mV), softening_mV, FALSE, "mV", TL_TRUST_I, TL_KNOWN_COMPUTED, "holm");
 }
 
 static void
@@ -324,14 +365,34 @@ rule_short_circuit (TlAssembly *assembly, TlFindings *findings)
   const TlFact *prospective = tl_facts_get (assembly->joint->duty, TL_FIELD_PROSPECTIVE);
   const char *kind = tl_facts_word (assembly->joint->duty, TL_FIELD_DEVICE_KIND, NULL);
   g_autofree char *id = kind != NULL ? g_strconcat ("heat.short-time-", kind, NULL) : NULL;
+  TlHeatModel *model;
   TlThreshold time, start;
+  Fault fault;
 
   if (prospective == NULL || id == NULL || tl_findings_is_quick (findings))
     return; /* nothing stated, nothing judged: the fact is optional */
   if (!tl_rule_limit (assembly, findings, id, &time) || !tl_rule_limit (assembly, findings, "heat.short-start", &start))
     return;
+  fault = (Fault){ .current_A = prospective->value.best, .time_s = time.value, .start_C = start.value };
   for (guint i = 0; i < assembly->joint->legs->len; i++)
-    judge_short (assembly, findings, assembly->joint->legs->pdata[i], prospective->value.best, time.value, &start);
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+
+      judge_fault (assembly, findings, leg->id, tl_leg_word (leg, assembly->stock, TL_FIELD_METAL, ""),
+                   tl_leg_number (leg, assembly->stock, TL_FIELD_SECTION, 0.0), &fault);
+    }
+  model = tl_findings_heat (findings);
+  if (model == NULL)
+    return;
+  for (guint i = 0; i < tl_heat_model_lines (model)->len; i++)
+    {
+      const TlHeatLine *line = &g_array_index (tl_heat_model_lines (model), TlHeatLine, i);
+
+      if (tl_joint_leg (assembly->joint, line->owner) == NULL && g_strcmp0 (line->owner, assembly->stack.bolt) != 0)
+        judge_fault (assembly, findings, line->owner, tl_assembly_body (assembly, line->body)->material,
+                     1e6 * tl_heat_model_network (model)->bodies[i].section_m2, &fault);
+    }
+  judge_spots (assembly, findings, model, &fault);
 }
 
 const TlRule tl_rules_heat[] = {

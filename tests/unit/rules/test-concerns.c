@@ -104,6 +104,7 @@ static const Case cases[] = {
   { "drop-short", BOLTED, "duty", TL_FIELD_EXTENSION, NULL, 20.0, "current.voltage-drop", "Sound" },
   { "drop-long", BOLTED, "duty", TL_FIELD_EXTENSION, NULL, 200.0, "current.voltage-drop", "Watch" },
   { "short-circuit", BOLTED, "duty", TL_FIELD_PROSPECTIVE, NULL, 500.0, "heat.short-circuit", "Sound" },
+  { "short-circuit-solder", "soldered-copper-splice", "duty", TL_FIELD_PROSPECTIVE, NULL, 1000.0, "heat.short-circuit", "Unsafe" },
   { "short-circuit-hard", BOLTED, "duty", TL_FIELD_PROSPECTIVE, NULL, 3000.0, "heat.short-circuit", "Unsafe" },
   /* roles */
   { "line-to-neutral", BOLTED, "leg-2", TL_FIELD_ROLE, "neutral", 0, "roles.alike", "Unsafe" },
