@@ -6,14 +6,14 @@
 readonly build_packages=(
   meson ninja-build gcc libc6-dev pkg-config gettext
   libglib2.0-dev libgtk-4-dev libadwaita-1-dev libcairo2-dev libpango1.0-dev libgdk-pixbuf-2.0-dev
-  libxml2-dev libgsl-dev libjson-glib-dev
+  libxml2-dev libgsl-dev libjson-glib-dev libexif-dev libarchive-dev
   desktop-file-utils shared-mime-info gtk-update-icon-cache
   adwaita-icon-theme fonts-cantarell fonts-dejavu-core gsettings-desktop-schemas
 )
 readonly test_packages=(
   xvfb xauth xdotool x11-apps dbus dbus-user-session dbus-x11 at-spi2-core
   libical-dev
-  libxml2-utils poppler-utils imagemagick appstream valgrind ngspice jq python3 procps
+  libarchive-tools unzip libxml2-utils poppler-utils imagemagick appstream valgrind ngspice jq python3 procps
 )
 
 say () {
