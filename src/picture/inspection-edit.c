@@ -478,14 +478,17 @@ tl_inspections_issue (const TlInspections *self, const char *inspection, const T
 {
   TlInspection  *open;
   TlInspections *fork;
+  char          *seal;
 
   if (!check_actor (actor, error))
     return NULL;
   fork = open_up (self, inspection, &open, error);
   if (fork == NULL)
     return NULL;
+  /* The inspection is read for its seal, so the old one goes only afterwards. */
+  seal = tl_inspections_seal (fork, open);
   g_free (open->seal);
-  open->seal = tl_inspections_seal (fork, open);
+  open->seal = seal;
   tl_record_text (&open->issued, actor->when);
   tl_inspections_note (fork, actor, "issue", open->id, open->seal);
   return fork;
