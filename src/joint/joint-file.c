@@ -8,6 +8,7 @@
 #include "joint/joint-file.h"
 
 #include "base/file.h"
+#include "joint/container.h"
 #include "joint/joint-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -443,6 +444,8 @@ tl_joint_save (const TlJoint *joint, const char *path, GError **error)
                    path, length, elements, caps->max_bytes, caps->max_elements);
       return FALSE;
     }
+  if (tl_container_wants (joint))
+    return tl_container_save (joint, text, length, path, error);
   return tl_file_save (path, text, length, error);
 }
 
@@ -457,7 +460,10 @@ tl_joint_parse (const char *data, gsize length, const char *file, GError **error
 TlJoint *
 tl_joint_load (const char *path, GError **error)
 {
-  g_autoptr (TlXmlDocument) document = tl_xml_read_file (path, &tl_xml_caps_joint, error);
+  g_autoptr (TlXmlDocument) document = NULL;
 
+  if (tl_container_is (path))
+    return tl_container_load (path, error);
+  document = tl_xml_read_file (path, &tl_xml_caps_joint, error);
   return document != NULL ? tl_joint_from_document (document, error) : NULL;
 }

@@ -209,6 +209,7 @@ tl_joint_fork (const TlJoint *self)
   fork->variants = g_ptr_array_ref (self->variants);
   fork->reserved = g_ptr_array_ref (self->reserved);
   fork->minor = self->minor;
+  fork->originals = self->originals != NULL ? tl_originals_ref (self->originals) : NULL;
   fork->next_id = self->next_id;
   fork->kept = self->kept != NULL ? g_hash_table_ref (self->kept) : NULL;
   return fork;
@@ -245,6 +246,7 @@ tl_joint_unref (TlJoint *self)
   g_clear_pointer (&self->used, tl_used_unref);
   g_ptr_array_unref (self->variants);
   g_ptr_array_unref (self->reserved);
+  g_clear_pointer (&self->originals, tl_originals_unref);
   g_clear_pointer (&self->kept, g_hash_table_unref);
   g_free (self);
 }

@@ -8,6 +8,7 @@
 #pragma once
 #include "base/fact.h"
 #include "base/xml.h"
+#include "picture/picture.h"
 #include "stock/stock.h"
 
 G_BEGIN_DECLS
@@ -103,6 +104,7 @@ struct _TlJoint
   GPtrArray *reserved;      /* (element-type TlXmlNode): pictures, readings, inspections, exercise, as read */
   guint      minor;         /* minor version of the file it came from */
   guint      next_id;       /* number of the next new id: only grows, so no id is used twice */
+  TlOriginals *originals;   /* (nullable): the bytes of its pictures; shared by all that come from this joint */
   /*< private >*/
   GHashTable *kept;         /* (nullable): unknown elements and attributes of a newer minor version, by place */
 };

@@ -43,36 +43,36 @@ static const TlSlot slots[] = {
 const TlForm tl_picture_mark_form = { "mark", sizeof (TlPictureMark), slots };
 
 guint
-tl_shape_points (TlMarkShape shape, guint *most)
+tl_outline_points (TlOutline shape, guint *most)
 {
   static const guint least[] = { 1, 2, 2, 2, 3, 2 };
 
-  g_return_val_if_fail ((guint) shape < TL_N_SHAPES, 0);
+  g_return_val_if_fail ((guint) shape < TL_N_OUTLINES, 0);
   if (most != NULL)
-    *most = shape == TL_SHAPE_POLYGON || shape == TL_SHAPE_FREEHAND ? 0 : least[shape];
+    *most = shape == TL_OUTLINE_POLYGON || shape == TL_OUTLINE_FREEHAND ? 0 : least[shape];
   return least[shape];
 }
 
 const char *
-tl_shape_word (TlMarkShape shape)
+tl_outline_word (TlOutline shape)
 {
   return shape_words[shape];
 }
 
 const char *
-tl_shape_label (TlMarkShape shape)
+tl_outline_label (TlOutline shape)
 {
   static const char *const labels[] = { TL_N_ ("Point"), TL_N_ ("Line"),    TL_N_ ("Arrow"),
                                         TL_N_ ("Box"),   TL_N_ ("Outline"), TL_N_ ("Freehand") };
 
-  g_return_val_if_fail ((guint) shape < TL_N_SHAPES, "");
+  g_return_val_if_fail ((guint) shape < TL_N_OUTLINES, "");
   return labels[shape];
 }
 
 gboolean
 tl_picture_mark_check (const TlPictureMark *self, GError **error)
 {
-  guint most, least = tl_shape_points (self->shape, &most);
+  guint most, least = tl_outline_points (self->shape, &most);
 
   if (!tl_record_check (self, error))
     return FALSE;
@@ -99,7 +99,7 @@ tl_picture_mark_anchor (const TlPictureMark *self)
 {
   TlPixel first = g_array_index (self->points, TlPixel, 0);
 
-  if (self->shape == TL_SHAPE_BOX)
+  if (self->shape == TL_OUTLINE_BOX)
     {
       TlPixel second = g_array_index (self->points, TlPixel, 1);
 
@@ -127,9 +127,9 @@ tl_picture_mark_distance_px (const TlPictureMark *self, TlPixel pixel)
   double         least = G_MAXDOUBLE;
   TlPixel        corners[4];
 
-  if (self->shape == TL_SHAPE_POINT)
+  if (self->shape == TL_OUTLINE_POINT)
     return hypot (pixel.x_px - p[0].x_px, pixel.y_px - p[0].y_px);
-  if (self->shape == TL_SHAPE_BOX)
+  if (self->shape == TL_OUTLINE_BOX)
     {
       corners[0] = p[0];
       corners[1] = (TlPixel){ p[1].x_px, p[0].y_px };
@@ -140,7 +140,7 @@ tl_picture_mark_distance_px (const TlPictureMark *self, TlPixel pixel)
     }
   for (guint i = 0; i + 1 < n; i++)
     least = MIN (least, to_segment (pixel, p[i], p[i + 1]));
-  if (self->shape == TL_SHAPE_BOX || self->shape == TL_SHAPE_POLYGON)
+  if (self->shape == TL_OUTLINE_BOX || self->shape == TL_OUTLINE_POLYGON)
     least = MIN (least, to_segment (pixel, p[n - 1], p[0]));
   return least;
 }

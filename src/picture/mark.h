@@ -13,14 +13,14 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  TL_SHAPE_POINT,
-  TL_SHAPE_LINE,
-  TL_SHAPE_ARROW,
-  TL_SHAPE_BOX, /* two opposite corners */
-  TL_SHAPE_POLYGON,
-  TL_SHAPE_FREEHAND,
-  TL_N_SHAPES
-} TlMarkShape;
+  TL_OUTLINE_POINT,
+  TL_OUTLINE_LINE,
+  TL_OUTLINE_ARROW,
+  TL_OUTLINE_BOX, /* two opposite corners */
+  TL_OUTLINE_POLYGON,
+  TL_OUTLINE_FREEHAND,
+  TL_N_OUTLINES
+} TlOutline;
 
 typedef struct
 {
@@ -28,7 +28,7 @@ typedef struct
   char       *id;       /* "mark-4" */
   guint       number;   /* as shown; 1, 2, ... in the order of the list */
   char       *picture;  /* id */
-  TlMarkShape shape;
+  TlOutline shape;
   GArray     *points;
   char       *colour;   /* "" by severity, or "blue", "yellow", "white", "black" */
   char       *defect;   /* id of the catalogue, or "" */
@@ -47,10 +47,10 @@ typedef struct
 extern const TlForm tl_picture_mark_form;
 
 /* Points that a shape wants. @most: (out) (optional): 0 for any number */
-guint       tl_shape_points (TlMarkShape shape, guint *most);
-const char *tl_shape_word (TlMarkShape shape);
+guint       tl_outline_points (TlOutline shape, guint *most);
+const char *tl_outline_word (TlOutline shape);
 /* msgid */
-const char *tl_shape_label (TlMarkShape shape);
+const char *tl_outline_label (TlOutline shape);
 gboolean    tl_picture_mark_check (const TlPictureMark *self, GError **error);
 
 /* Fills seen, cause, action, severity and source of a mark that is still writable from the catalogue. */

@@ -77,7 +77,7 @@ set_up (Fixture *f, gconstpointer data)
   put (f, measure, &f->measure);
   tl_record_text (&mark->picture, f->photo);
   tl_record_text (&mark->seen, "Aluminium bare\nfor 10 mm");
-  mark->shape = TL_SHAPE_BOX;
+  mark->shape = TL_OUTLINE_BOX;
   mark->grade = TL_GRADE_CHANGE;
   add (mark->points, 40, 40);
   add (mark->points, 160, 60);
