@@ -134,6 +134,19 @@ conductor_name (const TlFacts *facts, const TlStock *stock, const TlLanguage *la
   return g_string_free (name, FALSE);
 }
 
+/* "Butt sleeve, aluminium, copper": a part whose other side is of another metal. */
+static char *
+bimetal_name (const char *of_two, const TlFacts *facts, const TlStock *stock, const TlLanguage *language)
+{
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+  return g_strdup_printf (
+      tl_language_text (language, of_two),
+      tl_material_name (stock, tl_facts_word (facts, TL_FIELD_MATERIAL, ""), language),
+      tl_material_name (stock, tl_facts_word (facts, TL_FIELD_OTHER_FACE, ""), language));
+#pragma GCC diagnostic pop
+}
+
 char *
 tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
               const TlLanguage *language)
@@ -161,6 +174,9 @@ tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
           : &names[kind];
   material = tl_facts_word (facts, TL_FIELD_MATERIAL, NULL);
   coat = tl_facts_word (facts, TL_FIELD_COATING, NULL);
+  if (material != NULL && kind != TL_PART_TERMINAL && kind != TL_PART_BRANCH
+      && tl_facts_has (facts, TL_FIELD_OTHER_FACE))
+    return bimetal_name (name->of_material_and_coat, facts, stock, language);
   if (material == NULL || name->plain == name->of_material)
     return g_strdup (tl_language_text (language, name->plain));
 
