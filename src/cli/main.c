@@ -9,6 +9,7 @@
 #include "cli/draw.h"
 #include "cli/identify.h"
 #include "cli/job.h"
+#include "cli/pictures.h"
 #include "cli/sheet.h"
 
 #include <errno.h>
@@ -39,6 +40,9 @@ static const Verb verbs[] = {
   { "identify", tl_cli_identify,
     "identify [--diameter D] [--length L --weight W --resistance R] [--surface WORD] [--cut WORD]",
     N_ ("tell metal, section and class of a wire that was found") },
+  { "pictures", tl_cli_pictures,
+    "pictures FILE [--report OUT.pdf] [--annotated OUT.png] [--json] [--csv] [--verify] [--date DAY]",
+    N_ ("list, verify and report the pictures of a joint") },
   { "calc", tl_cli_calc, "calc ID NAME=\"VALUE UNIT\" ... | --list | --cases FILE.csv",
     N_ ("evaluate a formula, or a file of cases") },
 };

@@ -168,7 +168,7 @@ test_bad_calls (Fixture *fixture, gconstpointer data)
 {
   g_autofree char *path = example (WATCH);
 
-  assert_bad (fixture, run (fixture, NULL), "check, sheet, draw, ageing, job, identify, calc");
+  assert_bad (fixture, run (fixture, NULL), "check, sheet, draw, ageing, job, identify, pictures, calc");
   assert_bad (fixture, run (fixture, "weld", path, NULL), "“weld”");
   assert_bad (fixture, run (fixture, "check", NULL), "No joint file named");
   assert_bad (fixture, run (fixture, "check", path, path, NULL), "2 files named");

@@ -467,8 +467,8 @@ test_examples (void)
       g_autoptr (TlJoint) joint = tl_joint_load (path, &error);
       g_assert_no_error (error);
       tj_assert_round_trip (joint);
-      g_file_get_contents (path, &text, &length, &error);
-      g_assert_no_error (error);
+      /* Bare, or beside pictures: as other tools will read what stands in them. */
+      text = tl_joint_to_text (joint, &length);
       tl_xml_validate (text, length, name, schema, schema_length, &error);
       g_assert_no_error (error);
     }

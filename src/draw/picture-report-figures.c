@@ -1,0 +1,482 @@
+/* picture-report-figures.c: what the report of an inspection says.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "draw/picture-report-private.h"
+#include "draw/sheet-private.h"
+#include "rules/wording.h"
+
+#include <string.h>
+
+#define MOST_LETTERS 1200 /* of one field: paper has an end */
+
+static const char *text (const TlPictureReport *self, const char *msgid) G_GNUC_FORMAT (2);
+
+static const char *
+text (const TlPictureReport *self, const char *msgid)
+{
+  return tl_language_text (self->language, msgid);
+}
+
+/* --- adding --- */
+
+static TlReportBlock *
+add (TlPictureReport *self, TlReportKind kind, const char *first)
+{
+  TlReportBlock block = { .kind = kind, .grade = -1, .n = 1 };
+
+  block.cells[0] = tl_pen_shorten (first, MOST_LETTERS);
+  g_array_append_val (self->blocks, block);
+  return &g_array_index (self->blocks, TlReportBlock, self->blocks->len - 1);
+}
+
+static void
+add_heading (TlPictureReport *self, const char *msgid)
+{
+  add (self, TL_REPORT_HEADING, text (self, msgid));
+}
+
+/* The first line under a heading stays with it. */
+static TlReportBlock *
+add_first (TlPictureReport *self, TlReportKind kind, const char *first)
+{
+  TlReportBlock *block = add (self, kind, first);
+  guint          n = self->blocks->len;
+
+  block->keep =
+      n > 1 && g_array_index (self->blocks, TlReportBlock, n - 2).kind == TL_REPORT_HEADING;
+  return block;
+}
+
+static void
+add_pair (TlPictureReport *self, const char *label, const char *value)
+{
+  TlReportBlock *block = add_first (self, TL_REPORT_PAIR, text (self, label));
+
+  block->cells[1] =
+      tl_pen_shorten (*value != '\0' ? value : text (self, TL_N_ ("not stated")), MOST_LETTERS);
+  block->n = 2;
+}
+
+/* @cells: as many as @widths, which end with 0 */
+static TlReportBlock *
+add_row (TlPictureReport *self, TlReportKind kind, const double *widths, const char *const *cells)
+{
+  TlReportBlock *block = add_first (self, kind, cells[0]);
+  guint          n = self->blocks->len;
+
+  block->n = 0;
+  for (guint i = 0; widths[i] > 0.0; i++)
+    {
+      if (i > 0)
+        block->cells[i] = tl_pen_shorten (cells[i], MOST_LETTERS);
+      block->widths[i] = widths[i];
+      block->n++;
+    }
+  block->keep =
+      block->keep
+      || (n > 1 && g_array_index (self->blocks, TlReportBlock, n - 2).kind == TL_REPORT_HEAD_ROW);
+  return block;
+}
+
+/* Head of a table from msgids. */
+static void
+add_head (TlPictureReport *self, const double *widths, const char *const *msgids)
+{
+  const char *cells[TL_REPORT_MOST_CELLS];
+
+  for (guint i = 0; widths[i] > 0.0; i++)
+    cells[i] = text (self, msgids[i]);
+  add_row (self, TL_REPORT_HEAD_ROW, widths, cells);
+}
+
+/* "IEC 60364-6, edition, clause (seen)"; "" for none. (transfer full) */
+static char *
+citation (const TlPictureReport *self, const char *source, TlKnownBy known_by)
+{
+  if (source == NULL || *source == '\0' || tl_stock_source (self->stock, source) == NULL)
+    return g_strdup ("");
+  return tl_source_citation (self->stock, source, known_by, self->language);
+}
+
+/* --- sections --- */
+
+static void
+compose_occasion (TlPictureReport *self)
+{
+  const TlInspection *i = self->inspection;
+  g_autofree char    *program = g_strdup_printf (
+         "Tinlap %s, %s %s", TL_VERSION, text (self, TL_N_ ("data")), tl_stock_version (self->stock));
+
+  add (self, TL_REPORT_CAUTION,
+       text (self,
+             TL_N_ ("Isolate, prove dead and lock off before anyone reaches in. A picture shows "
+                    "what can be seen and never that a joint is "
+                    "sound: wrong die, missing compound and low torque leave nothing to see.")));
+  add_heading (self, TL_N_ ("Occasion"));
+  add_pair (self, TL_N_ ("Purpose and question"), i->purpose);
+  add_pair (self, TL_N_ ("Joint, place"),
+            *self->joint->place != '\0' ? self->joint->place : self->joint->name);
+  add_pair (self, TL_N_ ("Date and time, zone"), i->begun);
+  add_pair (self, TL_N_ ("Printed"), self->date != NULL ? self->date : "");
+  add_pair (self, TL_N_ ("Present"), i->present);
+  add_pair (self, TL_N_ ("Author"), i->author);
+  add_pair (self, TL_N_ ("Qualification"), i->qualification);
+  add_pair (self, TL_N_ ("Not inspected, not reachable"), i->not_inspected);
+  add_pair (self, TL_N_ ("Assumptions"), i->assumptions);
+  add_pair (self, TL_N_ ("Decision rule"),
+            text (self, TL_N_ ("U is the expanded uncertainty, k = 2 (about 95 %). Within or "
+                               "beyond a limit only with the whole of value ± U; "
+                               "else undecided.")));
+  add_pair (self, TL_N_ ("Program"), program);
+}
+
+/* The word of a verdict, with what it lacks. */
+static void
+compose_verdicts (TlPictureReport *self)
+{
+  TlReportBlock *block;
+
+  add_heading (self, TL_N_ ("As designed beside as found"));
+  block =
+      add_first (self, TL_REPORT_VERDICTS, text (self, tl_verdict_word (self->as_found->designed)));
+  block->cells[1] = g_strdup (
+      self->as_found->found != NULL
+          ? text (self, tl_verdict_word (self->as_found->found))
+          : text (self, TL_N_ ("not computed: nothing was measured that the design names")));
+}
+
+static void
+compose_found (TlPictureReport *self)
+{
+  static const double      widths[] = { 62, 34, 38, 44, 0 };
+  static const char *const head[] = { TL_N_ ("What"), TL_N_ ("as designed"), TL_N_ ("as found"),
+                                      TL_N_ ("Result") };
+
+  if (self->as_found->rows->len > 0)
+    add_head (self, widths, head);
+  for (guint i = 0; i < self->as_found->rows->len; i++)
+    {
+      const TlFoundRow *row = g_ptr_array_index (self->as_found->rows, i);
+      g_autofree char  *owner =
+          tl_owner_text (self->as_found->designed, row->found->owner, self->stock, self->language);
+      g_autofree char *design = tl_found_row_design_text (row, self->stock, self->language);
+      g_autofree char *value = tl_found_row_value_text (row, self->stock, self->language);
+      g_autofree char *what =
+          g_strdup_printf ("%s: %s", owner,
+                           row->field < TL_N_FIELDS ? text (self, tl_field_info (row->field)->label)
+                                                    : row->found->field);
+      const char *cells[] = { what, design, value,
+                              row->error != NULL ? row->error
+                                                 : text (self, tl_decision_word (row->decision)) };
+
+      add_row (self, TL_REPORT_ROW, widths, cells);
+    }
+  if (self->as_found->found != NULL)
+    for (guint i = 0; i < self->as_found->found->findings->len; i++)
+      {
+        const TlFinding *finding = g_ptr_array_index (self->as_found->found->findings, i);
+        g_autofree char *sentence = NULL, *line = NULL;
+
+        if (finding->severity < TL_SEVERITY_CHANGE)
+          continue;
+        sentence = tl_wording_finding (self->as_found->found, finding, self->language);
+        line = g_strdup_printf ("%s: %s. %s", text (self, TL_N_ ("as found")),
+                                text (self, tl_severity_word (finding->severity)), sentence);
+        add (self, TL_REPORT_TEXT, line);
+      }
+}
+
+static void
+compose_unchecked (TlPictureReport *self)
+{
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  if (self->as_found->unchecked->len == 0)
+    return;
+  add_heading (self, TL_N_ ("Assumed as designed: not checked"));
+  for (guint i = 0; i < self->as_found->unchecked->len; i++)
+    {
+      g_autofree char *line =
+          tl_unchecked_text (g_ptr_array_index (self->as_found->unchecked, i),
+                             self->as_found->designed, self->stock, self->language);
+
+      g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", line);
+      if (all->len < 900 && i + 1 < self->as_found->unchecked->len)
+        continue;
+      add_first (self, TL_REPORT_TEXT, all->str);
+      g_string_truncate (all, 0);
+    }
+}
+
+/* "box-open.jpg · JPEG · 4000 × 3000 · taken ..." */
+static char *
+photo_line (const TlPictureReport *self, const TlPhoto *photo, guint number)
+{
+  g_autofree char *clock =
+      photo->has_clock
+          ? g_strdup_printf (text (self, TL_N_ ("camera clock off by %.0f s")), photo->clock_s)
+          : g_strdup (text (self, TL_N_ ("camera clock not checked")));
+  guint w, h;
+
+  tl_photo_size (photo, &w, &h);
+  return g_strdup_printf (
+      "%s %u: %s%s%s. %s, %u × %u px. %s %s%s, %s. %s", text (self, TL_N_ ("Picture")), number,
+      *photo->caption != '\0' ? photo->caption : photo->name, photo->is_rendered ? ". " : "",
+      photo->is_rendered ? text (self, TL_N_ ("Rendered by a program: no photograph")) : "",
+      text (self, tl_photo_kind_label (photo->kind)), w, h, text (self, TL_N_ ("Taken")),
+      *photo->taken != '\0' ? photo->taken : text (self, TL_N_ ("at a time that it does not say")),
+      photo->zone, clock, *photo->camera != '\0' ? photo->camera : "");
+}
+
+static void
+compose_pictures (TlPictureReport *self)
+{
+  add_heading (self, TL_N_ ("Pictures"));
+  for (guint i = 0; i < self->inspections->photos->len; i++)
+    {
+      const TlPhoto   *photo = g_ptr_array_index (self->inspections->photos, i);
+      g_autofree char *line = photo_line (self, photo, i + 1);
+      TlReportBlock   *block = add_first (self, TL_REPORT_PICTURE, "");
+
+      block->index = i;
+      add (self, TL_REPORT_TEXT, line)->keep = TRUE;
+      if (g_ptr_array_index (self->surfaces, i) == NULL)
+        add (self, TL_REPORT_TEXT,
+             text (self, TL_N_ ("The original of this picture is missing or cannot be decoded.")))
+            ->keep = TRUE;
+    }
+}
+
+static void
+compose_measures (TlPictureReport *self)
+{
+  static const double      widths[] = { 52, 32, 32, 26, 36, 0 };
+  static const char *const head[] = { TL_N_ ("What"), TL_N_ ("Value ± U"), TL_N_ ("Limit"),
+                                      TL_N_ ("Result"), TL_N_ ("Reference, plane") };
+
+  if (self->inspection->measures->len == 0)
+    return;
+  add_heading (self, TL_N_ ("Measured in the pictures"));
+  add_head (self, widths, head);
+  for (guint i = 0; i < self->inspection->measures->len; i++)
+    {
+      const TlMeasure *measure = g_ptr_array_index (self->inspection->measures, i);
+      const TlScale   *scale = tl_inspection_scale (self->inspection, measure->scale);
+      g_autofree char *limit = tl_measure_limit_text (measure, self->language);
+      g_autofree char *limit_line = g_strdup_printf (
+          "%s%s%s", limit, *measure->limit_from != '\0' ? ", " : "", measure->limit_from);
+      g_autofree char *value = NULL, *reference = NULL;
+      g_autoptr (GError) error = NULL;
+      TlMeasureResult result;
+      const char     *plane = "", *word;
+
+      if (!tl_inspections_run (self->inspections, self->inspection, measure, &result, &error))
+        {
+          value = g_strdup (text (self, TL_N_ ("not computed")));
+          word = error->message;
+        }
+      else
+        {
+          value = tl_measure_text (measure, &result, self->language);
+          word = text (self, tl_decision_word (tl_measure_decide (measure, &result)));
+          plane = !result.plane_assured ? text (self, TL_N_ ("plane not assured"))
+                  : result.is_outside ? text (self, TL_N_ ("outside the reference: trust it less"))
+                                      : text (self, TL_N_ ("plane stated"));
+        }
+      reference = g_strdup_printf ("%s; %s", scale != NULL ? scale->what : "", plane);
+      {
+        const char *cells[] = { measure->what, value, limit_line, word, reference };
+
+        add_row (self, TL_REPORT_ROW, widths, cells);
+      }
+    }
+}
+
+static void
+compose_reading (TlPictureReport *self, const TlReading *reading, const double *widths)
+{
+  g_autoptr (GArray) results = tl_reading_judge (reading, self->stock);
+  g_autofree char *value = tl_reading_text (reading, self->language);
+  g_autofree char *instrument =
+      g_strdup_printf ("%s\n%s %s %s", text (self, tl_reading_kind_label (reading->kind)),
+                       reading->instrument, reading->serial, reading->calibrated);
+
+  for (guint i = 0; i < results->len; i++)
+    {
+      const TlReadingResult *result = &g_array_index (results, TlReadingResult, i);
+      g_autofree char       *figure = tl_reading_result_text (result, self->language);
+      g_autofree char       *source = citation (self, result->source, result->known_by);
+      g_autofree char       *says =
+          g_strdup_printf ("%s: %s", text (self, result->criterion), text (self, result->says));
+      const char *cells[] = { i == 0 ? instrument : "", i == 0 ? value : "", says, figure, source };
+
+      add_row (self, TL_REPORT_ROW, widths, cells)->grade =
+          result->is_computed ? (int) result->grade : -1;
+    }
+}
+
+static void
+compose_readings (TlPictureReport *self)
+{
+  static const double      widths[] = { 40, 26, 52, 24, 36, 0 };
+  static const char *const head[] = { TL_N_ ("Reading, instrument"), TL_N_ ("Value"),
+                                      TL_N_ ("Criterion"), TL_N_ ("Figure"), TL_N_ ("Source") };
+  gboolean                 has_head = FALSE;
+
+  for (guint i = 0; i < self->inspections->readings->len; i++)
+    {
+      const TlReading *reading = g_ptr_array_index (self->inspections->readings, i);
+
+      if (strcmp (reading->inspection, self->inspection->id) != 0)
+        continue;
+      if (!has_head)
+        {
+          add_heading (self, TL_N_ ("Readings"));
+          add_head (self, widths, head);
+        }
+      has_head = TRUE;
+      compose_reading (self, reading, widths);
+    }
+}
+
+static void
+compose_findings (TlPictureReport *self)
+{
+  static const double      widths[] = { 34, 56, 44, 44, 0 };
+  static const char *const head[] = { TL_N_ ("Mark, severity"), TL_N_ ("Seen and measured"),
+                                      TL_N_ ("Action, by when"), TL_N_ ("Criterion, source") };
+
+  if (self->inspection->marks->len == 0)
+    return;
+  add_heading (self, TL_N_ ("Findings: facts"));
+  add_head (self, widths, head);
+  for (guint i = 0; i < self->inspection->marks->len; i++)
+    {
+      const TlPictureMark *mark = g_ptr_array_index (self->inspection->marks, i);
+      const TlMeasure     *measure = tl_inspection_measure (self->inspection, mark->measure);
+      g_autofree char     *tie =
+          *mark->tie != '\0'
+                  ? tl_owner_text (self->as_found->designed, mark->tie, self->stock, self->language)
+                  : g_strdup ("");
+      g_autofree char *number = g_strdup_printf ("%u %s\n%s", mark->number,
+                                                 text (self, tl_grade_label (mark->grade)), tie);
+      g_autofree char *action = g_strdup_printf (
+          "%s%s%s", mark->action, *mark->deadline != '\0' ? "\n" : "", mark->deadline);
+      g_autofree char *source = citation (self, mark->source, TL_KNOWN_SEEN);
+      g_autofree char *criterion =
+          g_strdup_printf ("%s%s%s", mark->criterion,
+                           *mark->criterion != '\0' && *source != '\0' ? "\n" : "", source);
+      g_autofree char *measured = NULL, *seen = NULL;
+      TlMeasureResult  result;
+
+      if (measure != NULL
+          && tl_inspections_run (self->inspections, self->inspection, measure, &result, NULL))
+        measured = tl_measure_text (measure, &result, self->language);
+      seen = measured != NULL ? g_strdup_printf ("%s\n%s %s", mark->seen,
+                                                 text (self, TL_N_ ("measured")), measured)
+                              : g_strdup (mark->seen);
+      {
+        const char *cells[] = { number, seen, action, criterion };
+
+        add_row (self, TL_REPORT_ROW, widths, cells)->grade = (int) mark->grade;
+      }
+    }
+}
+
+static void
+compose_opinion (TlPictureReport *self)
+{
+  gboolean is_any = *self->inspection->conclusion != '\0';
+
+  for (guint i = 0; i < self->inspection->marks->len; i++)
+    is_any = is_any
+             || *((TlPictureMark *) g_ptr_array_index (self->inspection->marks, i))->cause != '\0';
+  if (!is_any)
+    return;
+  add_heading (self, TL_N_ ("Opinion of the author"));
+  for (guint i = 0; i < self->inspection->marks->len; i++)
+    {
+      const TlPictureMark *mark = g_ptr_array_index (self->inspection->marks, i);
+      g_autofree char     *line = NULL;
+
+      if (*mark->cause == '\0')
+        continue;
+      line = g_strdup_printf (text (self, TL_N_ ("Mark %u is consistent with: %s")), mark->number,
+                              mark->cause);
+      add_first (self, TL_REPORT_TEXT, line);
+    }
+  if (*self->inspection->conclusion != '\0')
+    add_first (self, TL_REPORT_TEXT, self->inspection->conclusion);
+}
+
+/* What changed since the inspection before this one. */
+static void
+compose_changes (TlPictureReport *self)
+{
+  const TlInspection *before = NULL;
+  g_autoptr (GPtrArray) changes = NULL;
+
+  for (guint i = 0; i + 1 < self->inspections->inspections->len; i++)
+    if (g_ptr_array_index (self->inspections->inspections, i + 1) == self->inspection)
+      before = g_ptr_array_index (self->inspections->inspections, i);
+  if (before == NULL)
+    return;
+  changes = tl_inspections_changes (self->inspections, before, self->inspection, self->language);
+  add_heading (self, TL_N_ ("Since the inspection before"));
+  for (guint i = 0; i < changes->len; i++)
+    add_first (self, TL_REPORT_TEXT, g_ptr_array_index (changes, i));
+  if (changes->len == 0)
+    add_first (self, TL_REPORT_TEXT, text (self, TL_N_ ("No change was noted.")));
+}
+
+static void
+compose_custody (TlPictureReport *self)
+{
+  static const double widths[] = { 34, 144, 0 };
+  gboolean            good;
+  g_autoptr (GPtrArray) lines =
+      tl_inspections_verify (self->inspections, self->joint->originals, self->language, &good);
+
+  add_heading (self, TL_N_ ("Hashes and custody"));
+  for (guint i = 0; i < self->inspections->photos->len; i++)
+    {
+      const TlPhoto   *photo = g_ptr_array_index (self->inspections->photos, i);
+      g_autofree char *line =
+          g_strdup_printf ("SHA-256 %s\n%s %s, %s", photo->sha256, text (self, TL_N_ ("imported")),
+                           photo->imported, photo->importer);
+      const char *cells[] = { photo->name, line };
+
+      add_row (self, TL_REPORT_ROW, widths, cells);
+    }
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const TlCheckLine *line = g_ptr_array_index (lines, i);
+
+      if (line->check != TL_CHECK_GOOD || strcmp (line->object, "custody") == 0)
+        add (self, TL_REPORT_TEXT, line->text);
+    }
+  add (self, TL_REPORT_TEXT,
+       text (self,
+             TL_N_ ("A hash shows that bytes are unchanged since it was taken; not that the scene "
+                    "was honest, nor when the picture was "
+                    "taken. What a camera writes into its files can be edited and is a claim.")));
+}
+
+void
+tl_picture_report_compose (TlPictureReport *self)
+{
+  compose_occasion (self);
+  compose_verdicts (self);
+  compose_found (self);
+  compose_findings (self);
+  compose_measures (self);
+  compose_readings (self);
+  compose_pictures (self);
+  compose_opinion (self);
+  compose_changes (self);
+  compose_unchecked (self);
+  compose_custody (self);
+  add_heading (self, TL_N_ ("Signature"));
+  add_first (self, TL_REPORT_SIGNATURE, "");
+}
