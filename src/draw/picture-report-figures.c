@@ -146,6 +146,32 @@ compose_verdicts (TlPictureReport *self)
           : text (self, TL_N_ ("not computed: nothing was measured that the design names")));
 }
 
+/* What is worse than Watch as found; the same sentence of two ends once. */
+static void
+compose_found_findings (TlPictureReport *self)
+{
+  g_autoptr (GHashTable) said = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; self->as_found->found != NULL && i < self->as_found->found->findings->len; i++)
+    {
+      const TlFinding *finding = g_ptr_array_index (self->as_found->found->findings, i);
+      char            *sentence;
+
+      if (finding->severity < TL_SEVERITY_CHANGE)
+        continue;
+      sentence = tl_wording_finding (self->as_found->found, finding, self->language);
+      if (!g_hash_table_contains (said, sentence))
+        {
+          g_autofree char *line =
+              g_strdup_printf ("%s: %s. %s", text (self, TL_N_ ("as found")),
+                               text (self, tl_severity_word (finding->severity)), sentence);
+
+          add (self, TL_REPORT_TEXT, line);
+        }
+      g_hash_table_add (said, sentence);
+    }
+}
+
 static void
 compose_found (TlPictureReport *self)
 {
@@ -172,19 +198,7 @@ compose_found (TlPictureReport *self)
 
       add_row (self, TL_REPORT_ROW, widths, cells);
     }
-  if (self->as_found->found != NULL)
-    for (guint i = 0; i < self->as_found->found->findings->len; i++)
-      {
-        const TlFinding *finding = g_ptr_array_index (self->as_found->found->findings, i);
-        g_autofree char *sentence = NULL, *line = NULL;
-
-        if (finding->severity < TL_SEVERITY_CHANGE)
-          continue;
-        sentence = tl_wording_finding (self->as_found->found, finding, self->language);
-        line = g_strdup_printf ("%s: %s. %s", text (self, TL_N_ ("as found")),
-                                text (self, tl_severity_word (finding->severity)), sentence);
-        add (self, TL_REPORT_TEXT, line);
-      }
+  compose_found_findings (self);
 }
 
 static void
@@ -340,6 +354,16 @@ compose_readings (TlPictureReport *self)
     }
 }
 
+/* As the catalogue knows it; a source that the author named himself is stated. */
+static TlKnownBy
+known_by_of (const TlPictureReport *self, const TlPictureMark *mark)
+{
+  const TlDefect *defect = tl_defects_find (self->defects, mark->defect);
+
+  return defect != NULL && strcmp (defect->source, mark->source) == 0 ? defect->known_by
+                                                                      : TL_KNOWN_STATED;
+}
+
 static void
 compose_findings (TlPictureReport *self)
 {
@@ -363,7 +387,7 @@ compose_findings (TlPictureReport *self)
                                                  text (self, tl_grade_label (mark->grade)), tie);
       g_autofree char *action = g_strdup_printf (
           "%s%s%s", mark->action, *mark->deadline != '\0' ? "\n" : "", mark->deadline);
-      g_autofree char *source = citation (self, mark->source, TL_KNOWN_SEEN);
+      g_autofree char *source = citation (self, mark->source, known_by_of (self, mark));
       g_autofree char *criterion =
           g_strdup_printf ("%s%s%s", mark->criterion,
                            *mark->criterion != '\0' && *source != '\0' ? "\n" : "", source);

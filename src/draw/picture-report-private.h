@@ -41,6 +41,7 @@ struct _TlPictureReport
   const TlPalette     *palette;
   TlLanguage          *language;
   TlStock             *stock;
+  TlDefects           *defects;
   TlJoint             *joint;
   TlInspections       *inspections;
   const TlInspection  *inspection; /* of @inspections */

@@ -88,6 +88,7 @@ tl_picture_report_new (const TlJoint *joint, const TlInspections *inspections,
                        const char *inspection, const TlStock *stock, TlPaper paper,
                        const char *date, const TlLanguage *language, GError **error)
 {
+  g_autoptr (TlDefects) defects = NULL;
   TlPictureReport *self;
 
   g_return_val_if_fail (joint != NULL && inspections != NULL && stock != NULL && language != NULL,
@@ -98,10 +99,14 @@ tl_picture_report_new (const TlJoint *joint, const TlInspections *inspections,
       g_set_error (error, TL_ERROR, TL_ERROR_NAME, _ ("There is no inspection “%s”."), inspection);
       return NULL;
     }
+  defects = tl_defects_load (stock, error);
+  if (defects == NULL)
+    return NULL;
   self = g_new0 (TlPictureReport, 1);
   self->palette = tl_palette_get (TL_SCHEME_ONE_INK);
   self->language = tl_language_ref (language);
   self->stock = tl_stock_ref ((TlStock *) stock);
+  self->defects = g_steal_pointer (&defects);
   self->joint = tl_joint_ref (joint);
   self->inspections = tl_inspections_ref (inspections);
   self->inspection = tl_inspections_get (self->inspections, inspection);
@@ -130,6 +135,7 @@ tl_picture_report_free (TlPictureReport *self)
   g_array_unref (self->blocks);
   tl_inspections_unref (self->inspections);
   tl_joint_unref (self->joint);
+  tl_defects_unref (self->defects);
   tl_stock_unref (self->stock);
   tl_language_unref (self->language);
   g_free (self->date);
