@@ -1,4 +1,4 @@
-/* leg-rules.c: what each conductor brings along: its bends, its oxide, the length of its stub.
+/* leg-rules.c: what each conductor brings along: its bends, its oxide, its insulation, the length of its stub.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -131,6 +131,40 @@ rule_oxide (TlAssembly *assembly, TlFindings *findings)
     }
 }
 
+/* --- old insulation --- */
+
+/* Rubber bears less heat than anything laid today, and with the years it crumbles when it is moved. */
+static void
+rule_insulation (TlAssembly *assembly, TlFindings *findings)
+{
+  TlThreshold old;
+
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+      const TlMaterial *rubber = tl_stock_material (assembly->stock, "rubber");
+      const TlFact *year = tl_leg_fact (leg, assembly->stock, TL_FIELD_YEAR);
+      double most = rubber != NULL ? tl_facts_number (rubber->facts, TL_FIELD_MAX_TEMPERATURE, 0.0) : 0.0;
+      gboolean brittle;
+      TlFinding *finding;
+
+      if (!g_str_equal (tl_leg_word (leg, assembly->stock, TL_FIELD_INSULATION, ""), "rubber")
+          || !tl_rule_limit (assembly, findings, "heat.rubber-year", &old))
+        continue;
+      brittle = year != NULL && year->value.best < old.value;
+      finding = tl_findings_add (findings, brittle ? TL_SEVERITY_CHANGE : TL_SEVERITY_WATCH, TL_TRUST_A,
+                                 brittle ? TL_N_ ("{one} has rubber insulation of {year}: rubber of that age crumbles when it is moved. Cut back to where "
+                                                  "it is whole and slip a sleeve over each core, or replace the run.")
+                                         : TL_N_ ("{one} has rubber insulation, good for {most}: bend it no more than needed, stop if it cracks, and shield "
+                                                  "it from hot air."));
+      tl_finding_owner (finding, leg->id);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
+      tl_finding_figure (finding, "most", tl_range_exact (most), "degC", TL_TRUST_A);
+      if (year != NULL)
+        tl_finding_limit (finding, "year", year->value, old.value, TRUE, "1", TL_TRUST_A, old.known_by, old.source);
+    }
+}
+
 /* --- stub from the wall --- */
 
 static void
@@ -164,9 +198,14 @@ rule_stub (TlAssembly *assembly, TlFindings *findings)
         continue;
       need = strip + clearance + MAX (strip, remake.value);
 
-      TlSeverity severity = tl_severity_of_figure (length->value, need, TRUE, 0.0, TL_TRUST_A, TL_SEVERITY_CHANGE);
+      gboolean broken = length->value.best < strip;
+      TlSeverity severity = tl_severity_of_figure (length->value, need, TRUE, 0.0, TL_TRUST_A,
+                                                   broken ? TL_SEVERITY_UNSAFE : TL_SEVERITY_CHANGE);
       TlFinding *finding = tl_findings_add (findings, severity, TL_TRUST_A,
-                                            severity == TL_SEVERITY_SOUND
+                                            broken
+                                              ? TL_N_ ("{one} stands {free} out of the wall, less than it has to be stripped: as if broken off. No joint can "
+                                                       "be made on it; {free.limit} is wanted. Open the chase, or move the joint to the next box.")
+                                            : severity == TL_SEVERITY_SOUND
                                               ? TL_N_ ("{one} stands {free} out of the wall: enough to strip, to press and to make it once more.")
                                               : TL_N_ ("{one} stands {free} out of the wall, {free.limit} is wanted for stripping, the tool and one "
                                                        "more try. Open the chase, or move the joint to the next box."));
@@ -180,6 +219,7 @@ rule_stub (TlAssembly *assembly, TlFindings *findings)
 const TlRule tl_rules_leg[] = {
   { "grip.bend", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Bends of the conductors"), rule_bends },
   { "grip.oxide", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Oxide on the aluminium"), rule_oxide },
+  { "heat.insulation", TL_CONCERN_HEAT, "common-practice", TL_N_ ("Old insulation"), rule_insulation },
   { "room.stub", TL_CONCERN_ROOM, "common-practice", TL_N_ ("Free length at the wall"), rule_stub },
   { NULL }
 };

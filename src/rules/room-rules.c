@@ -1,10 +1,12 @@
 /* room-rules.c: whether the joint and everything else goes into the box.
  *
- * Three looks: the published count of volumes (a rule in the NFPA 70-style practice, a comparison elsewhere), the length and
- * the depth that the joint wants with its bends, and the space that all joints take together.
+ * Five looks: the published count of volumes (a rule in the NFPA 70-style practice, a comparison elsewhere), the length and
+ * the depth that the joint wants with its bends, the volume that all joints take together, these joints laid down one by
+ * one, and the free length that a practice wants of each conductor.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "assembly/box.h"
 #include "base/quantity.h"
 #include "rules/rule-help.h"
 
@@ -311,9 +313,105 @@ rule_space (TlAssembly *assembly, TlFindings *findings)
   tl_finding_limit (finding, "wanted", band, free_cm3, FALSE, "cm3", TL_TRUST_B, share.known_by, share.source);
 }
 
+/* --- all joints laid down --- */
+
+static void
+report_packing (TlFindings *findings, const TlBoxLayout *layout, const TlThreshold *spread)
+{
+  double length = layout->length_mm + (layout->over_way == TL_BOX_WAY_DEPTH ? 0.0 : layout->over_mm);
+  gboolean too_long = length / layout->length_mm > layout->wanted_depth_mm / layout->depth_mm;
+  double limit = too_long ? layout->length_mm : layout->depth_mm;
+  double wanted = too_long ? length : layout->wanted_depth_mm;
+  TlRange band = tl_range_around (wanted, spread->value);
+  /* Too much only if a patient hand would not do it either. */
+  TlSeverity severity = band.low > limit ? TL_SEVERITY_CHANGE : TL_SEVERITY_WATCH;
+  TlFinding *finding;
+
+  finding = tl_findings_add (findings, severity, TL_TRUST_B,
+                             severity == TL_SEVERITY_WATCH
+                               ? TL_N_ ("Laid down with their bends, {fitting} of the joints in the box ({n}) go in: try it before the box is closed.")
+                             : too_long ? TL_N_ ("Laid down with their bends, {fitting} of the joints in the box ({n}) go in: {wanted} would be wanted "
+                                                 "lengthwise, the box has {wanted.limit}. Take a larger box, or part the joints.")
+                                        : TL_N_ ("Laid down with their bends, {fitting} of the joints in the box ({n}) go in: {wanted} of depth would be "
+                                                 "wanted, the box has {wanted.limit}. Take a larger or deeper box, or part the joints."));
+  tl_finding_figure (finding, "n", tl_range_exact (layout->joints), "1", TL_TRUST_A);
+  tl_finding_figure (finding, "fitting", tl_range_exact (layout->fitting), "1", TL_TRUST_B);
+  tl_finding_limit (finding, "wanted", band, limit, FALSE, "mm", TL_TRUST_B, spread->known_by, spread->source);
+}
+
+/* Where more than one thing lies in the box. That it goes in is shown by the layout; that it does not is an estimate. */
+static void
+rule_packing (TlAssembly *assembly, TlFindings *findings)
+{
+  g_autoptr (TlBoxLayout) layout = NULL;
+  const char *const *limits = tl_box_layout_limits ();
+  TlThreshold spread, limit;
+  TlFinding *finding;
+
+  if (joints_in_box (assembly) < 2 && tl_rule_site_number (assembly, TL_FIELD_DEVICES, 0.0) < 1.0)
+    return;
+  layout = tl_box_layout_new (assembly);
+  if (layout == NULL || !tl_rule_limit (assembly, findings, "room.packing-spread", &spread))
+    return;
+  for (guint i = 0; limits[i] != NULL; i++)
+    if (!tl_rule_limit (assembly, findings, limits[i], &limit))
+      return;
+  if (layout->over_mm > 0.0)
+    {
+      report_packing (findings, layout, &spread);
+      return;
+    }
+  finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_A, TL_N_ ("Laid down with their bends, all joints in the box ({n}) go in."));
+  tl_finding_figure (finding, "n", tl_range_exact (layout->joints), "1", TL_TRUST_A);
+  tl_finding_limit (finding, "wanted", tl_range_exact (MIN (layout->wanted_depth_mm, layout->depth_mm)), layout->depth_mm, FALSE, "mm", TL_TRUST_A,
+                    TL_KNOWN_COMPUTED, NULL);
+}
+
+/* --- free length --- */
+
+/* Where a practice has a least length for the work: from the sheath to the end, and beyond a small opening. */
+static void
+rule_free_length (TlAssembly *assembly, TlFindings *findings)
+{
+  double deep = tl_rule_site_number (assembly, TL_FIELD_INNER_DEPTH, 0.0);
+  double opening = MIN (tl_rule_site_number (assembly, TL_FIELD_INNER_WIDTH, HUGE_VAL), tl_rule_site_number (assembly, TL_FIELD_INNER_HEIGHT, HUGE_VAL));
+  TlThreshold least, beyond, small;
+
+  if (!tl_stock_threshold (assembly->stock, assembly->joint->practice, "room.free-length-least", &least)
+      || !tl_rule_limit (assembly, findings, "room.free-length-least", &least)
+      || !tl_rule_limit (assembly, findings, "room.free-length-opening", &beyond)
+      || !tl_rule_limit (assembly, findings, "room.free-length-opening-size", &small))
+    return;
+
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+      const TlFact *length = tl_leg_fact (leg, assembly->stock, TL_FIELD_FREE_LENGTH);
+      double need = opening < small.value && deep > 0.0 ? MAX (least.value, deep + beyond.value) : least.value;
+      TlSeverity severity;
+      TlFinding *finding;
+
+      /* That it is not entered is told by the rule about the stub. */
+      if (length == NULL || !g_str_equal (tl_leg_word (leg, assembly->stock, TL_FIELD_FIXED, "loose"), "wall"))
+        continue;
+      /* Equality passes. */
+      severity = tl_severity_of_figure (length->value, need * (1.0 - 1e-9), TRUE, 0.0, TL_TRUST_A, TL_SEVERITY_CHANGE);
+      finding = tl_findings_add (findings, severity, TL_TRUST_A,
+                                 severity <= TL_SEVERITY_WATCH
+                                   ? TL_N_ ("{one} has {free} of free conductor; {free.limit} is the least here.")
+                                   : TL_N_ ("{one} has {free} of free conductor, {free.limit} is the least here, with what has to stand beyond the "
+                                            "opening: open the chase, or move the joint to the next box."));
+      tl_finding_owner (finding, leg->id);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
+      tl_finding_limit (finding, "free", length->value, need, TRUE, "mm", TL_TRUST_A, least.known_by, least.source);
+    }
+}
+
 const TlRule tl_rules_room[] = {
   { "room.fill", TL_CONCERN_ROOM, "nfpa-70-314-16-b", TL_N_ ("Count of volumes in the box"), rule_fill },
   { "room.fit", TL_CONCERN_ROOM, "geometry", TL_N_ ("Length and depth of the joint in the box"), rule_fit },
   { "room.space", TL_CONCERN_ROOM, "chosen-here", TL_N_ ("All joints in the box together"), rule_space },
+  { "room.packing", TL_CONCERN_ROOM, "geometry", TL_N_ ("Joints laid down in the box"), rule_packing },
+  { "room.free-length", TL_CONCERN_ROOM, "nfpa-70-300-14", TL_N_ ("Free length of the conductors"), rule_free_length },
   { NULL }
 };

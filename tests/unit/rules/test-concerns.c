@@ -13,6 +13,7 @@
 #define BOLTED "bolted-as-it-should-be"
 #define PRESSED "socket-circuit-weaving-floor"
 #define CABLE "lift-feed-aluminium"
+#define NFPA "socket-circuit-nfpa70"
 
 typedef struct
 {
@@ -82,10 +83,24 @@ static const Case cases[] = {
   { "no-adhesive-open", PRESSED, "layer-3", TL_FIELD_ADHESIVE, "no", 0, "seal.closed", "Change" },
   /* room */
   { "stub", PRESSED, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 60.0, "room.stub", "Change" },
+  { "stub-broken-off", PRESSED, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 20.0, "room.stub", "Unsafe" },
   { "stub-long", PRESSED, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 150.0, "room.stub", "Sound" },
   { "box-narrow", PRESSED, "site", TL_FIELD_INNER_WIDTH, NULL, 94.0, "room.fit", "Sound" },
   { "box-shallow", PRESSED, "site", TL_FIELD_INNER_DEPTH, NULL, 12.0, "room.fit", "Change" },
   { "box-crowded", PRESSED, "site", TL_FIELD_SAME_JOINTS, NULL, 30.0, "room.space", "Change" },
+  /* geometry: eight joints of 7 mm lie side by side in 94 mm; forty want four layers of 7 mm and 2 mm between, more than 36 mm */
+  { "laid-alone", PRESSED, "site", TL_FIELD_SAME_JOINTS, NULL, 0.0, "room.packing", "none" },
+  { "laid-eight", PRESSED, "site", TL_FIELD_SAME_JOINTS, NULL, 7.0, "room.packing", "Sound" },
+  { "laid-forty", PRESSED, "site", TL_FIELD_SAME_JOINTS, NULL, 39.0, "room.packing", "Change" },
+  /* NFPA 70-2020, 300.14: 6 in from where it leaves the sheath, 3 in beyond an opening under 8 in (seen) */
+  { "free-length-iec", PRESSED, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 120.0, "room.free-length", "none" },
+  { "free-length-150", NFPA, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 150.0, "room.free-length", "Sound" },
+  { "free-length-149", NFPA, "leg-2", TL_FIELD_FREE_LENGTH, NULL, 149.0, "room.free-length", "Change" },
+  { "free-length-opening", NFPA, "site", TL_FIELD_INNER_DEPTH, NULL, 75.0, "room.free-length", "Sound" },
+  { "free-length-deep", NFPA, "site", TL_FIELD_INNER_DEPTH, NULL, 80.0, "room.free-length", "Change" },
+  /* insulation: rubber 60 degC, IEC 60245-1 (from memory) */
+  { "rubber-of-1974", PRESSED, "leg-2", TL_FIELD_INSULATION, "rubber", 0, "heat.insulation", "Watch" },
+  { "pvc-of-1974", PRESSED, "leg-2", TL_FIELD_INSULATION, "pvc", 0, "heat.insulation", "none" },
   /* current: IEC 60364-5-52:2009, table B.52.2 and B.52.4, PVC, method B1, 2.5 mm2: copper 24 A, aluminium 18.5 A (seen) */
   { "device-20", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 20.0, "current.rating", "Change" },
   { "device-16", BOLTED, "duty", TL_FIELD_DEVICE_RATING, NULL, 16.0, "current.rating", "Sound" },
@@ -128,6 +143,26 @@ test_case (gconstpointer data)
     rt_number (&joint, c->owner, c->field, c->value);
   verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
   rt_assert (verdict, c->rule, c->expected);
+}
+
+/* Rubber laid before the year of the table is taken as brittle; without a year it is only watched. */
+static void
+test_old_rubber (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (PRESSED);
+  g_autoptr (TlVerdict) old = NULL, undated = NULL;
+  const TlFinding *finding;
+
+  rt_word (&joint, "leg-2", TL_FIELD_INSULATION, "rubber");
+  rt_word (&joint, "leg-1", TL_FIELD_INSULATION, "rubber");
+  undated = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  finding = rt_worst (undated, "heat.insulation");
+  g_assert_nonnull (finding);
+  g_assert_cmpint (finding->severity, ==, TL_SEVERITY_WATCH);
+  g_assert_cmpfloat_with_epsilon (g_array_index (finding->figures, TlFigure, 0).value.best, 60.0, 1e-9);
+  rt_number (&joint, "leg-2", TL_FIELD_YEAR, 1938.0);
+  old = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (old, "heat.insulation", "Change");
 }
 
 /* Both conductors neutral: a joint that opens weighs one step more. */
@@ -500,6 +535,7 @@ main (int argc, char **argv)
       g_test_add_data_func (path, &cases[i], test_case);
     }
   g_test_add_func ("/concerns/opening-neutral", test_opening_neutral);
+  g_test_add_func ("/concerns/old-rubber", test_old_rubber);
   g_test_add_func ("/concerns/combined", test_combined);
   g_test_add_func ("/concerns/protective-missing", test_protective_missing);
   g_test_add_func ("/concerns/tinned-by-practice", test_tinned_by_practice);
