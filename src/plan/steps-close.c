@@ -140,6 +140,31 @@ fill_mouths (TlPlanner *self)
             "part", part, NULL));
 }
 
+/* Rubber hardens and crumbles where hot air reaches it. */
+static void
+shield_rubber (TlPlanner *self)
+{
+  g_autoptr (GPtrArray) owners = tl_planner_rubber_legs (self);
+  const TlMaterial *rubber = tl_stock_material (self->stock, "rubber");
+  double most_C = rubber != NULL ? tl_facts_number (rubber->facts, TL_FIELD_MAX_TEMPERATURE, 0.0) : 0.0;
+  g_autofree char *marks = NULL;
+  TlStep *step;
+
+  if (owners->len == 0)
+    return;
+  marks = tl_planner_marks (self, owners);
+  step = tl_planner_step (
+      self, "shield",
+      tl_wording_fill (
+          tl_planner_text (self, TL_N_ ("Shield the old rubber of {parts} before any heat: wrap it and the wall behind in heat-resistant "
+                                        "cloth, up to the end of the sealing sleeve, and blow away from it. Shrink that end in short "
+                                        "strokes; stop as soon as it lies tight.")),
+          "parts", marks, NULL));
+  if (most_C > 0.0)
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("rubber, at most")), tl_planner_quantity (self, most_C, "degC"));
+  tl_planner_tool (self, TL_N_ ("Heat-resistant cloth"), NULL);
+}
+
 static void
 shrink (TlPlanner *self, const TlLayer *seal)
 {
@@ -211,6 +236,7 @@ tl_steps_shrink (TlPlanner *self)
   if (seal == NULL)
     return;
   place_seal (self, seal);
+  shield_rubber (self);
   shrink (self, seal);
 }
 

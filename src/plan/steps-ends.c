@@ -112,11 +112,31 @@ figure_of_leg (TlPlanner *self, TlStep *step, const TlLeg *leg, const char *msgi
   tl_planner_figure (self, step, label, value);
 }
 
+/* Rubber that crumbles is found before anything is cut. */
+static void
+try_rubber (TlPlanner *self)
+{
+  g_autoptr (GPtrArray) owners = tl_planner_rubber_legs (self);
+  g_autofree char *marks = tl_planner_marks (self, owners);
+
+  if (owners->len == 0)
+    return;
+  tl_planner_hold (
+      self, "hold-rubber",
+      tl_wording_fill (tl_planner_text (self, TL_N_ ("Rubber of {parts}, bent a little once: soft, no crack, nothing crumbles off.")), "parts",
+                       marks, NULL),
+      g_strdup (tl_planner_text (self, TL_N_ ("cut back to where it is whole and slip a sleeve over each core; if none of it is whole, leave the "
+                                              "circuit off and have the run replaced."))));
+}
+
 void
 tl_steps_strip (TlPlanner *self)
 {
   double  tolerance_mm = tl_planner_limit (self, "grip.strip-tolerance", 0.0);
-  TlStep *step = tl_planner_step (
+  TlStep *step;
+
+  try_rubber (self);
+  step = tl_planner_step (
       self, "strip",
       g_strdup (tl_planner_text (
           self, tl_planner_has_aluminium (self)

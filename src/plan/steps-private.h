@@ -50,6 +50,8 @@ char *tl_planner_marks (const TlPlanner *self, const GPtrArray *owners) G_GNUC_W
 const char *tl_planner_metal (const TlPlanner *self, const TlLeg *leg);
 gboolean tl_planner_is_aluminium (const TlPlanner *self, const TlLeg *leg);
 gboolean tl_planner_has_aluminium (const TlPlanner *self);
+/* Ids of legs with rubber insulation: (element-type utf8) (transfer container) */
+GPtrArray *tl_planner_rubber_legs (const TlPlanner *self) G_GNUC_WARN_UNUSED_RESULT;
 /* Inside radius of the one bend of a leg: its own, else whole millimetres by the limit for its metal; 0 unknown. */
 double tl_planner_bend_radius_mm (const TlPlanner *self, const TlLeg *leg);
 
@@ -71,6 +73,10 @@ void tl_steps_stack (TlPlanner *self);
 /* --- steps-terminal.c --- */
 void tl_steps_terminal (TlPlanner *self);
 void tl_steps_splice (TlPlanner *self);
+
+/* --- steps-instead.c --- */
+/* Where no joint, or not this one, can be made: whether to say so, and what to do in place of it. */
+void tl_steps_instead (TlPlanner *self);
 
 /* --- parts-list.c --- */
 /* Facts of a leg or layer with those of its stock part beneath; (transfer full) */

@@ -113,6 +113,15 @@ append_plan (GString *out, const TlStepSheet *self, const TlLanguage *language)
   append_texts (out, self->label, "  ");
 }
 
+static void
+append_instead (GString *out, const TlStepSheet *self, const TlLanguage *language)
+{
+  if (self->no_joint)
+    heading (out, language, TL_N_ ("No joint recommended"));
+  heading (out, language, TL_N_ ("What to do instead"));
+  append_texts (out, self->instead, "  ");
+}
+
 char *
 tl_steps_to_text (const TlStepSheet *self, const TlLanguage *language)
 {
@@ -128,11 +137,14 @@ tl_steps_to_text (const TlStepSheet *self, const TlLanguage *language)
     {
       heading (out, language, TL_N_ ("Not to be made as drawn"));
       append_lines (out, self->refusals, "  ");
-      heading (out, language, TL_N_ ("What to do instead"));
-      append_texts (out, self->instead, "  ");
+      append_instead (out, self, language);
     }
   else
-    append_plan (out, self, language);
+    {
+      append_plan (out, self, language);
+      if (self->no_joint)
+        append_instead (out, self, language);
+    }
   if (self->assumed->len > 0)
     {
       heading (out, language, TL_N_ ("Assumed, please check"));

@@ -257,6 +257,21 @@ tl_planner_has_aluminium (const TlPlanner *self)
   return FALSE;
 }
 
+GPtrArray *
+tl_planner_rubber_legs (const TlPlanner *self)
+{
+  GPtrArray *owners = g_ptr_array_new ();
+
+  for (guint i = 0; i < self->joint->legs->len; i++)
+    {
+      TlLeg *leg = g_ptr_array_index (self->joint->legs, i);
+
+      if (strcmp (tl_leg_word (leg, self->stock, TL_FIELD_INSULATION, ""), "rubber") == 0)
+        g_ptr_array_add (owners, leg->id);
+    }
+  return owners;
+}
+
 double
 tl_planner_bend_radius_mm (const TlPlanner *self, const TlLeg *leg)
 {
@@ -391,16 +406,6 @@ fill_findings (TlPlanner *self)
 static void
 fill_refusals (TlPlanner *self)
 {
-  static const char *const instead[] = {
-    TL_N_ ("Leave the circuit isolated and locked off, with the tag on, until the joint is drawn "
-           "anew."),
-    TL_N_ ("Best of all: replace the run in copper, so that no such joint is needed."),
-    TL_N_ (
-        "Otherwise mend what stands above, have the joint judged again and print its steps then."),
-    TL_N_ ("Call a licensed electrician, or the network operator where its cable or its seal is "
-           "concerned."),
-  };
-
   for (guint i = 0; i < self->verdict->unfinished->len; i++)
     {
       const TlProblem *problem = &g_array_index (self->verdict->unfinished, TlProblem, i);
@@ -418,8 +423,6 @@ fill_refusals (TlPlanner *self)
         add_finding (self, finding, self->sheet->refusals);
     }
   add_not_computed (self, self->sheet->refusals);
-  for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
-    g_ptr_array_add (self->sheet->instead, g_strdup (tl_planner_text (self, instead[i])));
 }
 
 /* "Metal of (2): aluminium (read it from the sheath)" */
@@ -549,6 +552,7 @@ tl_steps_new (const TlVerdict *verdict, const char *date, const TlLanguage *lang
   fill_cautions (&planner);
   tl_parts_list_fill (&planner);
   fill_assumed (&planner);
+  tl_steps_instead (&planner);
   planner.sheet->banner =
       g_strdup (planner.sheet->state == TL_SHEET_CHANGE
                     ? tl_planner_text (&planner, TL_N_ ("To be changed before it is made"))

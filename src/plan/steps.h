@@ -63,7 +63,8 @@ typedef struct
   GPtrArray   *tools;          /* (element-type TlLine) */
   GPtrArray   *steps;          /* (element-type TlStep) */
   GPtrArray   *refusals;       /* (element-type TlLine) why, and the mend */
-  GPtrArray   *instead;        /* (element-type utf8) refused: what to do in place of it */
+  gboolean     no_joint;       /* nothing passes here: the half page "No joint recommended" */
+  GPtrArray   *instead;        /* (element-type utf8) refused, or the place forbids it: what to do in place of it */
   GPtrArray   *findings;       /* (element-type TlLine) severity word, sentence: what still is to be watched */
   GPtrArray   *record;         /* (element-type utf8) captions of the record block */
   char        *upkeep;         /* when to look again and why */

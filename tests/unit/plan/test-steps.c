@@ -302,6 +302,114 @@ test_parts (void)
     }
 }
 
+/* --- where no joint can be made --- */
+
+static void
+number_fact (TlJoint **joint, const char *owner, TlField field, double value)
+{
+  TlFact fact = { .field = field, .known_by = TL_KNOWN_MEASURED, .value = tl_range_exact (value) };
+  g_autoptr (GError) error = NULL;
+  TlJoint *next = tl_edit_set_fact (*joint, owner, &fact, &error);
+
+  g_assert_no_error (error);
+  tl_joint_unref (*joint);
+  *joint = next;
+}
+
+static void
+word_fact (TlJoint **joint, const char *owner, TlField field, const char *word)
+{
+  TlFact fact = { .field = field, .known_by = TL_KNOWN_STATED, .word = (char *) word };
+  g_autoptr (GError) error = NULL;
+  TlJoint *next = tl_edit_set_fact (*joint, owner, &fact, &error);
+
+  g_assert_no_error (error);
+  tl_joint_unref (*joint);
+  *joint = next;
+}
+
+static gboolean
+says (const TlStepSheet *sheet, const char *words)
+{
+  for (guint i = 0; i < sheet->instead->len; i++)
+    if (strstr (g_ptr_array_index (sheet->instead, i), words) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+/* What every such half page names: the state that the circuit is left in, ways out, whom to call. */
+static void
+assert_half_page (const TlStepSheet *sheet)
+{
+  static const char *const wanted[] = { "locked and tagged",    "No makeshift joint",     "Move the joint to the next box",
+                                        "through terminals",    "replace the run in copper", "licensed electrician" };
+
+  g_assert_true (sheet->no_joint);
+  for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
+    g_assert_true (says (sheet, wanted[i]));
+}
+
+static void
+test_no_joint (void)
+{
+  TlJoint *broken = pt_example (PRESSED), *short_stub = pt_example ("stub-too-short"), *sound = pt_example (PRESSED);
+  g_autoptr (TlStepSheet) refused = NULL, changed = NULL, good = NULL, unfinished = sheet_of (pt_unfinished ());
+  g_autofree char *text = NULL;
+
+  number_fact (&broken, "leg-2", TL_FIELD_FREE_LENGTH, 15.0);
+  refused = sheet_of (broken);
+  g_assert_cmpint (refused->state, ==, TL_SHEET_REFUSED);
+  assert_half_page (refused);
+  /* 30 mm strip, 40 mm head, 30 mm for one more strip: the limit of room.stub */
+  g_assert_true (says (refused, "open the chase until 100\u202fmm") || says (refused, "open the chase until 100 mm"));
+  g_assert_false (says (refused, "Box too small"));
+  text = tl_steps_to_text (refused, tl_language_plain ());
+  g_assert_nonnull (strstr (text, "No joint recommended"));
+
+  changed = sheet_of (short_stub);
+  g_assert_cmpint (changed->state, ==, TL_SHEET_CHANGE);
+  assert_half_page (changed);
+
+  good = sheet_of (sound);
+  g_assert_false (good->no_joint);
+  g_assert_cmpuint (good->instead->len, ==, 0);
+  g_assert_false (unfinished->no_joint);
+  g_assert_true (says (unfinished, "until the joint is drawn anew"));
+}
+
+static void
+test_no_joint_in_box (void)
+{
+  TlJoint *joint = pt_example ("three-joints-in-a-small-box");
+  g_autoptr (TlStepSheet) sheet = sheet_of (joint);
+
+  assert_half_page (sheet);
+  g_assert_true (says (sheet, "Box too small"));
+  g_assert_false (says (sheet, "open the chase"));
+}
+
+/* Rubber is tried before it is stripped, and shielded before any heat. */
+static void
+test_rubber (void)
+{
+  TlJoint *joint = pt_example (PRESSED), *old = NULL;
+  g_autoptr (TlStepSheet) plain = sheet_of (pt_example (PRESSED)), sheet = NULL, brittle = NULL;
+
+  g_assert_cmpint (position (plain, "shield"), ==, -1);
+  g_assert_cmpint (position (plain, "hold-rubber"), ==, -1);
+  word_fact (&joint, "leg-2", TL_FIELD_INSULATION, "rubber");
+  old = tl_joint_ref (joint);
+  sheet = sheet_of (joint);
+  g_assert_cmpint (position (sheet, "hold-rubber"), >=, 0);
+  g_assert_cmpint (position (sheet, "hold-rubber"), <, position (sheet, "strip"));
+  g_assert_cmpint (position (sheet, "shield"), ==, position (sheet, "shrink") - 1);
+  g_assert_false (sheet->no_joint);
+  number_fact (&old, "leg-2", TL_FIELD_YEAR, 1938.0);
+  brittle = sheet_of (old);
+  assert_half_page (brittle);
+  g_assert_true (says (brittle, "cracks or crumbles"));
+}
+
 /* --- what is never printed --- */
 
 static void
@@ -485,6 +593,9 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/figures/language", test_language);
   g_test_add_func ("/steps/parts", test_parts);
   g_test_add_func ("/steps/never/refused", test_refused);
+  g_test_add_func ("/steps/never/no-joint", test_no_joint);
+  g_test_add_func ("/steps/never/no-joint-in-box", test_no_joint_in_box);
+  g_test_add_func ("/steps/never/rubber", test_rubber);
   g_test_add_func ("/steps/never/change", test_change);
   g_test_add_func ("/steps/never/fault-example", test_fault_example);
   g_test_add_func ("/steps/never/forbidden", test_forbidden);
