@@ -5,6 +5,7 @@
 #include "cli/draw.h"
 
 #include "cli/common.h"
+#include "draw/box-view.h"
 #include "draw/drawing.h"
 
 #include <gio/gio.h>
@@ -18,7 +19,7 @@
 
 typedef struct
 {
-  char  *output, *scheme, *tag, *practice, *overlay;
+  char  *output, *scheme, *tag, *practice, *overlay, *view;
   double width_mm, height_mm, years;
 } Options;
 
@@ -30,6 +31,7 @@ options_clear (Options *self)
   g_free (self->tag);
   g_free (self->practice);
   g_free (self->overlay);
+  g_free (self->view);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 
@@ -96,6 +98,24 @@ read_overlay (const Options *options, TlOverlay *overlay)
   return TRUE;
 }
 
+/* The joint, or the box that it lies in; %FALSE, told, for anything else. */
+static gboolean
+read_view (const Options *options, gboolean *is_box)
+{
+  *is_box = g_strcmp0 (options->view, "box") == 0;
+  if (options->view != NULL && !*is_box && strcmp (options->view, "joint") != 0)
+    {
+      tl_cli_fail_text (_ ("There is no view “%s”; there are: joint, box."), options->view);
+      return FALSE;
+    }
+  if (*is_box && options->overlay != NULL)
+    {
+      tl_cli_fail_text (_ ("--overlay goes with --view joint."));
+      return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 is_same_file (const char *a, const char *b)
 {
@@ -122,6 +142,8 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
     { "height", 0, 0, G_OPTION_ARG_DOUBLE, &options.height_mm, N_ ("Height in mm"), N_ ("MM") },
     { "scheme", 0, 0, G_OPTION_ARG_STRING, &options.scheme,
       N_ ("Colours: light, dark, contrast or paper"), N_ ("NAME") },
+    { "view", 0, 0, G_OPTION_ARG_STRING, &options.view,
+      N_ ("Draw the joint, or the box with all that lies in it: joint or box"), N_ ("NAME") },
     { "overlay", 0, 0, G_OPTION_ARG_STRING, &options.overlay,
       N_ ("Show heat, current, or wet (paths that water could take)"), N_ ("NAME") },
     { "years", 0, 0, G_OPTION_ARG_DOUBLE, &options.years,
@@ -139,6 +161,7 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
   TlPictureKind kind = TL_PICTURE_PNG;
   TlScheme      scheme = TL_SCHEME_LIGHT;
   TlOverlay     overlay;
+  gboolean      is_box = FALSE;
   const char   *path;
 
   if (!tl_cli_parse (&argc, &argv, entries, "draw", N_ ("FILE")))
@@ -157,7 +180,7 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
     return tl_cli_fail_text (
         _ ("A picture of %g × %g mm cannot be made: each side has to be %g to %g mm."),
         options.width_mm, options.height_mm, LEAST_MM, MOST_MM);
-  if (!read_overlay (&options, &overlay))
+  if (!read_overlay (&options, &overlay) || !read_view (&options, &is_box))
     return TL_CLI_BAD;
   if (is_same_file (options.output, path))
     return tl_cli_fail_text (_ ("%s is the joint itself; give another file for the picture."),
@@ -167,6 +190,10 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
     return TL_CLI_BAD;
   own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language),
                          tl_language_units (language));
+  if (is_box)
+    return tl_box_view_save (verdict, kind, options.width_mm, options.height_mm, scheme, options.output, own, &error)
+               ? tl_cli_exit_of (verdict)
+               : tl_cli_fail (error);
   if (overlay == TL_OVERLAY_HEAT || overlay == TL_OVERLAY_CURRENT)
     field = tl_heat_field_new (verdict, options.years, NULL);
   if (!tl_drawing_save_overlay (verdict, overlay, field, kind, options.width_mm, options.height_mm,

@@ -50,10 +50,14 @@ add_plan (TlSheet *self)
               MOST_ROWS);
   add (self, tl_block_drawing, 0, 0, FALSE);
   add_chunks (self, tl_block_words, self->words->len, MOST_SENTENCES);
+  if (self->box != NULL)
+    add (self, tl_block_box, 0, 0, FALSE);
   add (self, tl_block_steps_head, 0, 0, FALSE);
   for (guint i = 0; i < steps->len; i++)
     add (self, tl_block_step, i, 1, i == 0 || ((TlStep *) g_ptr_array_index (steps, i))->is_hold);
   add_rows (self, tl_block_watch_head, tl_block_watch, self->steps->findings->len);
+  if (self->steps->no_joint)
+    add (self, tl_block_instead, 0, 0, FALSE);
   add (self, tl_block_record, 0, 0, FALSE);
   add (self, tl_block_upkeep, 0, 0, FALSE);
 }
@@ -64,6 +68,8 @@ add_refusal (TlSheet *self)
   add_rows (self, tl_block_refusal_head, tl_block_refusal, self->steps->refusals->len);
   add (self, tl_block_instead, 0, 0, FALSE);
   add (self, tl_block_drawing, 0, 0, FALSE);
+  if (self->box != NULL && self->box->over_mm > 0.0)
+    add (self, tl_block_box, 0, 0, FALSE);
   add_chunks (self, tl_block_lists, self->steps->parts->len, MOST_ROWS);
 }
 

@@ -1,4 +1,5 @@
-/* sheet-lists.c: blocks of the step sheet that prepare the work: cautions, parts and tools, the drawing, refusals.
+/* sheet-lists.c: blocks of the step sheet that prepare the work: cautions, parts and tools, the
+ * drawings, refusals.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -163,6 +164,27 @@ tl_block_drawing (const TlSheet *self, cairo_t *cr, const TlBlock *block, double
   return head + TL_SHEET_DRAWING + 2.0;
 }
 
+double
+tl_block_box (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y)
+{
+  double head = tl_pen_heading (self, cr, TL_N_ ("In the box"), TL_SHEET_LEFT, y, 0.0) - 0.8;
+
+  if (cr != NULL)
+    {
+      tl_pen_begin (cr, "Figure");
+      tl_pen_frame (cr, TL_SHEET_LEFT, y + head, TL_SHEET_WIDTH, TL_SHEET_BOX, 0.5);
+      cairo_save (cr);
+      cairo_translate (cr, TL_SHEET_LEFT, y + head);
+      cairo_rectangle (cr, 0.5, 0.5, TL_SHEET_WIDTH - 1.0, TL_SHEET_BOX - 1.0);
+      cairo_clip (cr);
+      tl_box_view_paint (cr, self->palette, self->verdict->assembly, self->box, TL_SHEET_WIDTH, TL_SHEET_BOX, 1.0, self->language);
+      cairo_restore (cr);
+      cairo_set_source_rgb (cr, 0.0, 0.0, 0.0);
+      tl_pen_end (cr, "Figure");
+    }
+  return head + TL_SHEET_BOX + GAP;
+}
+
 /* The drawing in sentences first .. first + count, run on: for whoever cannot see it. */
 double
 tl_block_words (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y)
@@ -264,23 +286,53 @@ tl_block_refusal (const TlSheet *self, cairo_t *cr, const TlBlock *block, double
   return marked_row (self, cr, g_ptr_array_index (self->steps->refusals, block->first), y);
 }
 
+/* Lines to fill in by hand at the foot of the half page: a tag says who has the key. */
+static double
+tag_lines (const TlSheet *self, cairo_t *cr, double x, double y, double width)
+{
+  static const char *const labels[] = { TL_N_ ("Off, locked and tagged by"), TL_N_ ("Day and hour"), TL_N_ ("To be called") };
+  double column = width / G_N_ELEMENTS (labels);
+
+  for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
+    {
+      tl_pen_begin (cr, "P");
+      tl_pen_fitted (cr, tl_sheet_text (self, labels[i]), x + i * column, y + 3.0, column - 4.0, TL_SIZE_LABEL, FALSE);
+      tl_pen_end (cr, "P");
+      tl_pen_line (cr, x + i * column, y + 11.0, x + (i + 1) * column - 4.0, y + 11.0, 0.2);
+    }
+  return 13.0;
+}
+
+/* Half a page that can be cut off and left at the box. */
 double
 tl_block_instead (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y)
 {
-  double at = y + 4.0;
+  double at = y + 4.0, inset = self->steps->no_joint ? 4.0 : 0.0, x = TL_SHEET_LEFT + inset, width = TL_SHEET_WIDTH - 2.0 * inset;
+  double top = at;
 
-  at += tl_pen_heading (self, cr, TL_N_ ("What to do instead"), TL_SHEET_LEFT, at, TL_SHEET_WIDTH)
-        + 1.0;
+  if (self->steps->no_joint)
+    {
+      at += 3.0;
+      tl_pen_begin (cr, "H2");
+      tl_pen_text (cr, tl_sheet_text (self, TL_N_ ("No joint recommended")), x, at + 4.2, TL_SIZE_NAME, TRUE, 0.0);
+      tl_pen_end (cr, "H2");
+      at += 7.4;
+    }
+  at += tl_pen_heading (self, cr, TL_N_ ("What to do instead"), x, at, width) + 1.0;
   tl_pen_begin (cr, "L");
   for (guint i = 0; i < self->steps->instead->len; i++)
     {
-      tl_pen_text (cr, "–", TL_SHEET_LEFT + 2.0, at + 3.2, TL_SIZE_TEXT, TRUE, 0.0);
+      tl_pen_text (cr, "–", x + 2.0, at + 3.2, TL_SIZE_TEXT, TRUE, 0.0);
       tl_pen_begin (cr, "LI");
-      at += tl_pen_paragraph (cr, g_ptr_array_index (self->steps->instead, i), TL_SHEET_LEFT + 6.0,
-                              at, TL_SHEET_WIDTH - 6.0, TL_SIZE_TEXT, FALSE)
-            + 1.0;
+      at += tl_pen_paragraph (cr, g_ptr_array_index (self->steps->instead, i), x + 6.0, at, width - 6.0, TL_SIZE_TEXT, FALSE) + 1.0;
       tl_pen_end (cr, "LI");
     }
   tl_pen_end (cr, "L");
+  if (self->steps->no_joint)
+    {
+      at += 2.0 + tag_lines (self, cr, x, at + 2.0, width);
+      tl_pen_frame (cr, TL_SHEET_LEFT, top, TL_SHEET_WIDTH, at + 1.0 - top, 0.7);
+      at += 1.0;
+    }
   return at - y + GAP;
 }

@@ -6,6 +6,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
+#include "draw/box-view.h"
 #include "draw/sheet.h"
 
 G_BEGIN_DECLS
@@ -25,6 +26,7 @@ G_BEGIN_DECLS
 #define TL_SHEET_WIDTH 178.0
 #define TL_SHEET_HEAD 21.0
 #define TL_SHEET_DRAWING 66.0
+#define TL_SHEET_BOX 45.0
 #define TL_SHEET_RULER 12.0
 
 typedef struct _TlBlock TlBlock;
@@ -49,6 +51,7 @@ struct _TlSheet
   TlLanguage      *language;
   TlStepSheet     *steps;
   TlDrawing       *drawing;
+  TlBoxLayout     *box;     /* (nullable): its inner sizes, or those of the joint, are not known */
   GPtrArray       *words;   /* (element-type utf8) the drawing in sentences */
   char            *date;    /* (nullable) ISO day of the PDF */
   double           width, height;
@@ -89,6 +92,7 @@ double tl_sheet_body_bottom (const TlSheet *self);
 double tl_block_cautions (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);
 double tl_block_lists (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);
 double tl_block_drawing (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);
+double tl_block_box (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);
 double tl_block_words (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);
 double tl_block_steps_head (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);
 double tl_block_step (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y);

@@ -63,6 +63,7 @@ tl_sheet_new (const TlVerdict *verdict, TlPaper paper, const char *date, const T
   self->language = tl_language_ref (language);
   self->steps = tl_steps_new (verdict, date, language);
   self->drawing = drawing_new (verdict, language);
+  self->box = tl_box_layout_new (verdict->assembly);
   self->words = drawing_words (verdict, language);
   self->date = g_strdup (date);
   self->width = papers[paper].width;
@@ -78,6 +79,7 @@ tl_sheet_free (TlSheet *self)
   if (self == NULL)
     return;
   tl_drawing_free (self->drawing);
+  tl_box_layout_free (self->box);
   tl_steps_free (self->steps);
   g_ptr_array_unref (self->words);
   g_array_unref (self->blocks);

@@ -285,6 +285,11 @@ test_overlays (Fixture *fixture, gconstpointer data)
   assert_bad (fixture,
               run (fixture, "draw", path, "--overlay", "warm", "--output", "joint.svg", NULL),
               "heat, current, wet");
+  g_assert_cmpint (run (fixture, "draw", path, "--view", "box", "--output", "box.svg", NULL), ==, 0);
+  remove_file (fixture, "box.svg");
+  assert_bad (fixture, run (fixture, "draw", path, "--view", "lid", "--output", "joint.svg", NULL), "there are: joint, box");
+  assert_bad (fixture, run (fixture, "draw", path, "--view", "box", "--overlay", "heat", "--output", "joint.svg", NULL),
+              "--view joint");
   assert_bad (fixture, run (fixture, "draw", path, "--years", "5", "--output", "joint.svg", NULL),
               "--overlay heat");
   assert_bad (fixture,

@@ -86,6 +86,42 @@ test_layout (void)
       }
 }
 
+static guint
+blocks_of (const TlSheet *sheet, TlBlockFunc draw)
+{
+  guint count = 0;
+
+  for (guint i = 0; i < sheet->blocks->len; i++)
+    count += g_array_index (sheet->blocks, TlBlock, i).draw == draw;
+  return count;
+}
+
+/* The box is drawn where its inner sizes are known; on a refused sheet only where it is the trouble. The half page stands
+ * on every sheet that says that no joint can be made, and is no higher than half of the paper. */
+static void
+test_box_and_half_page (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+  guint boxes = 0, halves = 0;
+
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autoptr (TlSheet) sheet = sheet_of (pt_example (g_ptr_array_index (names, i)), TL_PAPER_A4);
+      gboolean refused = sheet->steps->state == TL_SHEET_REFUSED, is_tight = sheet->box != NULL && sheet->box->over_mm > 0.0;
+      guint box = blocks_of (sheet, tl_block_box), half = blocks_of (sheet, tl_block_instead);
+
+      g_assert_cmpuint (box, ==, sheet->box != NULL && (!refused || is_tight));
+      g_assert_cmpuint (half, ==, refused || sheet->steps->no_joint);
+      boxes += box;
+      halves += half;
+      for (guint k = 0; k < sheet->blocks->len; k++)
+        if (g_array_index (sheet->blocks, TlBlock, k).draw == tl_block_instead)
+          g_assert_cmpfloat (g_array_index (sheet->blocks, TlBlock, k).height, <, 297.0 / 2.0);
+    }
+  g_assert_cmpuint (boxes, >, 10);
+  g_assert_cmpuint (halves, >, 4);
+}
+
 static void
 test_paper (void)
 {
@@ -505,6 +541,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet/layout", test_layout);
   g_test_add_func ("/sheet/paper", test_paper);
+  g_test_add_func ("/sheet/box-and-half-page", test_box_and_half_page);
   g_test_add_func ("/sheet/ink", test_ink);
   g_test_add_func ("/sheet/ruler", test_ruler);
   g_test_add_func ("/sheet/huge/texts", test_huge_texts);
