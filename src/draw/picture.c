@@ -77,17 +77,16 @@ tl_picture_kind_of (const char *path, TlPictureKind *kind)
   return FALSE;
 }
 
-gboolean
-tl_picture_save (TlPictureFunc func, gpointer data, TlPictureKind kind, double width_mm,
-                 double height_mm, TlScheme scheme, const char *path, const TlLanguage *language,
-                 GError **error)
+GBytes *
+tl_picture_to_bytes (TlPictureFunc func, gpointer data, TlPictureKind kind, double width_mm,
+                     double height_mm, TlScheme scheme, const TlLanguage *language, GError **error)
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_surface_t *surface;
   cairo_status_t   status;
   double           per_mm = 1.0;
 
-  g_return_val_if_fail (func != NULL && path != NULL && language != NULL, FALSE);
+  g_return_val_if_fail (func != NULL && language != NULL, NULL);
 
   if (!(width_mm >= LEAST_MM && width_mm <= MOST_MM && height_mm >= LEAST_MM
         && height_mm <= MOST_MM))
@@ -98,7 +97,7 @@ tl_picture_save (TlPictureFunc func, gpointer data, TlPictureKind kind, double w
               language,
               TL_N_ ("A picture of %g × %g mm cannot be made: each side has to be %g to %g mm.")),
           width_mm, height_mm, LEAST_MM, MOST_MM);
-      return FALSE;
+      return NULL;
     }
   surface = new_surface (kind, width_mm, height_mm, bytes, &per_mm);
   status = paint (func, data, surface, width_mm, height_mm, per_mm, scheme);
@@ -111,9 +110,23 @@ tl_picture_save (TlPictureFunc func, gpointer data, TlPictureKind kind, double w
   if (status != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, TL_ERROR, TL_ERROR_FILE,
-                   tl_language_text (language, TL_N_ ("%s: the picture could not be made: %s.")),
-                   path, cairo_status_to_string (status));
-      return FALSE;
+                   tl_language_text (language, TL_N_ ("The picture could not be made: %s.")),
+                   cairo_status_to_string (status));
+      return NULL;
     }
-  return tl_file_save (path, (const char *) bytes->data, bytes->len, error);
+  return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
+}
+
+gboolean
+tl_picture_save (TlPictureFunc func, gpointer data, TlPictureKind kind, double width_mm,
+                 double height_mm, TlScheme scheme, const char *path, const TlLanguage *language,
+                 GError **error)
+{
+  g_autoptr (GBytes) bytes = NULL;
+
+  g_return_val_if_fail (path != NULL, FALSE);
+
+  bytes = tl_picture_to_bytes (func, data, kind, width_mm, height_mm, scheme, language, error);
+  return bytes != NULL
+         && tl_file_save (path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), error);
 }

@@ -1,4 +1,4 @@
-/* picture.h: anything that paints on a cairo context, as PNG, SVG or PDF in a file.
+/* picture.h: anything that paints on a cairo context, as PNG, SVG or PDF, in a file or in memory.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -19,6 +19,9 @@ typedef void (*TlPictureFunc) (cairo_t *cr, const TlPalette *palette, double wid
  * Returns: %FALSE with %TL_ERROR_RANGE or %TL_ERROR_FILE
  */
 gboolean tl_picture_save (TlPictureFunc func, gpointer data, TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme, const char *path, const TlLanguage *language, GError **error);
+
+/* The same in memory, for the clipboard. (transfer full) (nullable): %NULL with %TL_ERROR_RANGE or %TL_ERROR_FILE */
+GBytes *tl_picture_to_bytes (TlPictureFunc func, gpointer data, TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme, const TlLanguage *language, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Kind by the ending of @path; %FALSE if it is none of .png, .svg, .pdf. */
 gboolean tl_picture_kind_of (const char *path, TlPictureKind *kind);
