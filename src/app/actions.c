@@ -30,6 +30,7 @@ static const TlAction actions[] = {
   { "win.redo", { "<Control><Shift>z", "<Control>y" }, TL_KEYS_WINDOW, N_ ("Joint"), N_ ("Redo") },
   { "win.page::build", { "<Control>1" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Page Build") },
   { "win.page::steps", { "<Control>2" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Page Steps") },
+  { "win.page::ageing", { "<Control>3" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Page Ageing") },
   { "win.next-pane", { "F6" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Next pane") },
   { "win.find-part", { "<Control>f" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Find a part") },
   { "win.toggle-parts", { "F9" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Show or hide Parts") },

@@ -103,9 +103,7 @@ on_findings_show (TlFindingsPane *findings, const char *owner, TlBuildPage *self
 static void
 on_findings_enter (TlFindingsPane *findings, const char *owner, guint field, TlBuildPage *self)
 {
-  g_autofree char *kept = g_strdup (owner);
-
-  tl_facts_strip_edit_field (self->strip, kept, (TlField) field);
+  tl_build_page_enter (self, owner, (TlField) field);
 }
 
 /* --- toolbar --- */
@@ -390,6 +388,14 @@ TlPartsPane *
 tl_build_page_parts (TlBuildPage *self)
 {
   return self->parts;
+}
+
+void
+tl_build_page_enter (TlBuildPage *self, const char *owner, TlField field)
+{
+  g_autofree char *kept = g_strdup (owner);
+
+  tl_facts_strip_edit_field (self->strip, kept, field);
 }
 
 void

@@ -19,6 +19,8 @@ G_DECLARE_FINAL_TYPE (TlBuildPage, tl_build_page, TL, BUILD_PAGE, GtkWidget)
 void         tl_build_page_set_document (TlBuildPage *self, TlDocument *document, GSettings *settings);
 TlBench     *tl_build_page_bench (TlBuildPage *self);
 TlPartsPane *tl_build_page_parts (TlBuildPage *self);
+/* Puts the keyboard on @field of @owner ("leg-1", "site", "duty") below the bench. */
+void         tl_build_page_enter (TlBuildPage *self, const char *owner, TlField field);
 void         tl_build_page_find (TlBuildPage *self);
 void         tl_build_page_next_pane (TlBuildPage *self);
 void         tl_build_page_toggle_parts (TlBuildPage *self);

@@ -118,9 +118,9 @@ tl_forecast_heat (const TlForecast *self, TlHeatChart *chart)
 char *
 tl_forecast_heat_reason (const TlForecast *self, const TlLanguage *language)
 {
-  g_autofree char *part =
-      self->owner == NULL ? g_strdup ("")
-                          : tl_assembly_owner_name (self->assembly, self->owner, language);
+  g_autofree char *part = self->owner == NULL
+                              ? g_strdup ("")
+                              : tl_assembly_owner_name (self->assembly, self->owner, language);
 
   if (self->model != NULL || self->reason == NULL)
     return g_strdup ("");

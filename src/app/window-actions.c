@@ -176,6 +176,34 @@ close_action (GtkWidget *widget, const char *name, GVariant *target)
   gtk_window_close (GTK_WINDOW (widget));
 }
 
+/* Where a missing figure is entered. */
+static void
+enter_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow   *self = TL_WINDOW (widget);
+  const char *owner;
+  guint       field;
+
+  g_variant_get (target, "(&su)", &owner, &field);
+  show_build (self);
+  tl_build_page_enter (self->build, owner, (TlField) field);
+}
+
+static void
+tell_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  adw_toast_overlay_add_toast (self->toasts,
+                               tl_window_toast (self, g_variant_get_string (target, NULL), 3));
+}
+
+static void
+warn_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_window_show_message (TL_WINDOW (widget), g_variant_get_string (target, NULL));
+}
+
 void
 tl_window_update_actions (TlWindow *self)
 {
@@ -219,4 +247,7 @@ tl_window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.zoom", "s", zoom_action);
   gtk_widget_class_install_action (klass, "win.shortcuts", NULL, shortcuts_action);
   gtk_widget_class_install_action (klass, "win.close", NULL, close_action);
+  gtk_widget_class_install_action (klass, "win.enter", "(su)", enter_action);
+  gtk_widget_class_install_action (klass, "win.tell", "s", tell_action);
+  gtk_widget_class_install_action (klass, "win.warn", "s", warn_action);
 }

@@ -30,7 +30,7 @@ struct _TlWindow
   AdwToastOverlay      *toasts;
   GtkHeaderBar         *header;
   GtkStack             *outer;      /* first page, or a joint */
-  GtkStack             *pages;      /* Build, Steps */
+  GtkStack             *pages;      /* Build, Steps, Ageing */
   GtkStackSwitcher     *tabs;
   GtkLabel             *title;
   GtkLabel             *place;
@@ -44,6 +44,7 @@ struct _TlWindow
   TlFirstPage          *first;
   TlBuildPage          *build;
   TlStepsPage          *steps;
+  TlAgeingPage         *ageing;
   GtkFileChooserNative *chooser;    /* while it is open */
   TlNext                next;
   char                 *next_path;

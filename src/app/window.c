@@ -197,6 +197,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TlWindow, first);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, build);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, steps);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, ageing);
 }
 
 static void
@@ -206,6 +207,7 @@ tl_window_class_init (TlWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = tl_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = tl_window_close_request;
+  g_type_ensure (TL_TYPE_AGEING_PAGE);
   g_type_ensure (TL_TYPE_BUILD_PAGE);
   g_type_ensure (TL_TYPE_FIRST_PAGE);
   g_type_ensure (TL_TYPE_STEPS_PAGE);
@@ -243,6 +245,7 @@ tl_window_new (GtkApplication *application, const TlStock *stock, const TlLangua
   tl_first_page_set_stock (self->first, stock, language, settings);
   tl_build_page_set_document (self->build, self->document, settings);
   tl_steps_page_set_document (self->steps, self->document, settings);
+  tl_ageing_page_set_document (self->ageing, self->document);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
   gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (settings, "window-width"),
@@ -285,6 +288,12 @@ TlStepsPage *
 tl_window_steps (TlWindow *self)
 {
   return self->steps;
+}
+
+TlAgeingPage *
+tl_window_ageing (TlWindow *self)
+{
+  return self->ageing;
 }
 
 TlFirstPage *

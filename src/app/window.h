@@ -2,11 +2,13 @@
  *
  * Actions (win.): first-page, open, open-path (s), open-example (s), save, save-as, save-to (s), export-pdf,
  * export-to (s), print, undo, redo, page (s), next-pane, find-part, search-part (s), toggle-parts,
- * toggle-findings, zoom (s), shortcuts, close.
+ * toggle-findings, zoom (s), shortcuts, close, enter (su: owner and field: shows where it is entered), tell (s: what was
+ * done), warn (s: what was refused).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
+#include "app/ageing-page.h"
 #include "app/build-page.h"
 #include "app/first-page.h"
 #include "app/steps-page.h"
@@ -24,8 +26,9 @@ gboolean     tl_window_open (TlWindow *self, const char *path);
 TlDocument  *tl_window_document (TlWindow *self);
 TlBuildPage *tl_window_build (TlWindow *self);
 TlStepsPage *tl_window_steps (TlWindow *self);
+TlAgeingPage *tl_window_ageing (TlWindow *self);
 TlFirstPage *tl_window_first (TlWindow *self);
-/* "first", "build" or "steps" */
+/* "first", "build", "steps" or "ageing" */
 const char  *tl_window_page (TlWindow *self);
 /* The last message shown, for tests; (nullable) */
 const char  *tl_window_last_message (TlWindow *self);
