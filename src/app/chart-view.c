@@ -58,6 +58,8 @@ static const double PX_PER_MM = 96.0 / 25.4;
 /* Between the columns of the table, px. */
 static const int    COLUMN_GAP = 24;
 static const int    LEAST_TABLE_WIDTH = 240, MOST_TABLE_WIDTH = 620;
+/* How much wider bold text may run than the same in regular type. */
+static const double BOLD_RATIO = 1.15;
 
 /* --- the picture --- */
 
@@ -157,6 +159,8 @@ on_table_map (GtkWidget *popover, TlChartView *self)
   int            width;
   PangoTabArray *tabs = columns_of (self, lines, &width);
 
+  if (lines[0] != NULL)
+    width = MAX (width, (int) (BOLD_RATIO * text_width (self, lines[0])) + COLUMN_GAP);
   gtk_scrolled_window_set_min_content_width (self->scroller,
                                              CLAMP (width, LEAST_TABLE_WIDTH, MOST_TABLE_WIDTH));
   gtk_text_view_set_tabs (self->text, tabs);

@@ -54,6 +54,8 @@ wait_for '.verdict == "Watch"' "redo brings it again"
 
 save_and_reopen "$joint"
 wait_for ".verdict == \"Watch\" and .layers == $((layers + 1))" "the saved joint opens as it was"
+key ctrl+3
+wait_for '.page == "ageing"' "Ctrl+3 shows the years ahead"
 key ctrl+2
 wait_for '.page == "steps"' "Ctrl+2 shows the steps"
 export_and_read 'prove dead' 'torque' 'HOLD'

@@ -247,6 +247,46 @@ test_needs_load (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* Whatever stands in the examples either has its years, or a sentence that says why not. */
+static void
+test_examples (void)
+{
+  TlWindow        *window = ui_test_window ("zinc-washer.tinlap");
+  g_autofree char *some = ui_test_example ("zinc-washer.tinlap");
+  g_autofree char *folder = g_path_get_dirname (some);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  guint       computed = 0, told = 0;
+
+  g_assert_nonnull (dir);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL), *reason = NULL;
+      const TlAgeing  *ageing;
+
+      if (!g_str_has_suffix (name, ".tinlap"))
+        continue;
+      g_assert_true (tl_window_open (window, path));
+      open_page (window);
+      wait_for_forecast (window);
+      gtk_widget_activate_action (GTK_WIDGET (tl_window_ageing (window)), "ageing.view", "s",
+                                  computed % 2 == 0 ? "now" : "years");
+      ui_test_settle (window);
+      ageing = tl_forecast_ageing (tl_ageing_page_forecast (tl_window_ageing (window)));
+      reason = tl_ageing_reason_text (ageing,
+                                      tl_document_verdict (tl_window_document (window))->assembly,
+                                      tl_language_plain ());
+      g_assert_true (ageing->is_computed == (*reason == '\0'));
+      computed += ageing->is_computed;
+      told += !ageing->is_computed;
+      if (!ageing->is_computed)
+        g_test_message ("%s: %s", name, reason);
+    }
+  g_assert_cmpuint (computed, >=, 10);
+  g_assert_cmpuint (computed + told, >=, 15);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* --- ways out of a chart --- */
 
 static void
@@ -319,6 +359,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ageing/cancel", test_cancel);
   g_test_add_func ("/ageing/span", test_span);
   g_test_add_func ("/ageing/needs-load", test_needs_load);
+  g_test_add_func ("/ageing/examples", test_examples);
   g_test_add_func ("/ageing/ways-out", test_ways_out);
   return g_test_run ();
 }
