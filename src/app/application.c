@@ -73,7 +73,7 @@ preferences_action (GSimpleAction *action, GVariant *target, gpointer data)
   TlApplication *self = data;
   GtkWindow     *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
 
-  gtk_window_present (GTK_WINDOW (tl_preferences_new (self->settings, parent)));
+  gtk_window_present (GTK_WINDOW (tl_preferences_new (self->settings, self->language, parent)));
 }
 
 static void

@@ -9,6 +9,7 @@
 #include "app/labelled.h"
 #include "app/mark-view.h"
 #include "app/preparation-form.h"
+#include "app/ways-form.h"
 
 #include <glib/gi18n.h>
 
@@ -43,6 +44,7 @@ struct _TlFactsStrip
   GtkBox            *entries;
   TlJointForm       *joint_form;  /* (nullable) in @entries */
   TlPreparationForm *preparation; /* (nullable) in @entries */
+  TlWaysForm        *ways;        /* (nullable) in @entries */
   char              *shown;       /* owner and kind that the entries are made for */
   Tab                tab, leg_tab, joint_tab;
   gboolean           is_showing;
@@ -90,6 +92,7 @@ fill (TlFactsStrip *self)
   tl_box_clear (self->entries);
   self->joint_form = NULL;
   self->preparation = NULL;
+  self->ways = NULL;
   switch (self->tab)
     {
     case TAB_FACTS:
@@ -107,6 +110,8 @@ fill (TlFactsStrip *self)
     case TAB_SITE:
       fields = tl_site_fields (&count);
       add_entries (self, "site", fields, count, FALSE);
+      self->ways = TL_WAYS_FORM (tl_ways_form_new (self->document));
+      gtk_box_append (self->entries, GTK_WIDGET (self->ways));
       break;
     case TAB_DUTY:
       fields = tl_duty_fields (&count);
@@ -213,6 +218,8 @@ refresh_entries (TlFactsStrip *self)
     tl_joint_form_refresh (self->joint_form);
   if (self->preparation != NULL)
     tl_preparation_form_refresh (self->preparation);
+  if (self->ways != NULL)
+    tl_ways_form_refresh (self->ways);
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->entries)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (TL_IS_FACT_ENTRY (child))

@@ -48,9 +48,7 @@ show_context (TlFindingsPane *self)
   const TlLanguage *language = tl_document_language (self->document);
   const TlJoint    *joint = tl_document_joint (self->document);
   const char       *surroundings = tl_facts_word (joint->site, TL_FIELD_SURROUNDINGS, NULL);
-  const char       *practice = g_strcmp0 (joint->practice, "nfpa70-style") == 0
-                                   ? _ ("NFPA 70-style practice")
-                                   : _ ("IEC-style practice");
+  const char       *practice = tl_language_text (language, tl_practice_label (joint->practice));
   const char       *air =
       surroundings == NULL
                 ? _ ("surroundings not said")

@@ -171,13 +171,12 @@ GtkWidget *
 tl_joint_form_new (TlDocument *document)
 {
   TlJointForm *self = g_object_new (TL_TYPE_JOINT_FORM, NULL);
-  const char  *practices[] = { _ ("IEC-style"), _ ("NFPA 70-style"), NULL };
-  const char  *practice_ids[] = { "iec-style", "nfpa70-style", NULL };
   const char  *units[] = { _ ("metric"), _ ("customary"), NULL };
   const char  *unit_ids[] = { "metric", "customary", NULL };
   const char  *languages[] = { _ ("the reader's own"), "English", "Deutsch", "Français", NULL };
   const char  *language_ids[] = { "", "en", "de", "fr", NULL };
   g_auto (GStrv) boxes = NULL, box_ids = NULL;
+  g_auto (GStrv) practices = tl_practice_choices (tl_document_language (document));
 
   self->document = g_object_ref (document);
   for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
@@ -195,7 +194,8 @@ tl_joint_form_new (TlDocument *document)
   self->is_showing = TRUE;
   tl_joint_form_boxes (tl_document_stock (document), tl_document_language (document), &boxes,
                        &box_ids);
-  add_choice (self, PRACTICE, _ ("Practice"), practices, practice_ids);
+  add_choice (self, PRACTICE, _ ("Practice"), (const char *const *) practices,
+              tl_stock_practices (NULL));
   add_choice (self, BOX, _ ("Box"), (const char *const *) boxes, (const char *const *) box_ids);
   add_choice (self, UNITS, _ ("Units of the sheet"), units, unit_ids);
   add_choice (self, LANGUAGE, _ ("Language of the sheet"), languages, language_ids);

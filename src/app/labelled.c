@@ -89,6 +89,17 @@ tl_choice_ids (GtkDropDown *choice)
   return g_object_get_data (G_OBJECT (choice), IDS);
 }
 
+GStrv
+tl_practice_choices (const TlLanguage *language)
+{
+  const char *const *practices = tl_stock_practices (NULL);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+
+  for (guint i = 0; practices[i] != NULL; i++)
+    g_strv_builder_add (builder, tl_language_text (language, tl_practice_label (practices[i])));
+  return g_strv_builder_end (builder);
+}
+
 void
 tl_widget_clear (GtkWidget *widget)
 {

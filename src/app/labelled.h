@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
+#include "stock/stock.h"
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS
@@ -21,6 +22,9 @@ const char *const *tl_choice_ids (GtkDropDown *choice);
 /* Id chosen, "" for the first row of a list that starts with "choose"; (transfer none) */
 const char *tl_choice_id (GtkDropDown *choice);
 void        tl_choice_select (GtkDropDown *choice, const char *id);
+
+/* Names of the practices in the order of tl_stock_practices(). (array zero-terminated=1) (transfer full) */
+GStrv tl_practice_choices (const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Unparents all children: for dispose, where the template lets go only of what it bound. */
 void tl_widget_clear (GtkWidget *widget);
