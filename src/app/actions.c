@@ -33,6 +33,7 @@ static const TlAction actions[] = {
   { "win.page::ageing", { "<Control>3" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Page Ageing") },
   { "win.next-pane", { "F6" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Next pane") },
   { "win.find-part", { "<Control>f" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Find a part") },
+  { "win.own-parts", { "<Control>m" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("My parts") },
   { "win.toggle-parts", { "F9" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Show or hide Parts") },
   { "win.toggle-findings",
     { "F10" },

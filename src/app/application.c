@@ -15,7 +15,7 @@ struct _TlApplication
 {
   AdwApplication parent_instance;
 
-  TlStock    *stock;
+  TlOwnStock *stock; /* the shipped one with the person's packs */
   TlLanguage *language;
   GSettings  *settings;
 };
@@ -141,12 +141,14 @@ tl_application_startup (GApplication *application)
     { "quit", quit_action },
   };
   TlApplication *self = TL_APPLICATION (application);
+  g_autoptr (TlStock) system = NULL;
   g_autoptr (GError) error = NULL;
 
   G_APPLICATION_CLASS (tl_application_parent_class)->startup (application);
-  self->stock = tl_stock_load (NULL, &error);
-  if (self->stock == NULL)
+  system = tl_stock_load (NULL, &error);
+  if (system == NULL)
     g_error ("%s", error->message);
+  self->stock = tl_own_stock_new (system, NULL);
   self->settings = tl_application_settings_new ();
   make_language (self);
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
@@ -166,7 +168,7 @@ tl_application_finalize (GObject *object)
     g_signal_handlers_disconnect_by_data (self->settings, self);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->language, tl_language_unref);
-  g_clear_pointer (&self->stock, tl_stock_unref);
+  g_clear_object (&self->stock);
   G_OBJECT_CLASS (tl_application_parent_class)->finalize (object);
 }
 

@@ -304,6 +304,24 @@ tl_conductor_choice_set_stock (TlConductorChoice *self, const TlStock *stock,
   tl_choice_select (self->fixed, fixed);
 }
 
+void
+tl_conductor_choice_change_stock (TlConductorChoice *self, const TlStock *stock)
+{
+  g_autofree char *make = g_strdup (tl_choice_id (self->make));
+  g_autofree char *section = g_strdup (tl_choice_id (self->section));
+  gboolean         was_assumed = self->is_assumed;
+  TlStock         *old = self->stock;
+
+  self->stock = tl_stock_ref (stock);
+  fill_makes (self);
+  tl_choice_select (self->make, make);
+  fill_sections (self);
+  tl_choice_select (self->section, section);
+  self->is_assumed = was_assumed;
+  show_part (self);
+  tl_stock_unref (old);
+}
+
 const char *
 tl_conductor_choice_part (TlConductorChoice *self)
 {

@@ -16,6 +16,8 @@ G_DECLARE_FINAL_TYPE (TlConductorChoice, tl_conductor_choice, TL, CONDUCTOR_CHOI
 
 /* @fixed: "wall" or "loose": what is usual for this one */
 void        tl_conductor_choice_set_stock (TlConductorChoice *self, const TlStock *stock, const TlLanguage *language, const char *title, const char *fixed);
+/* Another stock: metal and section stay where they still exist. */
+void        tl_conductor_choice_change_stock (TlConductorChoice *self, const TlStock *stock);
 /* Id of the conductor in the stock; "" while metal or section are not chosen. */
 const char *tl_conductor_choice_part (TlConductorChoice *self);
 /* The joint with this conductor added; (transfer full) */

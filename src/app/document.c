@@ -27,6 +27,7 @@ G_DEFINE_FINAL_TYPE (TlDocument, tl_document, G_TYPE_OBJECT)
 enum
 {
   CHANGED,
+  STOCK_CHANGED,
   SELECTION_CHANGED,
   DONE,
   N_SIGNALS
@@ -79,6 +80,8 @@ tl_document_class_init (TlDocumentClass *klass)
   G_OBJECT_CLASS (klass)->finalize = tl_document_finalize;
   signals[CHANGED] = g_signal_new ("changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 0);
+  signals[STOCK_CHANGED] = g_signal_new ("stock-changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SELECTION_CHANGED] =
       g_signal_new ("selection-changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                     G_TYPE_NONE, 0);
@@ -143,6 +146,19 @@ tl_document_set_language (TlDocument *self, const TlLanguage *language)
   tl_language_unref (old);
   g_signal_emit (self, signals[CHANGED], 0);
   g_signal_emit (self, signals[SELECTION_CHANGED], 0);
+}
+
+void
+tl_document_set_stock (TlDocument *self, const TlStock *stock)
+{
+  TlStock *old = self->stock;
+
+  if (stock == old)
+    return;
+  self->stock = tl_stock_ref (stock);
+  g_signal_emit (self, signals[STOCK_CHANGED], 0);
+  judge (self, self->selected);
+  tl_stock_unref (old);
 }
 
 /* --- file --- */

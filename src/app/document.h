@@ -3,7 +3,7 @@
  * Widgets ask for edits here and draw again on "changed"; nobody else keeps a second truth. The joint itself is
  * immutable: an edit hands in the joint after it. Nothing here asks or shows anything.
  *
- * Signals: "changed" (joint, verdict or history), "selection-changed", "done" (what was done, as a sentence
+ * Signals: "changed" (joint, verdict or history), "stock-changed" (before "changed"), "selection-changed", "done" (what was done, as a sentence
  * for a toast that offers undo).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -30,6 +30,9 @@ const TlLanguage *tl_document_language (TlDocument *self);
 /* The stock with the joint's own copies laid over it, as the verdict saw it. */
 const TlStock    *tl_document_effective_stock (TlDocument *self);
 void              tl_document_set_language (TlDocument *self, const TlLanguage *language);
+
+/* Another stock: the joint stays and is judged anew. */
+void              tl_document_set_stock (TlDocument *self, const TlStock *stock);
 
 /* --- file --- */
 /* Another joint takes the place of the open one, with a fresh history; @path: (nullable): not saved yet. */

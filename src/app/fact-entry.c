@@ -52,19 +52,7 @@ show_error (TlFactEntry *self, const char *message)
 static char *
 fact_text (TlFactEntry *self, const TlFact *fact)
 {
-  const TlLanguage *language = tl_document_language (self->document);
-
-  if (fact == NULL)
-    return g_strdup ("");
-  if (tl_range_is_exact (fact->value))
-    {
-      g_autofree char *plain = tl_number_to_text (fact->value.best);
-      const char      *point = strchr (plain, '.');
-      guint            decimals = point == NULL ? 0 : (guint) strlen (point + 1);
-
-      return tl_language_number (language, fact->value.best, MIN (decimals, 4));
-    }
-  return g_strdup_printf ("%g..%g", fact->value.low, fact->value.high);
+  return tl_fact_entry_text (fact, tl_document_language (self->document));
 }
 
 static void
@@ -189,20 +177,6 @@ add_text (TlFactEntry *self, GtkWidget *box, const TlFieldInfo *info)
   gtk_widget_add_controller (GTK_WIDGET (self->text), keys);
 }
 
-static const char *
-word_label (TlFactEntry *self, const TlFieldInfo *info, const char *id)
-{
-  const TlLanguage *language = tl_document_language (self->document);
-
-  if (*id == '\0')
-    return _ ("choose");
-  if (g_str_equal (id, "none"))
-    return C_ ("coating or insulation", "none");
-  if (info->kind == TL_FIELD_KIND_ID)
-    return tl_material_name (tl_document_effective_stock (self->document), id, language);
-  return tl_language_text (language, tl_field_word_label (self->field, id));
-}
-
 static void
 fill_words (TlFactEntry *self, const TlFieldInfo *info)
 {
@@ -221,7 +195,10 @@ fill_words (TlFactEntry *self, const TlFieldInfo *info)
   self->ids = g_strv_builder_end (ids);
   for (guint i = 0; self->ids[i] != NULL; i++)
     {
-      gtk_string_list_append (list, word_label (self, info, self->ids[i]));
+      gtk_string_list_append (list,
+                              tl_word_choice_label (tl_document_effective_stock (self->document),
+                                                    tl_document_language (self->document),
+                                                    self->field, self->ids[i]));
       if (fact != NULL && g_strcmp0 (fact->word, self->ids[i]) == 0)
         selected = i;
     }

@@ -293,11 +293,19 @@ tl_facts_strip_init (TlFactsStrip *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+/* Lists of parts are made anew with the next look at the selection. */
+static void
+on_stock (TlFactsStrip *self)
+{
+  g_clear_pointer (&self->shown, g_free);
+}
+
 void
 tl_facts_strip_set_document (TlFactsStrip *self, TlDocument *document)
 {
   g_return_if_fail (self->document == NULL);
   self->document = g_object_ref (document);
+  g_signal_connect_swapped (document, "stock-changed", G_CALLBACK (on_stock), self);
   g_signal_connect_swapped (document, "selection-changed", G_CALLBACK (refresh), self);
   refresh (self);
 }

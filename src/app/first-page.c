@@ -316,6 +316,16 @@ tl_first_page_set_stock (TlFirstPage *self, const TlStock *stock, const TlLangua
   start_examples (self);
 }
 
+void
+tl_first_page_change_stock (TlFirstPage *self, const TlStock *stock)
+{
+  TlStock *old = self->stock;
+
+  self->stock = tl_stock_ref (stock);
+  tl_new_joint_form_change_stock (self->form, stock);
+  tl_stock_unref (old);
+}
+
 TlNewJointForm *
 tl_first_page_form (TlFirstPage *self)
 {

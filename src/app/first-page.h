@@ -15,6 +15,8 @@ G_DECLARE_FINAL_TYPE (TlFirstPage, tl_first_page, TL, FIRST_PAGE, GtkWidget)
 #define TL_EXAMPLES_PATH "/tinlap/data/examples"
 
 void            tl_first_page_set_stock (TlFirstPage *self, const TlStock *stock, const TlLanguage *language, GSettings *settings);
+/* Another stock: what is chosen in the form stays where it still exists. */
+void            tl_first_page_change_stock (TlFirstPage *self, const TlStock *stock);
 /* Reads the list of recent files again. */
 void            tl_first_page_refresh (TlFirstPage *self);
 TlNewJointForm *tl_first_page_form (TlFirstPage *self);

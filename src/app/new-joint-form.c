@@ -261,6 +261,22 @@ tl_new_joint_form_set_stock (TlNewJointForm *self, const TlStock *stock, const T
   check (self);
 }
 
+void
+tl_new_joint_form_change_stock (TlNewJointForm *self, const TlStock *stock)
+{
+  g_autofree char *box = g_strdup (tl_choice_id (self->box));
+  g_auto (GStrv) boxes = NULL, box_ids = NULL;
+  TlStock *old = self->stock;
+
+  self->stock = tl_stock_ref (stock);
+  tl_conductor_choice_change_stock (self->first, stock);
+  tl_conductor_choice_change_stock (self->second, stock);
+  tl_joint_form_boxes (stock, self->language, &boxes, &box_ids);
+  tl_choice_fill (self->box, (const char *const *) boxes, (const char *const *) box_ids);
+  tl_choice_select (self->box, box);
+  tl_stock_unref (old);
+}
+
 TlConductorChoice *
 tl_new_joint_form_conductor (TlNewJointForm *self, guint which)
 {

@@ -13,6 +13,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (TlNewJointForm, tl_new_joint_form, TL, NEW_JOINT_FORM, GtkWidget)
 
 void               tl_new_joint_form_set_stock (TlNewJointForm *self, const TlStock *stock, const TlLanguage *language, GSettings *settings);
+/* Another stock: what is chosen stays where it still exists. */
+void               tl_new_joint_form_change_stock (TlNewJointForm *self, const TlStock *stock);
 TlConductorChoice *tl_new_joint_form_conductor (TlNewJointForm *self, guint which);
 /* What the form says now; (transfer full) (nullable): %NULL with @error while a conductor is not chosen */
 TlJoint           *tl_new_joint_form_make (TlNewJointForm *self, GError **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -4,7 +4,10 @@
  */
 #include "app/owner-facts.h"
 
+#include "base/quantity.h"
+
 #include <glib/gi18n.h>
+#include <string.h>
 
 const TlFact *
 tl_owner_fact (TlDocument *document, const char *owner, TlField field)
@@ -67,13 +70,10 @@ fits (const TlStock *stock, const TlMaterial *material, TlField field, const cha
 }
 
 GStrv
-tl_owner_material_ids (TlDocument *document, const char *owner, TlField field)
+tl_material_choices (const TlStock *stock, TlField field, const char *now, const char *kind)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  const TlStock    *stock = tl_document_effective_stock (document);
   const GPtrArray  *materials = tl_stock_materials (stock);
-  const TlFact     *fact = tl_owner_fact (document, owner, field);
-  const char       *now = fact == NULL ? NULL : fact->word;
   const TlMaterial *present = now == NULL ? NULL : tl_stock_material (stock, now);
   gboolean          has_now = now == NULL;
 
@@ -86,7 +86,7 @@ tl_owner_material_ids (TlDocument *document, const char *owner, TlField field)
     {
       const TlMaterial *material = g_ptr_array_index (materials, i);
 
-      if (!fits (stock, material, field, present == NULL ? "metal" : present->kind))
+      if (!fits (stock, material, field, present == NULL ? kind : present->kind))
         continue;
       g_strv_builder_add (builder, material->id);
       has_now = has_now || g_str_equal (now, material->id);
@@ -94,6 +94,44 @@ tl_owner_material_ids (TlDocument *document, const char *owner, TlField field)
   if (!has_now)
     g_strv_builder_add (builder, now);
   return g_strv_builder_end (builder);
+}
+
+GStrv
+tl_owner_material_ids (TlDocument *document, const char *owner, TlField field)
+{
+  const TlFact *fact = tl_owner_fact (document, owner, field);
+
+  return tl_material_choices (tl_document_effective_stock (document), field,
+                              fact == NULL ? NULL : fact->word, "metal");
+}
+
+char *
+tl_fact_entry_text (const TlFact *fact, const TlLanguage *language)
+{
+  g_autofree char *plain = NULL;
+  const char      *point;
+
+  if (fact == NULL)
+    return g_strdup ("");
+  if (!tl_range_is_exact (fact->value))
+    return g_strdup_printf ("%g..%g", fact->value.low, fact->value.high);
+  plain = tl_number_to_text (fact->value.best);
+  point = strchr (plain, '.');
+  return tl_language_number (language, fact->value.best,
+                             point == NULL ? 0 : MIN ((guint) strlen (point + 1), 4));
+}
+
+const char *
+tl_word_choice_label (const TlStock *stock, const TlLanguage *language, TlField field,
+                      const char *word)
+{
+  if (*word == '\0')
+    return _ ("choose");
+  if (g_str_equal (word, "none"))
+    return C_ ("coating or insulation", "none");
+  if (tl_field_info (field)->kind == TL_FIELD_KIND_ID)
+    return tl_material_name (stock, word, language);
+  return tl_language_text (language, tl_field_word_label (field, word));
 }
 
 const char *

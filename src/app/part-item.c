@@ -4,18 +4,21 @@
  */
 #include "app/part-item.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 struct _TlPartItem
 {
   GObject parent_instance;
 
-  const TlPart *part; /* owned by the stock, which outlives the window */
+  TlStock      *stock; /* that @part belongs to */
+  TlLanguage   *language;
+  const TlPart *part;
   TlPartGroup   group;
   GListModel   *parts;
-  char         *name;
+  char         *name; /* made when it is first asked for, as the two below */
   char         *dimensions;
-  char         *folded;
+  char         *mark;
 };
 
 G_DEFINE_FINAL_TYPE (TlPartItem, tl_part_item, G_TYPE_OBJECT)
@@ -26,9 +29,11 @@ tl_part_item_finalize (GObject *object)
   TlPartItem *self = TL_PART_ITEM (object);
 
   g_clear_object (&self->parts);
+  g_clear_pointer (&self->stock, tl_stock_unref);
+  g_clear_pointer (&self->language, tl_language_unref);
   g_free (self->name);
   g_free (self->dimensions);
-  g_free (self->folded);
+  g_free (self->mark);
   G_OBJECT_CLASS (tl_part_item_parent_class)->finalize (object);
 }
 
@@ -61,15 +66,12 @@ row_name (const TlPart *part, const TlStock *stock, const TlLanguage *language)
 TlPartItem *
 tl_part_item_new (const TlPart *part, const TlStock *stock, const TlLanguage *language)
 {
-  TlPartItem      *self = g_object_new (TL_TYPE_PART_ITEM, NULL);
-  g_autofree char *all = NULL;
+  TlPartItem *self = g_object_new (TL_TYPE_PART_ITEM, NULL);
 
   self->part = part;
+  self->stock = tl_stock_ref (stock);
+  self->language = tl_language_ref ((TlLanguage *) language);
   self->group = tl_part_kind_group (part->kind);
-  self->name = row_name (part, stock, language);
-  self->dimensions = tl_part_dimensions (part->kind, part->facts, language);
-  all = g_strjoin (" ", self->name, part->size == NULL ? "" : part->size, self->dimensions, NULL);
-  self->folded = g_utf8_casefold (all, -1);
   return self;
 }
 
@@ -105,20 +107,45 @@ tl_part_item_parts (TlPartItem *self)
 const char *
 tl_part_item_name (TlPartItem *self)
 {
+  if (self->name == NULL)
+    self->name = row_name (self->part, self->stock, self->language);
   return self->name;
 }
 
 const char *
 tl_part_item_dimensions (TlPartItem *self)
 {
+  if (self->dimensions == NULL && self->part != NULL)
+    self->dimensions = tl_part_dimensions (self->part->kind, self->part->facts, self->language);
   return self->dimensions;
 }
 
-gboolean
-tl_part_item_matches (TlPartItem *self, const char *const *folded)
+static char *
+mark_text (TlPartItem *self)
 {
-  for (guint i = 0; folded[i] != NULL; i++)
-    if (strstr (self->folded, folded[i]) == NULL)
-      return FALSE;
-  return TRUE;
+  const TlPackMark *mark = tl_stock_mark (self->stock, self->part->id, NULL);
+  g_autofree char  *number = NULL;
+
+  if (mark == NULL || !mark->in_van)
+    return g_strdup ("");
+  if (!mark->has_quantity)
+    return g_strdup (_ ("in the van"));
+  number = g_strdup_printf ("%g", mark->quantity);
+  if (mark->per == TL_PER_PIECE)
+    return g_strdup_printf (_ ("in the van, %s"), number);
+  return g_strdup_printf (_ ("in the van, %s %s"), number, tl_per_word (mark->per));
+}
+
+const char *
+tl_part_item_mark (TlPartItem *self)
+{
+  if (self->mark == NULL && self->part != NULL)
+    self->mark = mark_text (self);
+  return self->mark;
+}
+
+gboolean
+tl_part_item_is_own (TlPartItem *self)
+{
+  return self->part != NULL && tl_stock_pack_of (self->stock, self->part->id) != NULL;
 }

@@ -3,7 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
-#include "stock/stock.h"
+#include "stock/pack.h"
 #include <gio/gio.h>
 
 G_BEGIN_DECLS
@@ -21,7 +21,9 @@ TlPartGroup   tl_part_item_group (TlPartItem *self);
 GListModel   *tl_part_item_parts (TlPartItem *self);
 const char   *tl_part_item_name (TlPartItem *self);
 const char   *tl_part_item_dimensions (TlPartItem *self);
-/* %TRUE if each word of @folded (case-folded) stands somewhere in name, size or dimensions. */
-gboolean      tl_part_item_matches (TlPartItem *self, const char *const *folded);
+/* "", or what the person noted: "in the van, 25". */
+const char   *tl_part_item_mark (TlPartItem *self);
+/* %TRUE if it comes from a pack. */
+gboolean      tl_part_item_is_own (TlPartItem *self);
 
 G_END_DECLS

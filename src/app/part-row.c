@@ -7,6 +7,8 @@
 #include "app/labelled.h"
 #include "app/part-view.h"
 
+#include <glib/gi18n.h>
+
 struct _TlPartRow
 {
   GtkWidget parent_instance;
@@ -18,6 +20,7 @@ struct _TlPartRow
   GtkLabel       *name;
   GtkLabel       *dimensions;
   GtkLabel       *count;
+  GtkImage       *own;
 };
 
 G_DEFINE_FINAL_TYPE (TlPartRow, tl_part_row, GTK_TYPE_WIDGET)
@@ -106,6 +109,10 @@ tl_part_row_init (TlPartRow *self)
   gtk_label_set_wrap (self->name, TRUE);
   gtk_label_set_lines (self->name, 2);
   self->dimensions = add_label (texts, "caption-text");
+  self->own = GTK_IMAGE (gtk_image_new_from_icon_name ("tinlap-own-part-symbolic"));
+  gtk_widget_set_margin_end (GTK_WIDGET (self->own), 6);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->own), _ ("My own part"));
+  gtk_widget_set_parent (GTK_WIDGET (self->own), GTK_WIDGET (self));
   self->count = GTK_LABEL (gtk_label_new (NULL));
   gtk_widget_add_css_class (GTK_WIDGET (self->count), "caption-text");
   gtk_widget_set_margin_end (GTK_WIDGET (self->count), 8);
@@ -132,19 +139,25 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
   gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->own), tl_part_item_is_own (item));
   gtk_label_set_wrap (self->name, part != NULL);
   gtk_label_set_text (self->name, tl_part_item_name (item));
   gtk_widget_set_size_request (GTK_WIDGET (self), -1, part == NULL ? 29 : 46);
   gtk_widget_set_margin_start (GTK_WIDGET (self), part == NULL ? 6 : 4);
-  if (part == NULL)
+  if (part == NULL && row != NULL)
     {
       g_signal_connect_swapped (row, "notify::expanded", G_CALLBACK (show_arrow), self);
       g_signal_connect_swapped (tl_part_item_parts (item), "items-changed", G_CALLBACK (show_count),
                                 self);
     }
-  else
+  else if (part != NULL)
     {
-      gtk_label_set_text (self->dimensions, tl_part_item_dimensions (item));
+      g_autofree char *caption = *tl_part_item_mark (item) == '\0'
+                                     ? g_strdup (tl_part_item_dimensions (item))
+                                     : g_strdup_printf ("%s · %s", tl_part_item_dimensions (item),
+                                                        tl_part_item_mark (item));
+
+      gtk_label_set_text (self->dimensions, caption);
       tl_part_view_show_part (self->view, stock, part->kind, part->facts);
       tip = g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
     }

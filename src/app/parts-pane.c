@@ -6,6 +6,8 @@
 
 #include "app/labelled.h"
 #include "app/part-row.h"
+#include "app/parts-fit.h"
+#include "app/parts-list.h"
 
 #include <glib/gi18n.h>
 
@@ -21,12 +23,15 @@ struct _TlPartsPane
   GtkLabel           *sizes;
   GtkButton          *show_all;
   GtkBox             *sizes_box;
-  GtkCustomFilter    *filter;
-  GtkCustomFilter    *group_filter;
+  GtkToggleButton    *in_van;
+  GtkToggleButton    *fits;
+  GtkWidget          *menu; /* (nullable): of a row, while it is open */
+  TlPartsList        *parts;
+  TlLanguage         *language; /* that @parts was made in; not owned, only compared */
   GtkTreeListModel   *tree;
   GtkSingleSelection *selection;
   GPtrArray          *rows;  /* (element-type TlPartRow) that the list has made */
-  GStrv               words; /* searched for, case-folded */
+  char               *words; /* searched for, without outer spaces; "" for none */
   TlFamily
       family; /* of the joint, and whether it had its legs, when a group was last opened for it */
   gboolean has_legs;
@@ -38,34 +43,25 @@ struct _TlPartsPane
 G_DEFINE_FINAL_TYPE (TlPartsPane, tl_parts_pane, GTK_TYPE_WIDGET)
 
 /* --- which parts are shown --- */
-static gboolean
-is_shown (gpointer object, gpointer data)
-{
-  TlPartsPane  *self = data;
-  const TlPart *part = tl_part_item_part (object);
-  double        thread = tl_facts_number (part->facts, TL_FIELD_THREAD, 0.0);
-
-  if (self->words != NULL)
-    return tl_part_item_matches (object, (const char *const *) self->words);
-  return self->shows_all || self->thread_mm <= 0.0 || thread <= 0.0
-         || ABS (thread - self->thread_mm) < 0.01;
-}
-
-static gboolean
-is_group_shown (gpointer object, gpointer data)
-{
-  return g_list_model_get_n_items (tl_part_item_parts (object)) > 0;
-}
-
 static void
-show_nothing (TlPartsPane *self)
+show_nothing (TlPartsPane *self, guint left_off)
 {
-  gboolean         is_empty = g_list_model_get_n_items (G_LIST_MODEL (self->tree)) == 0;
-  g_autofree char *text = g_strdup_printf (_ ("No part called “%s”."),
-                                           gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  gboolean is_empty = g_list_model_get_n_items (G_LIST_MODEL (self->tree)) == 0,
+           in_van = gtk_toggle_button_get_active (self->in_van);
+  g_autofree char *text = NULL;
 
+  if (left_off > 0)
+    text = g_strdup_printf (_ ("%u more fit; add a word or a size."), left_off);
+  else if (*self->words != '\0')
+    text = g_strdup_printf (in_van ? _ ("No part called “%s” is in the van.")
+                                   : _ ("No part called “%s”. Enter it under My parts."),
+                            self->words);
+  else
+    text = g_strdup (in_van ? _ ("Nothing that fits is marked as in the van. Mark parts with a "
+                                 "right click on their row.")
+                            : _ ("No part fits here."));
   gtk_label_set_text (self->nothing, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->nothing), is_empty);
+  gtk_widget_set_visible (GTK_WIDGET (self->nothing), is_empty || left_off > 0);
 }
 
 static void
@@ -80,29 +76,64 @@ expand (TlPartsPane *self, gboolean all)
     }
 }
 
+static gboolean
+is_narrowed (TlPartsPane *self)
+{
+  return gtk_toggle_button_get_active (self->in_van) || gtk_toggle_button_get_active (self->fits);
+}
+
 static void
 filter_again (TlPartsPane *self)
 {
-  gtk_filter_changed (GTK_FILTER (self->filter), GTK_FILTER_CHANGE_DIFFERENT);
-  gtk_filter_changed (GTK_FILTER (self->group_filter), GTK_FILTER_CHANGE_DIFFERENT);
-  show_nothing (self);
+  TlSearchFilter   filter;
+  g_autofree char *fit = NULL, *tip = NULL;
+  guint            left_off;
+
+  tl_search_filter_init_defaults (&filter);
+  fit = tl_parts_fit (self->document, &filter);
+  tip = g_strdup_printf (_ ("Only what fits the selected place: %s"),
+                         fit == NULL ? _ ("select a layer or a conductor first") : fit);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->fits), tip);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->fits),
+                            fit != NULL || gtk_toggle_button_get_active (self->fits));
+  if (!gtk_toggle_button_get_active (self->fits))
+    tl_search_filter_init_defaults (&filter);
+  filter.only_in_van = gtk_toggle_button_get_active (self->in_van);
+  left_off = tl_parts_list_show (self->parts, self->words, &filter,
+                                 self->shows_all ? 0.0 : self->thread_mm);
+  show_nothing (self, left_off);
 }
+
+static void        fill (TlPartsPane *self);
+static void        open_group (TlPartsPane *self, TlPartGroup group);
+static TlPartGroup useful_group (TlPartsPane *self);
 
 static void
 on_search (GtkSearchEntry *search, TlPartsPane *self)
 {
-  g_autofree char *folded = g_utf8_casefold (gtk_editable_get_text (GTK_EDITABLE (search)), -1);
-  gboolean         had = self->words != NULL;
+  gboolean had = *self->words != '\0';
 
-  g_strfreev (self->words);
-  self->words = g_strsplit_set (g_strstrip (folded), " ", -1);
-  if (self->words[0] == NULL)
-    g_clear_pointer (&self->words, g_strfreev);
+  g_free (self->words);
+  self->words = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (search))));
+  if (self->document == NULL)
+    return;
   filter_again (self);
-  if (self->words != NULL)
-    expand (self, TRUE);
-  else if (had)
-    expand (self, FALSE);
+  if (*self->words == '\0' && had)
+    open_group (self, useful_group (self));
+}
+
+/* What is narrowed down to a few parts is shown at once, without a click on each group. */
+static void
+on_narrow (GtkToggleButton *button, TlPartsPane *self)
+{
+  if (self->document == NULL)
+    return;
+  filter_again (self);
+  if (*self->words != '\0')
+    return;
+  expand (self, is_narrowed (self));
+  if (!is_narrowed (self))
+    open_group (self, useful_group (self));
 }
 
 static void
@@ -151,7 +182,8 @@ on_changed (TlPartsPane *self)
   gboolean          has_legs;
 
   has_legs = tl_document_joint (self->document)->legs->len >= 2;
-  if ((assembly->family != self->family || has_legs != self->has_legs) && self->words == NULL)
+  if ((assembly->family != self->family || has_legs != self->has_legs) && *self->words == '\0'
+      && !is_narrowed (self))
     {
       self->family = assembly->family;
       self->has_legs = has_legs;
@@ -160,10 +192,30 @@ on_changed (TlPartsPane *self)
     }
   gtk_widget_set_visible (GTK_WIDGET (self->sizes_box), thread > 0.0);
   gtk_label_set_text (self->sizes, text);
+  if (self->language != tl_document_language (self->document))
+    fill (self);
   if (ABS (thread - self->thread_mm) < 0.01)
     return;
   self->thread_mm = thread;
   filter_again (self);
+}
+
+static void
+on_selection (TlPartsPane *self)
+{
+  filter_again (self);
+}
+
+static void
+on_stock (TlPartsPane *self)
+{
+  fill (self);
+  if (*self->words != '\0')
+    return;
+  if (is_narrowed (self))
+    expand (self, TRUE);
+  else
+    open_group (self, useful_group (self));
 }
 
 /* --- rows --- */
@@ -234,11 +286,51 @@ on_row_released (GtkGestureClick *gesture, int n_press, double x, double y, TlPa
     }
 }
 
+/* --- menu of a row --- */
+static void
+add_menu_item (GMenu *menu, const char *label, const char *action, const char *part)
+{
+  g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
+
+  g_menu_item_set_action_and_target (item, action, "s", part);
+  g_menu_append_item (menu, item);
+}
+
+static void
+on_row_menu (GtkGestureClick *gesture, int n_press, double x, double y, TlPartsPane *self)
+{
+  GtkWidget    *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
+  TlPartItem   *item = tl_part_row_item (TL_PART_ROW (row));
+  const TlPart *part = item == NULL ? NULL : tl_part_item_part (item);
+  g_autoptr (GMenu) menu = NULL;
+  graphene_point_t at;
+
+  if (part == NULL
+      || !gtk_widget_compute_point (row, GTK_WIDGET (self),
+                                    &GRAPHENE_POINT_INIT ((float) x, (float) y), &at))
+    return;
+  menu = g_menu_new ();
+  add_menu_item (
+      menu, *tl_part_item_mark (item) == '\0' ? _ ("Put into the van") : _ ("Take out of the van"),
+      "win.mark-van", part->id);
+  add_menu_item (
+      menu, tl_part_item_is_own (item) ? _ ("Change under My parts") : _ ("Show under My parts"),
+      "win.own-part", part->id);
+  g_clear_pointer (&self->menu, gtk_widget_unparent);
+  self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
+  gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
+  gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu),
+                               &(GdkRectangle){ (int) at.x, (int) at.y, 1, 1 });
+  gtk_popover_popup (GTK_POPOVER (self->menu));
+}
+
 static void
 on_setup (GtkSignalListItemFactory *factory, GtkListItem *item, TlPartsPane *self)
 {
   GtkWidget  *row = tl_part_row_new ();
-  GtkGesture *drag = gtk_gesture_drag_new (), *click = gtk_gesture_click_new ();
+  GtkGesture *drag = gtk_gesture_drag_new (), *click = gtk_gesture_click_new (),
+             *menu = gtk_gesture_click_new ();
 
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_row_drag_update), self);
   g_signal_connect (drag, "drag-end", G_CALLBACK (on_row_drag_end), self);
@@ -247,6 +339,9 @@ on_setup (GtkSignalListItemFactory *factory, GtkListItem *item, TlPartsPane *sel
   g_signal_connect (click, "released", G_CALLBACK (on_row_released), self);
   gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (click));
   gtk_gesture_group (drag, click);
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  g_signal_connect (menu, "pressed", G_CALLBACK (on_row_menu), self);
+  gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (menu));
   gtk_list_item_set_child (item, row);
   g_ptr_array_add (self->rows, row);
 }
@@ -304,23 +399,6 @@ on_selected (GtkSingleSelection *selection, GParamSpec *pspec, TlPartsPane *self
 }
 
 /* --- model --- */
-/* Washers, the usual question, stand before bolts and nuts, sleeves before lugs and ferrules; all else in
- * the order of the stock. */
-static int
-compare_parts (gconstpointer a, gconstpointer b, gpointer data)
-{
-  static const gint8 ranks[TL_N_PART_KINDS] = {
-    [TL_PART_LARGE_WASHER] = 1, [TL_PART_CONICAL_WASHER] = 2,
-    [TL_PART_SPRING_RING] = 3,  [TL_PART_SERRATED_WASHER] = 4,
-    [TL_PART_BOLT] = 5,         [TL_PART_NUT] = 6,
-    [TL_PART_LUG] = 1,          [TL_PART_FERRULE] = 2
-  };
-  const TlPart *one = tl_part_item_part ((TlPartItem *) a),
-               *other = tl_part_item_part ((TlPartItem *) b);
-
-  return ranks[one->kind] - ranks[other->kind];
-}
-
 static GListModel *
 children_of (gpointer object, gpointer data)
 {
@@ -330,40 +408,28 @@ children_of (gpointer object, gpointer data)
 }
 
 static void
+drop_model (TlPartsPane *self)
+{
+  if (self->selection != NULL)
+    g_signal_handlers_disconnect_by_data (self->selection, self);
+  if (self->list != NULL)
+    gtk_list_view_set_model (self->list, NULL);
+  g_clear_object (&self->selection);
+  g_clear_object (&self->tree);
+  g_clear_pointer (&self->parts, tl_parts_list_free);
+}
+
+/* A model of the present stock in the present language. */
+static void
 fill (TlPartsPane *self)
 {
-  const TlStock      *stock = tl_document_stock (self->document);
-  const TlLanguage   *language = tl_document_language (self->document);
-  const GPtrArray    *parts = tl_stock_parts (stock);
-  GListStore         *groups = g_list_store_new (TL_TYPE_PART_ITEM);
-  GtkFilterListModel *shown;
-
-  for (TlPartGroup group = 0; group < TL_GROUP_BOXES; group++)
-    {
-      GListStore *store = g_list_store_new (TL_TYPE_PART_ITEM);
-      g_autoptr (GtkFilterListModel) model = NULL;
-      g_autoptr (TlPartItem) head = NULL;
-
-      for (guint i = 0; i < parts->len; i++)
-        {
-          const TlPart *part = g_ptr_array_index (parts, i);
-          g_autoptr (TlPartItem) item = NULL;
-
-          if (tl_part_kind_group (part->kind) != group)
-            continue;
-          item = tl_part_item_new (part, stock, language);
-          g_list_store_append (store, item);
-        }
-      g_list_store_sort (store, compare_parts, NULL);
-      model = gtk_filter_list_model_new (G_LIST_MODEL (store),
-                                         g_object_ref (GTK_FILTER (self->filter)));
-      head = tl_part_item_new_group (group, G_LIST_MODEL (model), language);
-      g_list_store_append (groups, head);
-    }
-  shown = gtk_filter_list_model_new (G_LIST_MODEL (groups),
-                                     g_object_ref (GTK_FILTER (self->group_filter)));
-  self->tree =
-      gtk_tree_list_model_new (G_LIST_MODEL (shown), FALSE, FALSE, children_of, NULL, NULL);
+  drop_model (self);
+  tl_bench_set_chosen_part (self->bench, NULL);
+  self->language = (TlLanguage *) tl_document_language (self->document);
+  self->parts = tl_parts_list_new (tl_document_stock (self->document), self->language);
+  self->tree = gtk_tree_list_model_new (g_object_ref (tl_parts_list_model (self->parts)), FALSE,
+                                        FALSE, children_of, NULL, NULL);
+  filter_again (self);
   self->selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (self->tree)));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
@@ -380,19 +446,13 @@ tl_parts_pane_dispose (GObject *object)
 
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
-  if (self->selection != NULL)
-    g_signal_handlers_disconnect_by_data (self->selection, self);
-  if (self->list != NULL)
-    gtk_list_view_set_model (self->list, NULL);
+  drop_model (self);
+  g_clear_pointer (&self->menu, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_PARTS_PANE);
   tl_widget_clear (GTK_WIDGET (self));
-  g_clear_object (&self->selection);
-  g_clear_object (&self->tree);
-  g_clear_object (&self->filter);
-  g_clear_object (&self->group_filter);
   g_clear_object (&self->document);
   g_clear_pointer (&self->rows, g_ptr_array_unref);
-  g_clear_pointer (&self->words, g_strfreev);
+  g_clear_pointer (&self->words, g_free);
   G_OBJECT_CLASS (tl_parts_pane_parent_class)->dispose (object);
 }
 
@@ -409,6 +469,9 @@ tl_parts_pane_class_init (TlPartsPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TlPartsPane, sizes);
   gtk_widget_class_bind_template_child (widget_class, TlPartsPane, sizes_box);
   gtk_widget_class_bind_template_child (widget_class, TlPartsPane, show_all);
+  gtk_widget_class_bind_template_child (widget_class, TlPartsPane, in_van);
+  gtk_widget_class_bind_template_child (widget_class, TlPartsPane, fits);
+  gtk_widget_class_bind_template_callback (widget_class, on_narrow);
   gtk_widget_class_bind_template_callback (widget_class, on_search);
   gtk_widget_class_bind_template_callback (widget_class, on_stop_search);
   gtk_widget_class_bind_template_callback (widget_class, on_show_all);
@@ -423,8 +486,7 @@ tl_parts_pane_init (TlPartsPane *self)
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
 
   self->rows = g_ptr_array_new ();
-  self->filter = gtk_custom_filter_new (is_shown, self, NULL);
-  self->group_filter = gtk_custom_filter_new (is_group_shown, self, NULL);
+  self->words = g_strdup ("");
   gtk_widget_init_template (GTK_WIDGET (self));
   g_signal_connect (factory, "setup", G_CALLBACK (on_setup), self);
   g_signal_connect (factory, "bind", G_CALLBACK (on_bind), self);
@@ -442,7 +504,9 @@ tl_parts_pane_set_document (TlPartsPane *self, TlDocument *document, TlBench *be
   self->bench = bench;
   fill (self);
   open_group (self, useful_group (self));
+  g_signal_connect_swapped (document, "stock-changed", G_CALLBACK (on_stock), self);
   g_signal_connect_swapped (document, "changed", G_CALLBACK (on_changed), self);
+  g_signal_connect_swapped (document, "selection-changed", G_CALLBACK (on_selection), self);
   on_changed (self);
 }
 

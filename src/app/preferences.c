@@ -85,7 +85,7 @@ tl_preferences_new (GSettings *settings, const TlLanguage *language, GtkWindow *
   const char *papers[] = { _ ("By the language of the sheet"), _ ("A4"), _ ("Letter"), NULL };
   const char *paper_nicks[] = { "language", "a4", "letter", NULL };
   g_auto (GStrv) practices = tl_practice_choices (language);
-  GtkWidget *window = adw_preferences_window_new (), *page = adw_preferences_page_new ();
+  GtkWidget           *window = adw_preferences_window_new (), *page = adw_preferences_page_new ();
   AdwPreferencesGroup *look = add_group (page, _ ("Window")),
                       *joint = add_group (page, _ ("A new joint"));
 

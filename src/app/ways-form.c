@@ -33,8 +33,7 @@ on_tick (GtkCheckButton *tick, TlWaysForm *self)
   for (guint i = 0; i < self->ticks->len; i++)
     if (gtk_check_button_get_active (g_ptr_array_index (self->ticks, i)))
       g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", words[i]);
-  after =
-      tl_edit_set_text (tl_document_joint (self->document), "forbidden", text->str, &error);
+  after = tl_edit_set_text (tl_document_joint (self->document), "forbidden", text->str, &error);
   if (after == NULL)
     tl_document_tell (self->document, error->message);
   else
@@ -71,7 +70,7 @@ tl_ways_form_new (TlDocument *document)
 {
   TlWaysForm        *self = g_object_new (TL_TYPE_WAYS_FORM, NULL);
   const char *const *words = tl_way_words ();
-  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget         *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
 
   self->document = g_object_ref (document);
   for (guint i = 0; words[i] != NULL; i++)
@@ -88,8 +87,8 @@ tl_ways_form_new (TlDocument *document)
   gtk_menu_button_set_popover (self->button, popover);
   gtk_menu_button_set_direction (self->button, GTK_ARROW_UP);
   gtk_widget_add_css_class (GTK_WIDGET (self->button), "choice");
-  gtk_widget_set_parent (
-      tl_labelled_new (_ ("Local rules forbid"), GTK_WIDGET (self->button)), GTK_WIDGET (self));
+  gtk_widget_set_parent (tl_labelled_new (_ ("Local rules forbid"), GTK_WIDGET (self->button)),
+                         GTK_WIDGET (self));
   tl_ways_form_refresh (self);
   return GTK_WIDGET (self);
 }

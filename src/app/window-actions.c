@@ -5,6 +5,7 @@
 #include "app/window-private.h"
 
 #include "app/actions.h"
+#include "app/own-window.h"
 
 #include <glib/gi18n.h>
 
@@ -176,6 +177,32 @@ close_action (GtkWidget *widget, const char *name, GVariant *target)
   gtk_window_close (GTK_WINDOW (widget));
 }
 
+static void
+own_parts_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  gtk_window_present (GTK_WINDOW (tl_window_own_parts (TL_WINDOW (widget))));
+}
+
+static void
+own_part_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  GtkWidget *window = tl_window_own_parts (TL_WINDOW (widget));
+
+  tl_own_window_show_part (TL_OWN_WINDOW (window), g_variant_get_string (target, NULL));
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+static void
+mark_van_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow        *self = TL_WINDOW (widget);
+  g_autofree char *part = g_variant_dup_string (target, NULL);
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_own_stock_set_in_van (self->own, part, !tl_own_stock_is_in_van (self->own, part), &error))
+    tl_window_show_message (self, error->message);
+}
+
 /* Where a missing figure is entered. */
 static void
 enter_action (GtkWidget *widget, const char *name, GVariant *target)
@@ -247,6 +274,9 @@ tl_window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.zoom", "s", zoom_action);
   gtk_widget_class_install_action (klass, "win.shortcuts", NULL, shortcuts_action);
   gtk_widget_class_install_action (klass, "win.close", NULL, close_action);
+  gtk_widget_class_install_action (klass, "win.own-parts", NULL, own_parts_action);
+  gtk_widget_class_install_action (klass, "win.own-part", "s", own_part_action);
+  gtk_widget_class_install_action (klass, "win.mark-van", "s", mark_van_action);
   gtk_widget_class_install_action (klass, "win.enter", "(su)", enter_action);
   gtk_widget_class_install_action (klass, "win.tell", "s", tell_action);
   gtk_widget_class_install_action (klass, "win.warn", "s", warn_action);

@@ -23,6 +23,8 @@ struct _TlWindow
   AdwApplicationWindow  parent_instance;
 
   TlDocument           *document;
+  TlOwnStock           *own;
+  GtkWidget            *own_window; /* (nullable): of one's own parts; kept, hidden, until the window goes */
   GSettings            *settings;
   gboolean              has_joint;  /* something was made or opened here */
   GtkWidget            *notice;      /* what was refused, until it is closed or something succeeds */

@@ -5,6 +5,7 @@
 #include "app/window-private.h"
 
 #include "app/actions.h"
+#include "app/own-window.h"
 #include "app/status.h"
 
 #include <glib/gi18n.h>
@@ -73,6 +74,14 @@ on_done (TlDocument *document, const char *sentence, TlWindow *self)
       adw_toast_set_action_name (toast, "win.undo");
     }
   adw_toast_overlay_add_toast (self->toasts, toast);
+}
+
+/* Another stock: the joint stays and is judged anew, the lists are made anew. */
+static void
+on_own_stock (TlWindow *self)
+{
+  tl_first_page_change_stock (self->first, tl_own_stock_stock (self->own));
+  tl_document_set_stock (self->document, tl_own_stock_stock (self->own));
 }
 
 /* --- pages --- */
@@ -166,8 +175,12 @@ tl_window_dispose (GObject *object)
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
+  if (self->own_window != NULL)
+    gtk_window_destroy (GTK_WINDOW (self->own_window));
+  self->own_window = NULL;
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_WINDOW);
   g_clear_object (&self->document);
+  g_clear_object (&self->own);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->next_path, g_free);
   g_clear_pointer (&self->next_joint, tl_joint_unref);
@@ -235,12 +248,15 @@ tl_window_init (TlWindow *self)
 }
 
 TlWindow *
-tl_window_new (GtkApplication *application, const TlStock *stock, const TlLanguage *language,
+tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *language,
                GSettings *settings)
 {
   TlWindow *self = g_object_new (TL_TYPE_WINDOW, "application", application, NULL);
 
+  const TlStock *stock = tl_own_stock_stock (own);
+
   self->settings = g_object_ref (settings);
+  self->own = g_object_ref (own);
   self->document = tl_document_new (stock, language);
   tl_first_page_set_stock (self->first, stock, language, settings);
   tl_build_page_set_document (self->build, self->document, settings);
@@ -248,6 +264,7 @@ tl_window_new (GtkApplication *application, const TlStock *stock, const TlLangua
   tl_ageing_page_set_document (self->ageing, self->document);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
+  g_signal_connect_object (own, "changed", G_CALLBACK (on_own_stock), self, G_CONNECT_SWAPPED);
   gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (settings, "window-width"),
                                g_settings_get_int (settings, "window-height"));
   if (g_settings_get_boolean (settings, "window-maximized"))
@@ -300,6 +317,14 @@ TlFirstPage *
 tl_window_first (TlWindow *self)
 {
   return self->first;
+}
+
+GtkWidget *
+tl_window_own_parts (TlWindow *self)
+{
+  if (self->own_window == NULL)
+    self->own_window = tl_own_window_new (self->own, self->document, GTK_WINDOW (self));
+  return self->own_window;
 }
 
 const char *

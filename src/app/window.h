@@ -2,7 +2,8 @@
  *
  * Actions (win.): first-page, open, open-path (s), open-example (s), save, save-as, save-to (s), export-pdf,
  * export-to (s), print, undo, redo, page (s), next-pane, find-part, search-part (s), toggle-parts,
- * toggle-findings, zoom (s), shortcuts, close, enter (su: owner and field: shows where it is entered), tell (s: what was
+ * toggle-findings, zoom (s), shortcuts, close, own-parts, own-part (s), mark-van (s: part: in or out), copy-drawing (s:
+ * "png", "svg"), enter (su: owner and field: shows where it is entered), tell (s: what was
  * done), warn (s: what was refused).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -11,6 +12,7 @@
 #include "app/ageing-page.h"
 #include "app/build-page.h"
 #include "app/first-page.h"
+#include "app/own-stock.h"
 #include "app/steps-page.h"
 
 #include <adwaita.h>
@@ -20,7 +22,7 @@ G_BEGIN_DECLS
 #define TL_TYPE_WINDOW (tl_window_get_type ())
 G_DECLARE_FINAL_TYPE (TlWindow, tl_window, TL, WINDOW, AdwApplicationWindow)
 
-TlWindow    *tl_window_new (GtkApplication *application, const TlStock *stock, const TlLanguage *language, GSettings *settings) G_GNUC_WARN_UNUSED_RESULT;
+TlWindow    *tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *language, GSettings *settings) G_GNUC_WARN_UNUSED_RESULT;
 /* A bad file leaves the open joint and shows one message. */
 gboolean     tl_window_open (TlWindow *self, const char *path);
 TlDocument  *tl_window_document (TlWindow *self);
@@ -28,6 +30,8 @@ TlBuildPage *tl_window_build (TlWindow *self);
 TlStepsPage *tl_window_steps (TlWindow *self);
 TlAgeingPage *tl_window_ageing (TlWindow *self);
 TlFirstPage *tl_window_first (TlWindow *self);
+/* The window of the person's own parts, made when it is first wanted. */
+GtkWidget   *tl_window_own_parts (TlWindow *self);
 /* "first", "build", "steps" or "ageing" */
 const char  *tl_window_page (TlWindow *self);
 /* The last message shown, for tests; (nullable) */

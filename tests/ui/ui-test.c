@@ -23,6 +23,16 @@ ui_test_stock (void)
   return stock;
 }
 
+TlOwnStock *
+ui_test_own (void)
+{
+  static TlOwnStock *own;
+
+  if (own == NULL)
+    own = tl_own_stock_new (ui_test_stock (), NULL);
+  return own;
+}
+
 char *
 ui_test_example (const char *name)
 {
@@ -61,7 +71,7 @@ ui_test_window (const char *name)
 {
   g_autoptr (GSettings) settings = tl_application_settings_new ();
   g_autofree char *path = ui_test_example (name);
-  TlWindow        *window = tl_window_new (NULL, ui_test_stock (), tl_language_plain (), settings);
+  TlWindow        *window = tl_window_new (NULL, ui_test_own (), tl_language_plain (), settings);
 
   g_assert_true (tl_window_open (window, path));
   gtk_window_present (GTK_WINDOW (window));

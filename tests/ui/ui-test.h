@@ -8,6 +8,8 @@
 G_BEGIN_DECLS
 
 const TlStock *ui_test_stock (void);
+/* The same with packs, in the data folder of the test. */
+TlOwnStock    *ui_test_own (void);
 /* A presented window on data/examples/@name, drawn once. */
 TlWindow      *ui_test_window (const char *name);
 /* Runs the main loop until @done says so; fails after 10 s. */

@@ -1,0 +1,218 @@
+/* own-minutes.c: name, currency, minutes.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/own-minutes.h"
+
+#include "app/figure-entry.h"
+#include "app/labelled.h"
+#include "base/quantity.h"
+#include "plan/steps.h"
+
+#include <glib/gi18n.h>
+
+struct _TlOwnMinutes
+{
+  GtkWidget parent_instance;
+
+  TlOwnStock    *own;
+  TlDocument    *document;
+  TlFigureEntry *name, *currency;
+  GtkBox        *steps;
+  char          *shown; /* ids of the steps that have rows */
+};
+
+G_DEFINE_FINAL_TYPE (TlOwnMinutes, tl_own_minutes, GTK_TYPE_WIDGET)
+
+static const char *const STEP = "step";
+
+static void
+on_text (TlFigureEntry *entry, const char *text, TlOwnMinutes *self)
+{
+  gboolean is_name = entry == self->name;
+  g_autoptr (GError) error = NULL;
+  TlPack *pack =
+      tl_pack_set_text (tl_own_stock_pack (self->own), is_name ? "name" : "currency", text, &error);
+
+  if (!tl_own_stock_take (self->own, pack, is_name ? _ ("Set the name") : _ ("Set the currency"),
+                          &error))
+    tl_figure_entry_refuse (entry, error->message);
+}
+
+static void
+on_minutes (TlFigureEntry *entry, const char *text, TlOwnMinutes *self)
+{
+  const char *step = g_object_get_data (G_OBJECT (entry), STEP);
+  TlRange     range;
+  g_autoptr (GError) error = NULL;
+  TlPack *pack = NULL;
+
+  if (*text == '\0' || tl_quantity_parse_range (text, "min", &range, &error))
+    pack = tl_pack_set_minutes (tl_own_stock_pack (self->own), step, *text == '\0' ? NULL : &range,
+                                &error);
+  if (!tl_own_stock_take (self->own, pack, _ ("Set minutes"), &error))
+    tl_figure_entry_refuse (entry, error->message);
+}
+
+/* --- rows --- */
+static void
+add_row (TlOwnMinutes *self, const char *id, const char *text)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *label = gtk_label_new (text),
+            *entry = tl_figure_entry_new (_ ("Minutes"), "min", 7);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, TRUE);
+  g_object_set_data_full (G_OBJECT (entry), STEP, g_strdup (id), g_free);
+  g_signal_connect (entry, "entered", G_CALLBACK (on_minutes), self);
+  gtk_widget_add_css_class (row, "minutes-row");
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), entry);
+  gtk_box_append (self->steps, row);
+}
+
+/* The steps of the open joint once each, then those with minutes that it has not. */
+static void
+make_rows (TlOwnMinutes *self, const TlStepSheet *sheet)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GPtrArray) minutes = tl_pack_all_minutes (tl_own_stock_pack (self->own));
+  g_autoptr (GString) ids = g_string_new (NULL);
+  gboolean is_same;
+
+  for (guint i = 0; i < sheet->steps->len; i++)
+    {
+      TlStep *step = g_ptr_array_index (sheet->steps, i);
+
+      if (g_hash_table_insert (seen, step->id, step->text))
+        g_string_append_printf (ids, "%s ", step->id);
+    }
+  for (guint i = 0; i < minutes->len; i++)
+    {
+      TlPackMinutes *row = g_ptr_array_index (minutes, i);
+
+      if (g_hash_table_insert (seen, row->step, row->step))
+        g_string_append_printf (ids, "%s ", row->step);
+    }
+  is_same = g_strcmp0 (ids->str, self->shown) == 0;
+  if (is_same)
+    return;
+  g_free (self->shown);
+  self->shown = g_strdup (ids->str);
+  tl_box_clear (self->steps);
+  g_hash_table_remove_all (seen);
+  for (guint i = 0; i < sheet->steps->len; i++)
+    {
+      TlStep *step = g_ptr_array_index (sheet->steps, i);
+
+      if (g_hash_table_add (seen, step->id))
+        add_row (self, step->id, step->text);
+    }
+  for (guint i = 0; i < minutes->len; i++)
+    {
+      TlPackMinutes *row = g_ptr_array_index (minutes, i);
+
+      if (g_hash_table_add (seen, row->step))
+        add_row (self, row->step, row->step);
+    }
+}
+
+static void
+show_rows (TlOwnMinutes *self)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->steps)); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      GtkWidget           *entry = gtk_widget_get_last_child (row);
+      const char          *step = g_object_get_data (G_OBJECT (entry), STEP);
+      const TlPackMinutes *minutes = tl_pack_minutes (tl_own_stock_pack (self->own), step);
+      g_autofree char     *text = NULL;
+
+      if (minutes == NULL)
+        text = g_strdup ("");
+      else if (tl_range_is_exact (minutes->minutes_min))
+        text = g_strdup_printf ("%g", minutes->minutes_min.best);
+      else
+        text = g_strdup_printf ("%g..%g", minutes->minutes_min.low, minutes->minutes_min.high);
+      tl_figure_entry_show (TL_FIGURE_ENTRY (entry), text);
+    }
+}
+
+void
+tl_own_minutes_refresh (TlOwnMinutes *self)
+{
+  const TlPack *pack = tl_own_stock_pack (self->own);
+  g_autoptr (TlStepSheet) sheet = tl_steps_new (tl_document_verdict (self->document), NULL,
+                                                tl_document_language (self->document));
+
+  tl_figure_entry_show (self->name, tl_pack_name (pack));
+  tl_figure_entry_show (self->currency, tl_pack_currency (pack));
+  make_rows (self, sheet);
+  show_rows (self);
+}
+
+/* --- widget --- */
+static void
+tl_own_minutes_dispose (GObject *object)
+{
+  TlOwnMinutes *self = TL_OWN_MINUTES (object);
+
+  tl_widget_clear (GTK_WIDGET (self));
+  g_clear_object (&self->own);
+  g_clear_object (&self->document);
+  g_clear_pointer (&self->shown, g_free);
+  G_OBJECT_CLASS (tl_own_minutes_parent_class)->dispose (object);
+}
+
+static void
+tl_own_minutes_class_init (TlOwnMinutesClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = tl_own_minutes_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+tl_own_minutes_init (TlOwnMinutes *self)
+{
+}
+
+static TlFigureEntry *
+add_text (TlOwnMinutes *self, GtkWidget *row, const char *label, int chars)
+{
+  GtkWidget *entry = tl_figure_entry_new (label, "", chars);
+
+  g_signal_connect (entry, "entered", G_CALLBACK (on_text), self);
+  gtk_box_append (GTK_BOX (row), entry);
+  return TL_FIGURE_ENTRY (entry);
+}
+
+GtkWidget *
+tl_own_minutes_new (TlOwnStock *own, TlDocument *document)
+{
+  TlOwnMinutes *self = g_object_new (TL_TYPE_OWN_MINUTES, NULL);
+  GtkWidget    *scroller = gtk_scrolled_window_new (),
+            *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12),
+            *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *told;
+
+  self->own = g_object_ref (own);
+  self->document = g_object_ref (document);
+  gtk_widget_add_css_class (column, "reading");
+  self->name = add_text (self, row, _ ("Name of the pack"), 24);
+  self->currency = add_text (self, row, _ ("Currency (EUR, USD …)"), 8);
+  gtk_box_append (GTK_BOX (column), row);
+  told =
+      gtk_label_new (_ ("How long each step takes you, as “2” or “1.5..4” minutes. The steps are "
+                        "those of the open joint; the sheet and the register add them up."));
+  gtk_label_set_wrap (GTK_LABEL (told), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (told), 0);
+  gtk_widget_add_css_class (told, "muted");
+  gtk_box_append (GTK_BOX (column), told);
+  self->steps = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));
+  gtk_box_append (GTK_BOX (column), GTK_WIDGET (self->steps));
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), column);
+  gtk_widget_set_parent (scroller, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}

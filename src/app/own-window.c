@@ -1,0 +1,568 @@
+/* own-window.c: My parts.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/own-window.h"
+
+#include "app/own-minutes.h"
+#include "app/part-row.h"
+#include "stock/search.h"
+
+#include <glib/gi18n.h>
+
+/* Problems told at once; the rest as a number. */
+static const guint MAX_TOLD = 8;
+static const guint MAX_HITS = 200;
+
+struct _TlOwnWindow
+{
+  GtkWindow parent_instance;
+
+  TlOwnStock           *own;
+  TlDocument           *document;
+  GtkSearchEntry       *search;
+  GtkListView          *list;
+  GtkLabel             *nothing;
+  GtkStack             *pages;
+  GtkBox               *part_box;
+  GtkBox               *minutes_box;
+  GtkMenuButton        *add;
+  GtkWidget            *undo, *redo;
+  GtkWidget            *notice;
+  GtkLabel             *notice_text;
+  TlOwnPartForm        *form;
+  TlOwnMinutes         *minutes;
+  GListStore           *parts;
+  GtkSingleSelection   *selection;
+  TlSearch             *find;    /* (nullable): in the present stock */
+  GtkFileChooserNative *chooser; /* while it is open */
+  gboolean              is_filling;
+};
+
+G_DEFINE_FINAL_TYPE (TlOwnWindow, tl_own_window, GTK_TYPE_WINDOW)
+
+/* --- messages --- */
+static void
+warn (TlOwnWindow *self, const char *text)
+{
+  gtk_label_set_text (self->notice_text, text);
+  gtk_widget_set_visible (self->notice, *text != '\0');
+}
+
+static char *
+problems_text (const GPtrArray *problems)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < problems->len && i < MAX_TOLD; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "",
+                            ((TlPackProblem *) g_ptr_array_index (problems, i))->message);
+  if (problems->len > MAX_TOLD)
+    g_string_append_printf (text, ngettext ("\n%u more.", "\n%u more.", problems->len - MAX_TOLD),
+                            problems->len - MAX_TOLD);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static void
+show_problems (TlOwnWindow *self)
+{
+  g_autofree char *text = problems_text (tl_own_stock_problems (self->own));
+
+  warn (self, text);
+}
+
+static void
+on_close_notice (GtkButton *button, TlOwnWindow *self)
+{
+  gtk_widget_set_visible (self->notice, FALSE);
+}
+
+/* --- list --- */
+static void
+add_item (TlOwnWindow *self, GPtrArray *items, const TlPart *part)
+{
+  if (part != NULL)
+    g_ptr_array_add (items, tl_part_item_new (part, tl_own_stock_stock (self->own),
+                                              tl_document_language (self->document)));
+}
+
+static void
+add_noted (TlOwnWindow *self, GPtrArray *items)
+{
+  const TlPack *pack = tl_own_stock_pack (self->own);
+  g_autoptr (GPtrArray) parts = tl_pack_parts (pack);
+  g_autoptr (GPtrArray) marks = tl_pack_marks (pack);
+
+  for (guint i = 0; i < parts->len; i++)
+    add_item (self, items, g_ptr_array_index (parts, i));
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const TlPackMark *mark = g_ptr_array_index (marks, i);
+
+      if (tl_pack_part (pack, mark->part) == NULL)
+        add_item (self, items, tl_stock_part (tl_own_stock_stock (self->own), mark->part));
+    }
+}
+
+static void
+add_found (TlOwnWindow *self, GPtrArray *items, const char *words)
+{
+  g_autoptr (GArray) hits = NULL;
+
+  if (self->find == NULL)
+    self->find =
+        tl_search_new (tl_own_stock_stock (self->own), tl_document_language (self->document));
+  hits = tl_search_find (self->find, words, NULL);
+  for (guint i = 0; i < hits->len && i < MAX_HITS; i++)
+    add_item (self, items, g_array_index (hits, TlSearchHit, i).part);
+}
+
+static void
+select_part (TlOwnWindow *self, const char *id)
+{
+  guint found = GTK_INVALID_LIST_POSITION;
+
+  for (guint i = 0; id != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self->parts)); i++)
+    {
+      g_autoptr (TlPartItem) item = g_list_model_get_item (G_LIST_MODEL (self->parts), i);
+
+      if (g_str_equal (tl_part_item_part (item)->id, id))
+        {
+          found = i;
+          break;
+        }
+    }
+  gtk_single_selection_set_selected (self->selection, found);
+}
+
+static void
+fill (TlOwnWindow *self)
+{
+  g_autofree char *words =
+      g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->search))));
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+
+  if (*words == '\0')
+    add_noted (self, items);
+  else
+    add_found (self, items, words);
+  self->is_filling = TRUE;
+  g_list_store_splice (self->parts, 0, g_list_model_get_n_items (G_LIST_MODEL (self->parts)),
+                       items->pdata, items->len);
+  select_part (self, tl_own_part_form_part (self->form));
+  self->is_filling = FALSE;
+  gtk_label_set_text (self->nothing, *words == '\0'
+                                         ? _ ("No part of your own yet. Add one, or search the "
+                                              "stock and mark what is in the van.")
+                                         : _ ("No part is called so."));
+  gtk_widget_set_visible (GTK_WIDGET (self->nothing), items->len == 0);
+}
+
+static void
+on_search (GtkSearchEntry *search, TlOwnWindow *self)
+{
+  if (self->own != NULL)
+    fill (self);
+}
+
+static void
+on_selected (GtkSingleSelection *selection, GParamSpec *pspec, TlOwnWindow *self)
+{
+  TlPartItem *item = gtk_single_selection_get_selected_item (selection);
+
+  if (!self->is_filling && item != NULL)
+    tl_own_part_form_show (self->form, tl_part_item_part (item)->id);
+}
+
+static void
+on_setup (GtkSignalListItemFactory *factory, GtkListItem *item, TlOwnWindow *self)
+{
+  gtk_list_item_set_child (item, tl_part_row_new ());
+}
+
+static void
+on_bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, TlOwnWindow *self)
+{
+  TlPartItem      *item = gtk_list_item_get_item (list_item);
+  GtkWidget       *row = gtk_list_item_get_child (list_item);
+  g_autofree char *label =
+      g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
+
+  tl_part_row_show (TL_PART_ROW (row), item, NULL, tl_own_stock_stock (self->own));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (row)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+}
+
+static void
+on_unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item, TlOwnWindow *self)
+{
+  tl_part_row_show (TL_PART_ROW (gtk_list_item_get_child (list_item)), NULL, NULL, NULL);
+}
+
+/* --- the stock is another one --- */
+static void
+show_undo (TlOwnWindow *self)
+{
+  const char *undo = tl_own_stock_undo_label (self->own),
+             *redo = tl_own_stock_redo_label (self->own);
+  g_autofree char *undo_text =
+      undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
+  g_autofree char *redo_text =
+      redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
+
+  gtk_widget_set_tooltip_text (self->undo, undo_text);
+  gtk_widget_set_tooltip_text (self->redo, redo_text);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "own.undo", undo != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "own.redo", redo != NULL);
+}
+
+static void
+on_own_changed (TlOwnWindow *self)
+{
+  g_autofree char *id = g_strdup (tl_own_part_form_part (self->form));
+
+  g_clear_pointer (&self->find, tl_search_free);
+  tl_own_part_form_show (self->form, id);
+  fill (self);
+  show_undo (self);
+  show_problems (self);
+  if (gtk_widget_get_visible (GTK_WIDGET (self)))
+    tl_own_minutes_refresh (self->minutes);
+}
+
+/* --- actions --- */
+static void
+add_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow  *self = TL_OWN_WINDOW (widget);
+  const TlPack *pack = tl_own_stock_pack (self->own);
+  TlPartKind    kind;
+  g_autoptr (TlFacts) none = tl_facts_new ();
+  g_autofree char *id = NULL;
+  g_autoptr (GError) error = NULL;
+  TlPart part = { .size = (char *) "", .facts = none };
+
+  if (!tl_part_kind_from_word (g_variant_get_string (target, NULL), &kind))
+    return;
+  part.kind = kind;
+  part.id = id = tl_pack_free_id (pack, tl_own_stock_stock (self->own), kind);
+  if (tl_own_stock_take (self->own, tl_pack_add_part (pack, &part, &error), _ ("Add a part"),
+                         &error))
+    tl_own_window_show_part (self, id);
+  else
+    warn (self, error->message);
+}
+
+static void
+show_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_own_window_show_part (TL_OWN_WINDOW (widget), g_variant_get_string (target, NULL));
+}
+
+static void
+copy_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow     *self = TL_OWN_WINDOW (widget);
+  g_autofree char *part = g_strdup (tl_own_part_form_part (self->form));
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = NULL;
+
+  if (part == NULL)
+    return;
+  id = tl_own_stock_copy_part (self->own, part, &error);
+  if (id == NULL)
+    {
+      warn (self, error->message);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  tl_own_window_show_part (self, id);
+}
+
+static void
+remove_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  const char  *part = tl_own_part_form_part (self->form);
+  g_autoptr (GError) error = NULL;
+
+  if (part == NULL || !tl_own_stock_has_part (self->own, part))
+    return;
+  if (!tl_own_stock_take (self->own,
+                          tl_pack_remove_part (tl_own_stock_pack (self->own), part, &error),
+                          _ ("Remove a part"), &error))
+    warn (self, error->message);
+}
+
+static void
+undo_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_own_stock_undo (self->own, &error))
+    warn (self, error->message);
+}
+
+static void
+redo_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_own_stock_redo (self->own, &error))
+    warn (self, error->message);
+}
+
+static void
+reload_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  tl_own_stock_reload (TL_OWN_WINDOW (widget)->own);
+}
+
+static void
+warn_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  warn (TL_OWN_WINDOW (widget), g_variant_get_string (target, NULL));
+}
+
+static void
+import_from_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  g_autoptr (GPtrArray) problems = tl_pack_problems_new ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+
+  if (!tl_own_stock_import (self->own, g_variant_get_string (target, NULL), problems, &error))
+    {
+      warn (self, error->message);
+      return;
+    }
+  for (guint i = 0; i < tl_own_stock_problems (self->own)->len; i++)
+    {
+      const TlPackProblem *problem = g_ptr_array_index (tl_own_stock_problems (self->own), i);
+      TlPackProblem       *copy = g_new0 (TlPackProblem, 1);
+
+      copy->message = g_strdup (problem->message);
+      g_ptr_array_add (problems, copy);
+    }
+  text = problems_text (problems);
+  warn (self, text);
+}
+
+static void
+export_to_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  const char  *path = g_variant_get_string (target, NULL);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = g_strdup_printf (_ ("Your parts are written to %s."), path);
+
+  warn (self, tl_own_stock_export (self->own, path, &error) ? text : error->message);
+}
+
+static void
+on_chosen (GtkNativeDialog *dialog, int response, TlOwnWindow *self)
+{
+  gboolean is_import =
+      gtk_file_chooser_get_action (GTK_FILE_CHOOSER (dialog)) == GTK_FILE_CHOOSER_ACTION_OPEN;
+  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
+                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
+                               : NULL;
+  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
+
+  g_clear_object (&self->chooser);
+  if (path != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), is_import ? "own.import-from" : "own.export-to",
+                                "s", path);
+}
+
+static void
+choose_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  gboolean     is_import = g_str_equal (name, "own.import");
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  self->chooser = gtk_file_chooser_native_new (
+      is_import ? _ ("Take a pack in") : _ ("Give my parts away"), GTK_WINDOW (self),
+      is_import ? GTK_FILE_CHOOSER_ACTION_OPEN : GTK_FILE_CHOOSER_ACTION_SAVE,
+      is_import ? _ ("_Open") : _ ("_Save"), NULL);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
+  gtk_file_filter_add_pattern (filter, "*.xml");
+  gtk_file_filter_set_name (filter, _ ("Packs of parts"));
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
+  if (!is_import)
+    gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), "my-parts.xml");
+  g_signal_connect_object (self->chooser, "response", G_CALLBACK (on_chosen), self, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
+}
+
+/* --- widget --- */
+static void
+on_show (TlOwnWindow *self)
+{
+  tl_own_minutes_refresh (self->minutes);
+}
+
+static void
+tl_own_window_dispose (GObject *object)
+{
+  TlOwnWindow *self = TL_OWN_WINDOW (object);
+
+  if (self->own != NULL)
+    g_signal_handlers_disconnect_by_data (self->own, self);
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  if (self->list != NULL)
+    gtk_list_view_set_model (self->list, NULL);
+  gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_OWN_WINDOW);
+  g_clear_object (&self->selection);
+  g_clear_pointer (&self->find, tl_search_free);
+  g_clear_object (&self->own);
+  g_clear_object (&self->document);
+  G_OBJECT_CLASS (tl_own_window_parent_class)->dispose (object);
+}
+
+static void
+install_actions (GtkWidgetClass *klass)
+{
+  gtk_widget_class_install_action (klass, "own.add", "s", add_action);
+  gtk_widget_class_install_action (klass, "own.show", "s", show_action);
+  gtk_widget_class_install_action (klass, "own.copy", NULL, copy_action);
+  gtk_widget_class_install_action (klass, "own.remove", NULL, remove_action);
+  gtk_widget_class_install_action (klass, "own.undo", NULL, undo_action);
+  gtk_widget_class_install_action (klass, "own.redo", NULL, redo_action);
+  gtk_widget_class_install_action (klass, "own.reload", NULL, reload_action);
+  gtk_widget_class_install_action (klass, "own.warn", "s", warn_action);
+  gtk_widget_class_install_action (klass, "own.import", NULL, choose_action);
+  gtk_widget_class_install_action (klass, "own.import-from", "s", import_from_action);
+  gtk_widget_class_install_action (klass, "own.export", NULL, choose_action);
+  gtk_widget_class_install_action (klass, "own.export-to", "s", export_to_action);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_z, GDK_CONTROL_MASK, "own.undo", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_Z, GDK_CONTROL_MASK | GDK_SHIFT_MASK,
+                                       "own.redo", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_y, GDK_CONTROL_MASK, "own.redo", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
+}
+
+static void
+tl_own_window_class_init (TlOwnWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = tl_own_window_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/own-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, search);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, nothing);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, part_box);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, minutes_box);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, add);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, undo);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, redo);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, notice);
+  gtk_widget_class_bind_template_child (widget_class, TlOwnWindow, notice_text);
+  gtk_widget_class_bind_template_callback (widget_class, on_search);
+  gtk_widget_class_bind_template_callback (widget_class, on_close_notice);
+  gtk_widget_class_bind_template_callback (widget_class, on_show);
+  install_actions (widget_class);
+}
+
+static void
+tl_own_window_init (TlOwnWindow *self)
+{
+  g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->parts = g_list_store_new (TL_TYPE_PART_ITEM);
+  self->selection = gtk_single_selection_new (G_LIST_MODEL (self->parts));
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (on_selected), self,
+                           0);
+  g_signal_connect (factory, "setup", G_CALLBACK (on_setup), self);
+  g_signal_connect (factory, "bind", G_CALLBACK (on_bind), self);
+  g_signal_connect (factory, "unbind", G_CALLBACK (on_unbind), self);
+  gtk_list_view_set_factory (self->list, factory);
+  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
+}
+
+/* One entry for each kind of part, as a person calls it. */
+static void
+fill_add_menu (TlOwnWindow *self)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+  g_autoptr (TlFacts) none = tl_facts_new ();
+
+  for (TlPartKind kind = 0; kind < TL_N_PART_KINDS; kind++)
+    {
+      g_autofree char *name = tl_part_name (kind, none, tl_own_stock_stock (self->own),
+                                            tl_document_language (self->document));
+      g_autoptr (GMenuItem) item = g_menu_item_new (name, NULL);
+
+      g_menu_item_set_action_and_target (item, "own.add", "s", tl_part_kind_word (kind));
+      g_menu_append_item (menu, item);
+    }
+  gtk_menu_button_set_menu_model (self->add, G_MENU_MODEL (menu));
+}
+
+GtkWidget *
+tl_own_window_new (TlOwnStock *own, TlDocument *document, GtkWindow *parent)
+{
+  TlOwnWindow *self = g_object_new (TL_TYPE_OWN_WINDOW, "transient-for", parent, NULL);
+
+  self->own = g_object_ref (own);
+  self->document = g_object_ref (document);
+  self->form = TL_OWN_PART_FORM (tl_own_part_form_new (own, tl_document_language (document)));
+  gtk_box_append (self->part_box, GTK_WIDGET (self->form));
+  self->minutes = TL_OWN_MINUTES (tl_own_minutes_new (own, document));
+  gtk_box_append (self->minutes_box, GTK_WIDGET (self->minutes));
+  fill_add_menu (self);
+  g_signal_connect_swapped (own, "changed", G_CALLBACK (on_own_changed), self);
+  on_own_changed (self);
+  return GTK_WIDGET (self);
+}
+
+void
+tl_own_window_show_part (TlOwnWindow *self, const char *id)
+{
+  g_autofree char *kept = g_strdup (id);
+
+  gtk_stack_set_visible_child_name (self->pages, "parts");
+  tl_own_part_form_show (self->form, kept);
+  select_part (self, kept);
+}
+
+void
+tl_own_window_search (TlOwnWindow *self, const char *words)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->search), words);
+  fill (self);
+}
+
+TlOwnPartForm *
+tl_own_window_form (TlOwnWindow *self)
+{
+  return self->form;
+}
+
+guint
+tl_own_window_count (TlOwnWindow *self)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (self->parts));
+}
+
+const char *
+tl_own_window_message (TlOwnWindow *self)
+{
+  return gtk_widget_get_visible (self->notice) ? gtk_label_get_text (self->notice_text) : "";
+}
