@@ -47,6 +47,9 @@ struct _TlBench
   gint         hovered_contact;
   TlBenchDrag  drag;
   guint        tick;        /* 0: none */
+  guint        opening_tick; /* while a place opens; 0: none */
+  gint64       opening_from_us;
+  double       opening_ratio; /* of the open place, 0 .. 1 */
   /* gesture on the bench itself */
   gboolean     pans, lifts, drag_cancelled;
   double       pan_from_x, pan_from_y;

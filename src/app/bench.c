@@ -60,7 +60,8 @@ fill_options (TlBench *self, TlDrawingOptions *options, int width, int height)
   options->place_notes = (const char *const *) drag->notes->pdata;
   options->place_severities = (const TlSeverity *) (void *) drag->severities->data;
   options->open_place = drag->open;
-  options->open_thickness_mm = tl_facts_number (drag->facts, TL_FIELD_THICKNESS, 1.0);
+  options->open_thickness_mm =
+      self->opening_ratio * tl_facts_number (drag->facts, TL_FIELD_THICKNESS, 1.0);
   options->pointer_x = drag->by_keyboard ? -1e6 : drag->x;
   options->pointer_y = drag->by_keyboard ? -1e6 : drag->y;
   options->lifted = drag->owner;

@@ -4,6 +4,7 @@
  */
 #include "app/build-page.h"
 
+#include "app/bench-picture.h"
 #include "app/labelled.h"
 #include "app/mark-view.h"
 #include "app/overlay-bar.h"
@@ -17,6 +18,11 @@
 static const int FOLD_FINDINGS_PX = 1000;
 static const int FOLD_PARTS_PX = 720;
 static const int TOOLBAR_WORDS_PX = 1150;
+static const int TOOLBAR_TITLE_PX = 620;
+/* px of height of the page, in a window of 640, below which the facts move into a popover */
+static const int LOW_PX = 590;
+/* px of width of the facts in their popover */
+static const int FACTS_PX = 560;
 
 struct _TlBuildPage
 {
@@ -36,22 +42,100 @@ struct _TlBuildPage
   TlOverlayYears  *overlay_years;
   GtkToggleButton *section;
   GtkToggleButton *end_view;
+  GtkWidget       *bench_title;
   GtkLabel        *section_word;
   GtkLabel        *end_view_word;
   GtkLabel        *scale;
   GtkButton       *verdict_strip;
   TlMarkView      *verdict_mark;
   GtkLabel        *verdict_text;
-  guint            fold;  /* idle that folds after an allocation, 0 none */
-  int              width; /* last allocated */
+  GtkBox          *column;        /* toolbar, bench, facts */
+  GtkButton       *facts;         /* opens @facts_popover */
+  GtkWidget       *facts_popover; /* (nullable): holds the strip while the page is low */
+  GtkWidget       *copy;
+  guint            fold;          /* idle that folds after an allocation, 0 none */
+  int              width, height; /* last allocated */
 };
 
 G_DEFINE_FINAL_TYPE (TlBuildPage, tl_build_page, GTK_TYPE_WIDGET)
+
+/* --- facts: below the bench, or in a popover at the layer where the page is low --- */
+static gboolean
+find_selected (TlBuildPage *self, GdkRectangle *at)
+{
+  const TlDrawing *drawing = tl_bench_drawing (self->bench);
+  const char      *owner = tl_document_selected (self->document);
+  const GArray    *items = drawing == NULL ? NULL : tl_drawing_items (drawing);
+  graphene_point_t point;
+
+  for (guint i = 0; items != NULL && owner != NULL && i < items->len; i++)
+    {
+      const TlItem *item = &g_array_index (items, TlItem, i);
+
+      if (item->kind != TL_ITEM_NUMBER || g_strcmp0 (item->owner, owner) != 0
+          || !gtk_widget_compute_point (GTK_WIDGET (self->bench), GTK_WIDGET (self),
+                                        &GRAPHENE_POINT_INIT ((float) item->x, (float) item->y),
+                                        &point))
+        continue;
+      *at = (GdkRectangle){ (int) point.x, (int) point.y, (int) item->width, (int) item->height };
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+pop_facts_up (TlBuildPage *self)
+{
+  graphene_rect_t bounds;
+  GdkRectangle    at;
+
+  if (self->facts_popover == NULL)
+    return;
+  if (!find_selected (self, &at)
+      && gtk_widget_compute_bounds (GTK_WIDGET (self->facts), GTK_WIDGET (self), &bounds))
+    at = (GdkRectangle){ (int) bounds.origin.x, (int) bounds.origin.y, (int) bounds.size.width,
+                         (int) bounds.size.height };
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->facts_popover), &at);
+  gtk_popover_popup (GTK_POPOVER (self->facts_popover));
+}
+
+static void
+on_facts (GtkButton *button, TlBuildPage *self)
+{
+  pop_facts_up (self);
+}
+
+static void
+move_facts (TlBuildPage *self, gboolean is_low)
+{
+  GtkWidget *strip = GTK_WIDGET (self->strip);
+
+  if (is_low == (self->facts_popover != NULL))
+    return;
+  g_object_ref (strip);
+  if (is_low)
+    {
+      gtk_box_remove (self->column, strip);
+      self->facts_popover = gtk_popover_new ();
+      gtk_widget_set_parent (self->facts_popover, GTK_WIDGET (self));
+      gtk_popover_set_child (GTK_POPOVER (self->facts_popover), strip);
+    }
+  else
+    {
+      gtk_popover_set_child (GTK_POPOVER (self->facts_popover), NULL);
+      g_clear_pointer (&self->facts_popover, gtk_widget_unparent);
+      gtk_box_append (self->column, strip);
+    }
+  g_object_unref (strip);
+  gtk_widget_set_size_request (strip, is_low ? MIN (FACTS_PX, self->width - 60) : -1, -1);
+  gtk_widget_set_visible (GTK_WIDGET (self->facts), is_low);
+}
 
 /* --- bench and findings talk to each other --- */
 static void
 on_bench_edit (TlBench *bench, TlBuildPage *self)
 {
+  pop_facts_up (self);
   tl_facts_strip_edit (self->strip);
 }
 
@@ -116,7 +200,8 @@ show_scale (TlBuildPage *self)
   if (px_per_mm <= 0.0)
     return;
   number = tl_language_number (tl_document_language (self->document), px_per_mm, 1);
-  text = g_strdup_printf ("%s : 1", number);
+  /* Isolated, so that it reads the same from right to left. */
+  text = g_strdup_printf ("\u2066%s : 1\u2069", number);
   gtk_label_set_text (self->scale, text);
 }
 
@@ -212,11 +297,14 @@ on_fold (gpointer data)
   fold (self->findings_flap, self->width < FOLD_FINDINGS_PX);
   fold (self->parts_flap, self->width < FOLD_PARTS_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->verdict_strip), self->width < FOLD_FINDINGS_PX);
+  gtk_widget_set_visible (self->bench_title, self->width >= TOOLBAR_TITLE_PX);
+  gtk_widget_set_visible (GTK_WIDGET (self->scale), self->width >= TOOLBAR_TITLE_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->section_word), words);
   gtk_widget_set_visible (GTK_WIDGET (self->end_view_word), words);
   gtk_widget_set_size_request (GTK_WIDGET (self->parts), pane_width (self, "parts-width", 200), -1);
   gtk_widget_set_size_request (GTK_WIDGET (self->findings),
                                pane_width (self, "findings-width", 348), -1);
+  move_facts (self, self->height < LOW_PX);
   show_scale (self);
   return G_SOURCE_REMOVE;
 }
@@ -260,9 +348,12 @@ tl_build_page_size_allocate (GtkWidget *widget, int width, int height, int basel
   gtk_widget_measure (GTK_WIDGET (self->overlay), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL,
                       NULL, NULL);
   gtk_widget_allocate (GTK_WIDGET (self->overlay), MAX (width, least), height, baseline, NULL);
-  if (width == self->width)
+  if (self->facts_popover != NULL)
+    gtk_popover_present (GTK_POPOVER (self->facts_popover));
+  if (width == self->width && height == self->height)
     return;
   self->width = width;
+  self->height = height;
   fold_soon (self);
 }
 
@@ -276,6 +367,7 @@ tl_build_page_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (self->document, self);
   if (self->settings != NULL)
     g_signal_handlers_disconnect_by_data (self->settings, self);
+  g_clear_pointer (&self->facts_popover, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_BUILD_PAGE);
   tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->document);
@@ -298,12 +390,16 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, overlay_years);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, section);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, end_view);
+  gtk_widget_class_bind_template_child (widget_class, TlBuildPage, bench_title);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, section_word);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, end_view_word);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, scale);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, verdict_strip);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, verdict_mark);
   gtk_widget_class_bind_template_child (widget_class, TlBuildPage, verdict_text);
+  gtk_widget_class_bind_template_child (widget_class, TlBuildPage, column);
+  gtk_widget_class_bind_template_child (widget_class, TlBuildPage, facts);
+  gtk_widget_class_bind_template_child (widget_class, TlBuildPage, copy);
 }
 
 static void
@@ -317,6 +413,7 @@ bind_callbacks (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, on_findings_hover);
   gtk_widget_class_bind_template_callback (widget_class, on_findings_show);
   gtk_widget_class_bind_template_callback (widget_class, on_findings_enter);
+  gtk_widget_class_bind_template_callback (widget_class, on_facts);
   gtk_widget_class_bind_template_callback (widget_class, on_view);
   gtk_widget_class_bind_template_callback (widget_class, on_verdict_strip);
   gtk_widget_class_bind_template_callback (widget_class, on_pull_parts);
@@ -351,7 +448,13 @@ tl_build_page_init (TlBuildPage *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
 
+  g_autoptr (AdwSpringParams) drawer = NULL;
+
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* Without overshoot, and at rest after 180 ms; AdwFlap itself leaves it out where animations are off. */
+  drawer = adw_spring_params_new (1.0, 0.5, 1300.0);
+  adw_flap_set_reveal_params (self->parts_flap, drawer);
+  adw_flap_set_reveal_params (self->findings_flap, drawer);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
@@ -365,6 +468,7 @@ tl_build_page_set_document (TlBuildPage *self, TlDocument *document, GSettings *
   self->settings = g_object_ref (settings);
   tl_bench_set_document (self->bench, document);
   tl_bench_set_ghost (self->bench, self->ghost);
+  tl_bench_drag_out (self->bench, self->copy);
   tl_overlay_bar_set_bench (self->overlay_bar, self->bench);
   tl_overlay_years_set_bench (self->overlay_years, self->bench);
   tl_parts_pane_set_document (self->parts, document, self->bench);
@@ -395,6 +499,7 @@ tl_build_page_enter (TlBuildPage *self, const char *owner, TlField field)
 {
   g_autofree char *kept = g_strdup (owner);
 
+  pop_facts_up (self);
   tl_facts_strip_edit_field (self->strip, kept, field);
 }
 

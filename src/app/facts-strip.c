@@ -315,7 +315,9 @@ tl_facts_strip_edit (TlFactsStrip *self)
 {
   GtkWidget *first = gtk_widget_get_first_child (GTK_WIDGET (self->entries));
 
-  if (first != NULL)
+  if (first != NULL && TL_IS_FACT_ENTRY (first))
+    gtk_widget_grab_focus (first);
+  else if (first != NULL)
     gtk_widget_child_focus (first, GTK_DIR_TAB_FORWARD);
 }
 

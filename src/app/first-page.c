@@ -13,6 +13,8 @@
 #include <glib/gi18n.h>
 
 static const guint RECENT_FILES = 5;
+/* px at the head of a card that the verdict's chip takes, with its margin */
+static const double CHIP_PX = 38.0;
 
 struct _TlFirstPage
 {
@@ -92,6 +94,7 @@ example_card (TlFirstPage *self, const TlJoint *joint, const char *path)
       g_strdup_printf (_ ("Example: %s. Verdict: %s. %s"), joint->name,
                        tl_language_text (self->language, tl_verdict_word (verdict)), joint->note);
 
+  tl_part_view_set_free_top (TL_PART_VIEW (view), CHIP_PX);
   tl_part_view_show_joint (TL_PART_VIEW (view), verdict);
   gtk_widget_set_size_request (view, 220, 148);
   gtk_widget_set_vexpand (view, TRUE);

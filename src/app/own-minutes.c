@@ -19,6 +19,7 @@ struct _TlOwnMinutes
   TlDocument    *document;
   TlFigureEntry *name, *currency;
   GtkBox        *steps;
+  GtkWidget     *no_steps;
   char          *shown; /* ids of the steps that have rows */
 };
 
@@ -149,6 +150,7 @@ tl_own_minutes_refresh (TlOwnMinutes *self)
   tl_figure_entry_show (self->name, tl_pack_name (pack));
   tl_figure_entry_show (self->currency, tl_pack_currency (pack));
   make_rows (self, sheet);
+  gtk_widget_set_visible (self->no_steps, sheet->steps->len == 0);
   show_rows (self);
 }
 
@@ -203,11 +205,15 @@ tl_own_minutes_new (TlOwnStock *own, TlDocument *document)
   gtk_box_append (GTK_BOX (column), row);
   told =
       gtk_label_new (_ ("How long each step takes you, as “2” or “1.5..4” minutes. The steps are "
-                        "those of the open joint; the sheet and the register add them up."));
+                        "those of the open joint; the register of a folder adds them up."));
   gtk_label_set_wrap (GTK_LABEL (told), TRUE);
   gtk_label_set_xalign (GTK_LABEL (told), 0);
   gtk_widget_add_css_class (told, "muted");
   gtk_box_append (GTK_BOX (column), told);
+  self->no_steps =
+      gtk_label_new (_ ("The open joint has no steps: it is not to be made as drawn."));
+  gtk_label_set_xalign (GTK_LABEL (self->no_steps), 0);
+  gtk_box_append (GTK_BOX (column), self->no_steps);
   self->steps = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));
   gtk_box_append (GTK_BOX (column), GTK_WIDGET (self->steps));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,

@@ -523,8 +523,10 @@ tl_own_window_new (TlOwnStock *own, TlDocument *document, GtkWindow *parent)
   self->own = g_object_ref (own);
   self->document = g_object_ref (document);
   self->form = TL_OWN_PART_FORM (tl_own_part_form_new (own, tl_document_language (document)));
+  gtk_widget_set_hexpand (GTK_WIDGET (self->form), TRUE);
   gtk_box_append (self->part_box, GTK_WIDGET (self->form));
   self->minutes = TL_OWN_MINUTES (tl_own_minutes_new (own, document));
+  gtk_widget_set_hexpand (GTK_WIDGET (self->minutes), TRUE);
   gtk_box_append (self->minutes_box, GTK_WIDGET (self->minutes));
   fill_add_menu (self);
   g_signal_connect_swapped (own, "changed", G_CALLBACK (on_own_changed), self);

@@ -129,11 +129,11 @@ mark_text (TlPartItem *self)
   if (mark == NULL || !mark->in_van)
     return g_strdup ("");
   if (!mark->has_quantity)
-    return g_strdup (_ ("in the van"));
+    return g_strdup (_ ("van"));
   number = g_strdup_printf ("%g", mark->quantity);
   if (mark->per == TL_PER_PIECE)
-    return g_strdup_printf (_ ("in the van, %s"), number);
-  return g_strdup_printf (_ ("in the van, %s %s"), number, tl_per_word (mark->per));
+    return g_strdup_printf (_ ("van\n%s"), number);
+  return g_strdup_printf (_ ("van\n%s %s"), number, tl_per_word (mark->per));
 }
 
 const char *

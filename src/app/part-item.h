@@ -21,7 +21,7 @@ TlPartGroup   tl_part_item_group (TlPartItem *self);
 GListModel   *tl_part_item_parts (TlPartItem *self);
 const char   *tl_part_item_name (TlPartItem *self);
 const char   *tl_part_item_dimensions (TlPartItem *self);
-/* "", or what the person noted: "in the van, 25". */
+/* "", or what the person noted: "van" and, below it, "25 m". */
 const char   *tl_part_item_mark (TlPartItem *self);
 /* %TRUE if it comes from a pack. */
 gboolean      tl_part_item_is_own (TlPartItem *self);

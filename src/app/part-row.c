@@ -21,6 +21,7 @@ struct _TlPartRow
   GtkLabel       *dimensions;
   GtkLabel       *count;
   GtkImage       *own;
+  GtkLabel       *mark;
 };
 
 G_DEFINE_FINAL_TYPE (TlPartRow, tl_part_row, GTK_TYPE_WIDGET)
@@ -109,6 +110,10 @@ tl_part_row_init (TlPartRow *self)
   gtk_label_set_wrap (self->name, TRUE);
   gtk_label_set_lines (self->name, 2);
   self->dimensions = add_label (texts, "caption-text");
+  self->mark = GTK_LABEL (gtk_label_new (NULL));
+  gtk_label_set_justify (self->mark, GTK_JUSTIFY_RIGHT);
+  gtk_widget_add_css_class (GTK_WIDGET (self->mark), "caption-text");
+  gtk_widget_set_parent (GTK_WIDGET (self->mark), GTK_WIDGET (self));
   self->own = GTK_IMAGE (gtk_image_new_from_icon_name ("tinlap-own-part-symbolic"));
   gtk_widget_set_margin_end (GTK_WIDGET (self->own), 6);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->own), _ ("My own part"));
@@ -139,6 +144,7 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
   gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->mark), part != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->own), tl_part_item_is_own (item));
   gtk_label_set_wrap (self->name, part != NULL);
   gtk_label_set_text (self->name, tl_part_item_name (item));
@@ -152,12 +158,8 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
     }
   else if (part != NULL)
     {
-      g_autofree char *caption = *tl_part_item_mark (item) == '\0'
-                                     ? g_strdup (tl_part_item_dimensions (item))
-                                     : g_strdup_printf ("%s · %s", tl_part_item_dimensions (item),
-                                                        tl_part_item_mark (item));
-
-      gtk_label_set_text (self->dimensions, caption);
+      gtk_label_set_text (self->dimensions, tl_part_item_dimensions (item));
+      gtk_label_set_text (self->mark, tl_part_item_mark (item));
       tl_part_view_show_part (self->view, stock, part->kind, part->facts);
       tip = g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
     }

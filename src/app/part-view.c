@@ -14,6 +14,7 @@ struct _TlPartView
   TlVerdict *verdict;
   TlDrawing *drawing;
   int        drawn_width, drawn_height;
+  double     free_top_px;
 };
 
 G_DEFINE_FINAL_TYPE (TlPartView, tl_part_view, GTK_TYPE_WIDGET)
@@ -43,11 +44,11 @@ lay_out (TlPartView *self, int width, int height)
   TlDrawingOptions options;
 
   g_clear_pointer (&self->drawing, tl_drawing_free);
-  if (self->verdict == NULL || width < 8 || height < 8)
+  if (self->verdict == NULL || width < 8 || height < 8 + self->free_top_px)
     return;
   tl_drawing_options_init (&options);
   options.width = width;
-  options.height = height;
+  options.height = height - self->free_top_px + CAPTION_PX;
   options.unit = 96.0 / 25.4;
   options.show_section = TRUE;
   options.show_end_view = options.show_numbers = options.show_dimensions = FALSE;
@@ -77,8 +78,9 @@ tl_part_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (self->drawing != NULL)
     {
-      cairo_rectangle (cr, 0, CAPTION_PX, width, height - CAPTION_PX);
+      cairo_rectangle (cr, 0, self->free_top_px, width, height - self->free_top_px);
       cairo_clip (cr);
+      cairo_translate (cr, 0, self->free_top_px - CAPTION_PX);
       tl_drawing_paint (self->drawing, cr, tl_theme_palette ());
     }
   else if (self->facts != NULL)
@@ -122,6 +124,15 @@ tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind,
       self->facts = tl_facts_ref (facts);
       self->kind = kind;
     }
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+tl_part_view_set_free_top (TlPartView *self, double top_px)
+{
+  self->free_top_px = top_px;
+  lay_out (self, gtk_widget_get_width (GTK_WIDGET (self)),
+           gtk_widget_get_height (GTK_WIDGET (self)));
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

@@ -16,5 +16,7 @@ GtkWidget *tl_part_view_new (void) G_GNUC_WARN_UNUSED_RESULT;
 void       tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind, const TlFacts *facts);
 /* The joint's section without numbers, dimensions and marks. */
 void       tl_part_view_show_joint (TlPartView *self, const TlVerdict *verdict);
+/* Leaves @top_px free above the drawing of a joint, for what lies over it. */
+void       tl_part_view_set_free_top (TlPartView *self, double top_px);
 
 G_END_DECLS

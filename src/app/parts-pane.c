@@ -156,6 +156,10 @@ useful_group (TlPartsPane *self)
 {
   if (self->family == TL_FAMILY_STACK)
     return TL_GROUP_FASTENERS;
+  if (self->family == TL_FAMILY_TERMINAL)
+    return TL_GROUP_TERMINALS;
+  if (self->family == TL_FAMILY_SPLICE)
+    return TL_GROUP_COATINGS;
   return tl_document_joint (self->document)->legs->len < 2 ? TL_GROUP_CONDUCTORS : TL_GROUP_SLEEVES;
 }
 

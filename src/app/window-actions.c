@@ -5,6 +5,7 @@
 #include "app/window-private.h"
 
 #include "app/actions.h"
+#include "app/bench-picture.h"
 #include "app/own-window.h"
 
 #include <glib/gi18n.h>
@@ -178,6 +179,23 @@ close_action (GtkWidget *widget, const char *name, GVariant *target)
 }
 
 static void
+copy_drawing_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+  gboolean  is_svg = g_str_equal (g_variant_get_string (target, NULL), "svg");
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_bench_copy (tl_build_page_bench (self->build), is_svg ? TL_PICTURE_SVG : TL_PICTURE_PNG,
+                      &error))
+    tl_window_show_message (self, error->message);
+  else
+    adw_toast_overlay_add_toast (
+        self->toasts,
+        tl_window_toast (
+            self, is_svg ? _ ("Drawing copied as SVG.") : _ ("Drawing copied as a picture."), 3));
+}
+
+static void
 own_parts_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   gtk_window_present (GTK_WINDOW (tl_window_own_parts (TL_WINDOW (widget))));
@@ -237,7 +255,7 @@ tl_window_update_actions (TlWindow *self)
   static const char *const of_a_joint[] = {
     "win.save",         "win.save-as",         "win.save-to",   "win.export-pdf",
     "win.export-to",    "win.print",           "win.find-part", "win.search-part",
-    "win.toggle-parts", "win.toggle-findings", "win.zoom"
+    "win.toggle-parts", "win.toggle-findings", "win.zoom",      "win.copy-drawing"
   };
   gboolean is_there = is_on_joint (self);
 
@@ -274,6 +292,7 @@ tl_window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.zoom", "s", zoom_action);
   gtk_widget_class_install_action (klass, "win.shortcuts", NULL, shortcuts_action);
   gtk_widget_class_install_action (klass, "win.close", NULL, close_action);
+  gtk_widget_class_install_action (klass, "win.copy-drawing", "s", copy_drawing_action);
   gtk_widget_class_install_action (klass, "win.own-parts", NULL, own_parts_action);
   gtk_widget_class_install_action (klass, "win.own-part", "s", own_part_action);
   gtk_widget_class_install_action (klass, "win.mark-van", "s", mark_van_action);

@@ -34,6 +34,9 @@ struct _TlWindow
   GtkStack             *outer;      /* first page, or a joint */
   GtkStack             *pages;      /* Build, Steps, Ageing */
   GtkStackSwitcher     *tabs;
+  GtkMenuButton        *pages_menu; /* in place of @tabs where the window is narrow */
+  guint                 fold;       /* idle that folds the tabs after an allocation, 0 none */
+  int                   width;      /* last allocated */
   GtkLabel             *title;
   GtkLabel             *place;
   GtkWidget            *title_box;

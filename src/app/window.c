@@ -85,14 +85,87 @@ on_own_stock (TlWindow *self)
 }
 
 /* --- pages --- */
+/* px of width below which the pages are a menu, and below which the joint's name gives way to it */
+static const int FOLD_TABS_PX = 560;
+static const int FOLD_TITLE_PX = 720;
+static const int LEAST_PX = 480;
+
+static GMenu *
+pages_model (TlWindow *self)
+{
+  GMenu *menu = g_menu_new ();
+  g_autoptr (GListModel) pages = G_LIST_MODEL (gtk_stack_get_pages (self->pages));
+
+  for (guint i = 0; i < g_list_model_get_n_items (pages); i++)
+    {
+      g_autoptr (GObject) object = g_list_model_get_item (pages, i);
+      GtkStackPage *page = GTK_STACK_PAGE (object);
+      g_autoptr (GMenuItem) item = g_menu_item_new (gtk_stack_page_get_title (page), NULL);
+
+      g_menu_item_set_action_and_target (item, "win.page", "s", gtk_stack_page_get_name (page));
+      g_menu_append_item (menu, item);
+    }
+  return menu;
+}
+
+static void
+fold_tabs (TlWindow *self)
+{
+  GtkWidget    *page = gtk_stack_get_visible_child (self->pages);
+  GtkStackPage *shown = page == NULL ? NULL : gtk_stack_get_page (self->pages, page);
+  gboolean      is_first = g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "first") == 0,
+           is_narrow = self->width > 0 && self->width < FOLD_TABS_PX;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->tabs), !is_first && !is_narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->pages_menu), !is_first && is_narrow);
+  gtk_widget_set_visible (self->title_box,
+                          !is_first && (self->width == 0 || self->width >= FOLD_TITLE_PX));
+  if (shown != NULL)
+    gtk_menu_button_set_label (self->pages_menu, gtk_stack_page_get_title (shown));
+}
+
+static gboolean
+on_fold (gpointer data)
+{
+  TlWindow *self = data;
+
+  self->fold = 0;
+  fold_tabs (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* The header folds when there is less room; unfolded, it would not let the window become that narrow. */
+static void
+tl_window_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                   int *natural, int *minimum_baseline, int *natural_baseline)
+{
+  GTK_WIDGET_CLASS (tl_window_parent_class)
+      ->measure (widget, orientation, for_size, minimum, natural, minimum_baseline,
+                 natural_baseline);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    *minimum = MIN (*minimum, LEAST_PX);
+}
+
+static void
+tl_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  GTK_WIDGET_CLASS (tl_window_parent_class)->size_allocate (widget, width, height, baseline);
+  if (width == self->width)
+    return;
+  self->width = width;
+  if (self->fold == 0)
+    self->fold = g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_fold, self, NULL);
+}
+
 static void
 on_page (TlWindow *self)
 {
   gboolean is_first = g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "first") == 0;
 
-  gtk_widget_set_visible (GTK_WIDGET (self->tabs), !is_first);
+  fold_tabs (self);
   gtk_widget_set_visible (GTK_WIDGET (self->chip), !is_first);
-  gtk_widget_set_visible (self->title_box, !is_first);
   gtk_widget_set_visible (self->undo, !is_first);
   gtk_widget_set_visible (self->redo, !is_first);
   gtk_widget_set_visible (self->separator, !is_first);
@@ -170,6 +243,7 @@ tl_window_dispose (GObject *object)
 {
   TlWindow *self = TL_WINDOW (object);
 
+  g_clear_handle_id (&self->fold, g_source_remove);
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   if (self->chooser != NULL)
@@ -198,6 +272,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TlWindow, outer);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, pages);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, tabs);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, pages_menu);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, title);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, place);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, title_box);
@@ -220,6 +295,8 @@ tl_window_class_init (TlWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = tl_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = tl_window_close_request;
+  widget_class->measure = tl_window_measure;
+  widget_class->size_allocate = tl_window_size_allocate;
   g_type_ensure (TL_TYPE_AGEING_PAGE);
   g_type_ensure (TL_TYPE_BUILD_PAGE);
   g_type_ensure (TL_TYPE_FIRST_PAGE);
@@ -237,6 +314,7 @@ tl_window_class_init (TlWindowClass *klass)
 static void
 tl_window_init (TlWindow *self)
 {
+  g_autoptr (GMenu) menu = NULL;
   GtkDropTarget *drop = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
 
   gtk_widget_init_template (GTK_WIDGET (self));
@@ -245,6 +323,9 @@ tl_window_init (TlWindow *self)
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
   g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
   g_signal_connect_swapped (self->outer, "notify::visible-child", G_CALLBACK (on_page), self);
+  g_signal_connect_swapped (self->pages, "notify::visible-child", G_CALLBACK (on_page), self);
+  menu = pages_model (self);
+  gtk_menu_button_set_menu_model (self->pages_menu, G_MENU_MODEL (menu));
 }
 
 TlWindow *

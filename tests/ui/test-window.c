@@ -5,6 +5,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "app/bench-picture.h"
 #include "app/conductor-choice.h"
 #include "app/facts-strip.h"
 #include "app/finding-row.h"
@@ -205,6 +206,10 @@ test_names_and_sizes (void)
   ui_test_settle (window);
   ui_test_walk (GTK_WIDGET (window), check_name, &named);
   ui_test_walk (GTK_WIDGET (window), check_size, &sized);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.own-part", "s", "washer-plain-m5-steel");
+  ui_test_settle (window);
+  ui_test_walk (tl_window_own_parts (window), check_name, &named);
+  ui_test_walk (tl_window_own_parts (window), check_size, &sized);
   g_assert_cmpuint (named, >, 20);
   g_assert_cmpuint (sized, >, 20);
   gtk_window_destroy (GTK_WINDOW (window));
@@ -352,6 +357,113 @@ test_first_page (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* --- copying --- */
+static void
+on_texture (GObject *clipboard, GAsyncResult *result, gpointer data)
+{
+  *(GdkTexture **) data =
+      gdk_clipboard_read_texture_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+}
+
+static gboolean
+is_there (gpointer data)
+{
+  return *(gpointer *) data != NULL;
+}
+
+static void
+test_copy_drawing (void)
+{
+  TlWindow     *window = ui_test_window ("zinc-washer.tinlap");
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (window));
+  g_autoptr (GdkTexture) texture = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) svg = NULL;
+  g_autoptr (GdkContentProvider) content = NULL;
+  g_autoptr (GdkContentFormats) formats = NULL;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.copy-drawing", "s", "png");
+  gdk_clipboard_read_texture_async (clipboard, NULL, on_texture, &texture);
+  ui_test_wait (is_there, &texture);
+  g_assert_cmpint (gdk_texture_get_width (texture), >, gdk_texture_get_height (texture));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.copy-drawing", "s", "svg");
+  g_assert_true (gdk_content_formats_contain_mime_type (gdk_clipboard_get_formats (clipboard),
+                                                        "image/svg+xml"));
+  content = tl_bench_content (tl_build_page_bench (tl_window_build (window)), &error);
+  g_assert_no_error (error);
+  formats = gdk_content_provider_ref_formats (content);
+  g_assert_true (gdk_content_formats_contain_gtype (formats, GDK_TYPE_TEXTURE));
+  g_assert_true (gdk_content_formats_contain_gtype (formats, G_TYPE_STRING));
+  g_assert_true (gdk_content_formats_contain_mime_type (formats, "image/svg+xml"));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* --- little room --- */
+static gboolean
+is_low_and_narrow (gpointer window)
+{
+  GtkWidget *strip = ui_test_find (window, TL_TYPE_FACTS_STRIP);
+
+  return strip != NULL && gtk_widget_get_ancestor (strip, GTK_TYPE_POPOVER) != NULL
+         && !gtk_widget_get_mapped (ui_test_find (window, GTK_TYPE_STACK_SWITCHER));
+}
+
+static gboolean
+is_strip_mapped (gpointer window)
+{
+  return gtk_widget_get_mapped (ui_test_find (window, TL_TYPE_FACTS_STRIP));
+}
+
+/* Nothing is lost below 560 × 640: the pages are a menu, the facts a popover. */
+static void
+test_little_room (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 500, 560);
+  ui_test_wait (is_low_and_narrow, window);
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <, 560);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.enter", "(su)", "leg-1",
+                              (guint) TL_FIELD_SECTION);
+  ui_test_wait (is_strip_mapped, window);
+  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 800);
+  ui_test_settle (window);
+  ui_test_wait (is_strip_mapped, window);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static double
+left_of (TlWindow *window, GType type)
+{
+  graphene_rect_t bounds;
+
+  g_assert_true (gtk_widget_compute_bounds (ui_test_find (GTK_WIDGET (window), type),
+                                            GTK_WIDGET (window), &bounds));
+  return (double) bounds.origin.x;
+}
+
+/* From right to left the panes change places and the drawing does not. */
+static void
+test_right_to_left (void)
+{
+  TlWindow        *window = ui_test_window ("zinc-washer.tinlap");
+  TlBench         *bench = tl_build_page_bench (tl_window_build (window));
+  g_autofree char *plain = tl_drawing_to_text (tl_bench_drawing (bench)), *mirrored = NULL;
+
+  g_assert_cmpfloat (left_of (window, TL_TYPE_PARTS_PANE), <,
+                     left_of (window, TL_TYPE_FINDINGS_PANE));
+  gtk_window_destroy (GTK_WINDOW (window));
+  gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
+  window = ui_test_window ("zinc-washer.tinlap");
+  bench = tl_build_page_bench (tl_window_build (window));
+  mirrored = tl_drawing_to_text (tl_bench_drawing (bench));
+  g_assert_cmpfloat (left_of (window, TL_TYPE_PARTS_PANE), >,
+                     left_of (window, TL_TYPE_FINDINGS_PANE));
+  g_assert_cmpstr (mirrored, ==, plain);
+  gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -364,5 +476,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/typed-units", test_typed_units);
   g_test_add_func ("/window/mend", test_mend);
   g_test_add_func ("/window/first-page", test_first_page);
+  g_test_add_func ("/window/copy-drawing", test_copy_drawing);
+  g_test_add_func ("/window/little-room", test_little_room);
+  g_test_add_func ("/window/right-to-left", test_right_to_left);
   return g_test_run ();
 }
