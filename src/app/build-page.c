@@ -15,7 +15,7 @@
 #include <glib/gi18n.h>
 
 /* px of width below which a pane folds, and below which the toolbar drops its words */
-static const int FOLD_FINDINGS_PX = 1000;
+static const int FOLD_FINDINGS_PX = 1012;
 static const int FOLD_PARTS_PX = 720;
 static const int TOOLBAR_WORDS_PX = 1150;
 static const int TOOLBAR_TITLE_PX = 620;
@@ -297,13 +297,15 @@ on_fold (gpointer data)
   fold (self->findings_flap, self->width < FOLD_FINDINGS_PX);
   fold (self->parts_flap, self->width < FOLD_PARTS_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->verdict_strip), self->width < FOLD_FINDINGS_PX);
-  gtk_widget_set_visible (self->bench_title, self->width >= TOOLBAR_TITLE_PX);
+  /* between the folds both panes leave the toolbar no room for its heading */
+  gtk_widget_set_visible (self->bench_title,
+                          words || (self->width >= TOOLBAR_TITLE_PX && self->width < FOLD_FINDINGS_PX));
   gtk_widget_set_visible (GTK_WIDGET (self->scale), self->width >= TOOLBAR_TITLE_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->section_word), words);
   gtk_widget_set_visible (GTK_WIDGET (self->end_view_word), words);
   gtk_widget_set_size_request (GTK_WIDGET (self->parts), pane_width (self, "parts-width", 200), -1);
   gtk_widget_set_size_request (GTK_WIDGET (self->findings),
-                               pane_width (self, "findings-width", 348), -1);
+                               pane_width (self, "findings-width", 336), -1);
   move_facts (self, self->height < LOW_PX);
   show_scale (self);
   return G_SOURCE_REMOVE;

@@ -442,6 +442,34 @@ left_of (TlWindow *window, GType type)
   return (double) bounds.origin.x;
 }
 
+static gboolean
+is_page_whole (gpointer window)
+{
+  GtkWidget *page = GTK_WIDGET (tl_window_build (window));
+  int        least;
+
+  gtk_widget_measure (gtk_widget_get_first_child (page), GTK_ORIENTATION_HORIZONTAL, -1, &least,
+                      NULL, NULL, NULL);
+  return least <= gtk_widget_get_width (page);
+}
+
+/* Whatever the width, what the page shows ends where the window does: no text is cut off at its edge. */
+static void
+test_widths (void)
+{
+  static const int widths[] = { 1280, 1152, 1148, 1024, 1004, 996, 800, 724, 716, 600, 500 };
+  TlWindow        *window = ui_test_window ("zinc-washer.tinlap");
+
+  for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      g_test_message ("%d px", widths[i]);
+      gtk_window_set_default_size (GTK_WINDOW (window), widths[i], 760);
+      ui_test_settle (window);
+      ui_test_wait (is_page_whole, window);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* From right to left the panes change places and the drawing does not. */
 static void
 test_right_to_left (void)
@@ -478,6 +506,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/first-page", test_first_page);
   g_test_add_func ("/window/copy-drawing", test_copy_drawing);
   g_test_add_func ("/window/little-room", test_little_room);
+  g_test_add_func ("/window/widths", test_widths);
   g_test_add_func ("/window/right-to-left", test_right_to_left);
   return g_test_run ();
 }
