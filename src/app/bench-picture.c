@@ -103,14 +103,15 @@ on_prepare (GtkDragSource *source, double x, double y, TlBench *self)
 static void
 on_begin (GtkDragSource *source, GdkDrag *drag, TlBench *self)
 {
-  g_autoptr (GdkPaintable) live = gtk_widget_paintable_new (GTK_WIDGET (self));
-  g_autoptr (GdkPaintable) still = gdk_paintable_get_current_image (live);
-  GtkWidget *icon = gtk_drag_icon_get_for_drag (drag), *picture;
+  g_autoptr (GBytes) png = tl_bench_picture (self, TL_PICTURE_PNG, NULL);
+  g_autoptr (GdkTexture) texture = png == NULL ? NULL : gdk_texture_new_from_bytes (png, NULL);
+  GtkWidget *icon = gtk_drag_icon_get_for_drag (drag), *image;
 
-  picture = gtk_picture_new_for_paintable (still);
-  gtk_widget_set_size_request (picture, ICON_PX, ICON_PX * 3 / 4);
-  gtk_picture_set_can_shrink (GTK_PICTURE (picture), TRUE);
-  gtk_drag_icon_set_child (GTK_DRAG_ICON (icon), picture);
+  if (texture == NULL)
+    return;
+  image = gtk_image_new_from_paintable (GDK_PAINTABLE (texture));
+  gtk_image_set_pixel_size (GTK_IMAGE (image), ICON_PX);
+  gtk_drag_icon_set_child (GTK_DRAG_ICON (icon), image);
 }
 
 void

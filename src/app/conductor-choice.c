@@ -114,10 +114,13 @@ preferred (TlConductorChoice *self, const TlPart *part)
   for (guint i = 0; i < parts->len; i++)
     {
       const TlPart    *other = g_ptr_array_index (parts, i);
-      g_autofree char *its = other->kind == TL_PART_CONDUCTOR ? make_of (other) : NULL;
+      g_autofree char *its = NULL;
 
-      if (its != NULL && g_str_equal (its, make) && g_strcmp0 (other->size, part->size) == 0
-          && is_insulated (other))
+      if (other->kind != TL_PART_CONDUCTOR || g_strcmp0 (other->size, part->size) != 0
+          || !is_insulated (other))
+        continue;
+      its = make_of (other);
+      if (g_str_equal (its, make))
         return other;
     }
   return part;

@@ -12,7 +12,7 @@ struct _TlFigureEntry
 
   GtkText   *text;
   GtkWidget *box;
-  GtkLabel  *wrong;
+  GtkLabel  *unit, *wrong;
   char      *shown;
 };
 
@@ -110,13 +110,10 @@ tl_figure_entry_new (const char *label, const char *unit, int chars)
   gtk_editable_set_width_chars (GTK_EDITABLE (self->text), chars);
   gtk_widget_set_hexpand (GTK_WIDGET (self->text), TRUE);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->text));
-  if (*unit != '\0')
-    {
-      GtkWidget *unit_label = gtk_label_new (unit);
-
-      gtk_widget_add_css_class (unit_label, "caption-text");
-      gtk_box_append (GTK_BOX (self->box), unit_label);
-    }
+  self->unit = GTK_LABEL (gtk_label_new (NULL));
+  gtk_widget_add_css_class (GTK_WIDGET (self->unit), "caption-text");
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->unit));
+  tl_figure_entry_set_unit (self, unit);
   column = tl_labelled_new (label, self->box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->text), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   -1);
@@ -165,6 +162,13 @@ void
 tl_figure_entry_set_editable (TlFigureEntry *self, gboolean editable)
 {
   gtk_widget_set_sensitive (self->box, editable);
+}
+
+void
+tl_figure_entry_set_unit (TlFigureEntry *self, const char *unit)
+{
+  gtk_label_set_text (self->unit, unit);
+  gtk_widget_set_visible (GTK_WIDGET (self->unit), *unit != '\0');
 }
 
 void

@@ -22,6 +22,7 @@ void       tl_figure_entry_show (TlFigureEntry *self, const char *text);
 /* Says what is wrong; what was typed stays. */
 void       tl_figure_entry_refuse (TlFigureEntry *self, const char *message);
 void       tl_figure_entry_set_editable (TlFigureEntry *self, gboolean editable);
+void       tl_figure_entry_set_unit (TlFigureEntry *self, const char *unit);
 /* As if typed, with Enter. */
 void       tl_figure_entry_type (TlFigureEntry *self, const char *text);
 /* What is wrong; "" if nothing is. (transfer none) */

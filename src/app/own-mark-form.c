@@ -227,6 +227,7 @@ tl_own_mark_form_show (TlOwnMarkForm *self, const char *part)
   gtk_check_button_set_active (self->in_van, mark->in_van);
   gtk_drop_down_set_selected (self->per, mark->per);
   show_number (self, self->quantity, mark->has_quantity, mark->quantity);
+  tl_figure_entry_set_unit (self->price, tl_pack_currency (tl_own_stock_pack (self->own)));
   show_number (self, self->price, mark->has_price, mark->price);
   tl_figure_entry_show (self->note, mark->note == NULL ? "" : mark->note);
   self->is_showing = FALSE;

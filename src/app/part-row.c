@@ -91,7 +91,8 @@ add_label (GtkWidget *box, const char *style)
 static void
 tl_part_row_init (TlPartRow *self)
 {
-  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1),
+            *own = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
                               8);
@@ -113,11 +114,15 @@ tl_part_row_init (TlPartRow *self)
   self->mark = GTK_LABEL (gtk_label_new (NULL));
   gtk_label_set_justify (self->mark, GTK_JUSTIFY_RIGHT);
   gtk_widget_add_css_class (GTK_WIDGET (self->mark), "caption-text");
-  gtk_widget_set_parent (GTK_WIDGET (self->mark), GTK_WIDGET (self));
   self->own = GTK_IMAGE (gtk_image_new_from_icon_name ("tinlap-own-part-symbolic"));
-  gtk_widget_set_margin_end (GTK_WIDGET (self->own), 6);
+  gtk_widget_set_halign (GTK_WIDGET (self->own), GTK_ALIGN_END);
+  gtk_image_set_pixel_size (self->own, 14);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->own), _ ("My own part"));
-  gtk_widget_set_parent (GTK_WIDGET (self->own), GTK_WIDGET (self));
+  gtk_box_append (GTK_BOX (own), GTK_WIDGET (self->own));
+  gtk_box_append (GTK_BOX (own), GTK_WIDGET (self->mark));
+  gtk_widget_set_valign (own, GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_end (own, 4);
+  gtk_widget_set_parent (own, GTK_WIDGET (self));
   self->count = GTK_LABEL (gtk_label_new (NULL));
   gtk_widget_add_css_class (GTK_WIDGET (self->count), "caption-text");
   gtk_widget_set_margin_end (GTK_WIDGET (self->count), 8);
@@ -144,9 +149,11 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
   gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->mark), part != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->mark),
+                          part != NULL && *tl_part_item_mark (item) != '\0');
   gtk_widget_set_visible (GTK_WIDGET (self->own), tl_part_item_is_own (item));
   gtk_label_set_wrap (self->name, part != NULL);
+  gtk_label_set_lines (self->name, part == NULL ? -1 : 2);
   gtk_label_set_text (self->name, tl_part_item_name (item));
   gtk_widget_set_size_request (GTK_WIDGET (self), -1, part == NULL ? 29 : 46);
   gtk_widget_set_margin_start (GTK_WIDGET (self), part == NULL ? 6 : 4);

@@ -11,6 +11,7 @@ struct _TlPartsList
   TlStock    *stock;
   TlSearch   *search; /* made with the first words */
   TlLanguage *language;
+  gboolean    is_near;
   GListStore *root;
   GHashTable *items; /* TlPart -> TlPartItem */
   GPtrArray
@@ -150,6 +151,7 @@ show_hits (TlPartsList *self, const char *words, const TlSearchFilter *filter)
   if (self->search == NULL)
     self->search = tl_search_new (self->stock, self->language);
   hits = tl_search_find (self->search, words, filter);
+  self->is_near = hits->len > 0 && g_array_index (hits, TlSearchHit, 0).missed > 0;
   for (guint i = 0; i < hits->len; i++)
     {
       TlPartItem *item =
@@ -170,6 +172,13 @@ tl_parts_list_show (TlPartsList *self, const char *words, const TlSearchFilter *
 {
   if (words != NULL && *words != '\0')
     return show_hits (self, words, filter);
+  self->is_near = FALSE;
   show_groups (self, filter, thread_mm);
   return 0;
+}
+
+gboolean
+tl_parts_list_is_near (const TlPartsList *self)
+{
+  return self->is_near;
 }

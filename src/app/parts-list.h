@@ -33,4 +33,7 @@ GListModel *tl_parts_list_model (TlPartsList *self);
  */
 guint tl_parts_list_show (TlPartsList *self, const char *words, const TlSearchFilter *filter, double thread_mm);
 
+/* %TRUE if what is shown are hits that fit all words but one, because none fits all. */
+gboolean tl_parts_list_is_near (const TlPartsList *self);
+
 G_END_DECLS

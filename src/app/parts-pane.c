@@ -50,7 +50,9 @@ show_nothing (TlPartsPane *self, guint left_off)
            in_van = gtk_toggle_button_get_active (self->in_van);
   g_autofree char *text = NULL;
 
-  if (left_off > 0)
+  if (tl_parts_list_is_near (self->parts))
+    text = g_strdup (_ ("No part fits every word; these fit all but one."));
+  else if (left_off > 0)
     text = g_strdup_printf (_ ("%u more fit; add a word or a size."), left_off);
   else if (*self->words != '\0')
     text = g_strdup_printf (in_van ? _ ("No part called “%s” is in the van.")
@@ -61,7 +63,8 @@ show_nothing (TlPartsPane *self, guint left_off)
                                  "right click on their row.")
                             : _ ("No part fits here."));
   gtk_label_set_text (self->nothing, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->nothing), is_empty || left_off > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->nothing),
+                          is_empty || left_off > 0 || tl_parts_list_is_near (self->parts));
 }
 
 static void
@@ -101,6 +104,9 @@ filter_again (TlPartsPane *self)
   filter.only_in_van = gtk_toggle_button_get_active (self->in_van);
   left_off = tl_parts_list_show (self->parts, self->words, &filter,
                                  self->shows_all ? 0.0 : self->thread_mm);
+  /* A search goes through all sizes. */
+  gtk_widget_set_visible (GTK_WIDGET (self->sizes_box),
+                          self->thread_mm > 0.0 && *self->words == '\0');
   show_nothing (self, left_off);
 }
 
@@ -194,7 +200,6 @@ on_changed (TlPartsPane *self)
       expand (self, FALSE);
       open_group (self, useful_group (self));
     }
-  gtk_widget_set_visible (GTK_WIDGET (self->sizes_box), thread > 0.0);
   gtk_label_set_text (self->sizes, text);
   if (self->language != tl_document_language (self->document))
     fill (self);
@@ -210,16 +215,38 @@ on_selection (TlPartsPane *self)
   filter_again (self);
 }
 
+/* The part chosen stays chosen, and the keyboard with it. */
+static void
+choose_again (TlPartsPane *self, const char *part, gboolean had_focus)
+{
+  for (guint i = 0; part != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self->tree)); i++)
+    {
+      g_autoptr (GtkTreeListRow) row = gtk_tree_list_model_get_row (self->tree, i);
+      g_autoptr (TlPartItem) item = gtk_tree_list_row_get_item (row);
+
+      if (tl_part_item_part (item) == NULL || !g_str_equal (tl_part_item_part (item)->id, part))
+        continue;
+      gtk_single_selection_set_selected (self->selection, i);
+      gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", i);
+      break;
+    }
+  if (had_focus)
+    gtk_widget_grab_focus (GTK_WIDGET (self->list));
+}
+
 static void
 on_stock (TlPartsPane *self)
 {
+  g_autofree char *chosen = g_strdup (tl_bench_chosen_part (self->bench));
+  gboolean         had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self->list)) != NULL
+                       || (self->menu != NULL && gtk_widget_get_visible (self->menu));
+
   fill (self);
-  if (*self->words != '\0')
-    return;
-  if (is_narrowed (self))
+  if (*self->words == '\0' && is_narrowed (self))
     expand (self, TRUE);
-  else
+  else if (*self->words == '\0')
     open_group (self, useful_group (self));
+  choose_again (self, chosen, had_focus);
 }
 
 /* --- rows --- */
@@ -301,9 +328,8 @@ add_menu_item (GMenu *menu, const char *label, const char *action, const char *p
 }
 
 static void
-on_row_menu (GtkGestureClick *gesture, int n_press, double x, double y, TlPartsPane *self)
+open_menu (TlPartsPane *self, GtkWidget *row, double x, double y)
 {
-  GtkWidget    *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
   TlPartItem   *item = tl_part_row_item (TL_PART_ROW (row));
   const TlPart *part = item == NULL ? NULL : tl_part_item_part (item);
   g_autoptr (GMenu) menu = NULL;
@@ -323,10 +349,45 @@ on_row_menu (GtkGestureClick *gesture, int n_press, double x, double y, TlPartsP
   g_clear_pointer (&self->menu, gtk_widget_unparent);
   self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
   gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
+  gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
   gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
   gtk_popover_set_pointing_to (GTK_POPOVER (self->menu),
                                &(GdkRectangle){ (int) at.x, (int) at.y, 1, 1 });
   gtk_popover_popup (GTK_POPOVER (self->menu));
+}
+
+static void
+on_row_menu (GtkGestureClick *gesture, int n_press, double x, double y, TlPartsPane *self)
+{
+  open_menu (self, gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture)), x, y);
+}
+
+/* The same by keyboard, for the row that is chosen. */
+static void
+menu_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlPartsPane *self = TL_PARTS_PANE (widget);
+  const char  *chosen = tl_bench_chosen_part (self->bench);
+
+  for (guint i = 0; chosen != NULL && i < self->rows->len; i++)
+    {
+      GtkWidget    *row = g_ptr_array_index (self->rows, i);
+      TlPartItem   *item = tl_part_row_item (TL_PART_ROW (row));
+      const TlPart *part = item == NULL ? NULL : tl_part_item_part (item);
+
+      if (part != NULL && g_str_equal (part->id, chosen) && gtk_widget_get_mapped (row))
+        {
+          open_menu (self, row, 0, gtk_widget_get_height (row));
+          return;
+        }
+    }
+}
+
+static void
+on_row_destroy (TlPartsPane *self, GtkWidget *row)
+{
+  if (self->rows != NULL)
+    g_ptr_array_remove (self->rows, row);
 }
 
 static void
@@ -348,13 +409,7 @@ on_setup (GtkSignalListItemFactory *factory, GtkListItem *item, TlPartsPane *sel
   gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (menu));
   gtk_list_item_set_child (item, row);
   g_ptr_array_add (self->rows, row);
-}
-
-static void
-on_teardown (GtkSignalListItemFactory *factory, GtkListItem *item, TlPartsPane *self)
-{
-  if (self->rows != NULL)
-    g_ptr_array_remove (self->rows, gtk_list_item_get_child (item));
+  g_signal_connect_object (row, "destroy", G_CALLBACK (on_row_destroy), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -480,6 +535,10 @@ tl_parts_pane_class_init (TlPartsPaneClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_stop_search);
   gtk_widget_class_bind_template_callback (widget_class, on_show_all);
   gtk_widget_class_bind_template_callback (widget_class, on_activate);
+  gtk_widget_class_install_action (widget_class, "parts.menu", NULL, menu_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Menu, 0, "parts.menu", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, "parts.menu",
+                                       NULL);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }
@@ -495,7 +554,6 @@ tl_parts_pane_init (TlPartsPane *self)
   g_signal_connect (factory, "setup", G_CALLBACK (on_setup), self);
   g_signal_connect (factory, "bind", G_CALLBACK (on_bind), self);
   g_signal_connect (factory, "unbind", G_CALLBACK (on_unbind), self);
-  g_signal_connect (factory, "teardown", G_CALLBACK (on_teardown), self);
   gtk_list_view_set_factory (self->list, factory);
   g_object_unref (factory);
 }

@@ -253,6 +253,9 @@ test_van (void)
   item = g_list_model_get_item (tl_parts_list_model (list), 0);
   g_assert_cmpstr (tl_part_item_part (item)->id, ==, "washer-plain-m5-steel");
   g_assert_nonnull (strstr (tl_part_item_mark (item), "25"));
+  g_assert_false (tl_parts_list_is_near (list));
+  tl_parts_list_show (list, "m5 steel washer xylophone", &filter, 0.0);
+  g_assert_true (tl_parts_list_is_near (list));
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
