@@ -237,8 +237,10 @@ plan_small (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows)
   for (guint i = 0; i < G_N_ELEMENTS (less); i++)
     {
       double wanted = (plan->right - plan->left) / (shape->end_mm - shape->start_mm);
+      /* On paper the next standard scale below, 2 after 5 at the widest step, is still fair. */
+      double share = d->options.paper ? 0.399 : 0.5;
 
-      if (plan->scale >= 0.5 * tl_standard_scale (d, wanted))
+      if (plan->scale >= share * tl_standard_scale (d, wanted))
         return;
       *less[i] = FALSE;
       plan_best (plan, d, shape, rows);

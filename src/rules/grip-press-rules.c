@@ -397,7 +397,7 @@ rule_marked_section (TlAssembly *assembly, TlFindings *findings)
 
       about (finding, press);
       tl_finding_figure (finding, "marked", tl_range_exact (press->marked_mm2), "mm2", TL_TRUST_A);
-      tl_finding_limit (finding, "metal", tl_range_exact (press->metal_mm2), press->marked_mm2, FALSE, "mm2", TL_TRUST_A, tolerance.known_by,
+      tl_finding_limit (finding, "metal", tl_range_exact (press->metal_mm2), press->marked_mm2, press->metal_mm2 < press->marked_mm2, "mm2", TL_TRUST_A, tolerance.known_by,
                         tolerance.source);
     }
 }
@@ -447,7 +447,9 @@ judge_insertion (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, d
     {
       finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
                                  TL_N_ ("{one} goes {inserted} in, {inserted.limit} is wanted: part of the press closes on nothing."));
-      tl_finding_mend_number (finding, leg->id, TL_FIELD_INSERTION, wanted, TL_N_ ("Push it in {value}"));
+      /* Where the strip is too short for it as well, one edit does not mend. */
+      if (strip >= wanted)
+        tl_finding_mend_number (finding, leg->id, TL_FIELD_INSERTION, wanted, TL_N_ ("Push it in {value}"));
     }
   else if (strip > 0.0 && inserted > 0.0 && strip - inserted > 2.0 * tolerance->value)
     finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
@@ -461,6 +463,21 @@ judge_insertion (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, d
                     tolerance->source);
 }
 
+/* A lug takes the wire over the whole length of its barrel. */
+static void
+judge_lug_insertion (TlAssembly *assembly, TlFindings *findings, const TlThreshold *tolerance)
+{
+  for (guint i = 0; i < assembly->joint->layers->len; i++)
+    {
+      const TlLayer *lug = assembly->joint->layers->pdata[i];
+      const TlLeg *leg = lug->kind == TL_PART_LUG ? leg_of_lug (assembly, lug) : NULL;
+      double length = tl_layer_number (lug, assembly->stock, TL_FIELD_LENGTH, 0.0);
+
+      if (leg != NULL && length > 0.0)
+        judge_insertion (assembly, findings, leg, length, tolerance);
+    }
+}
+
 static void
 rule_insertion (TlAssembly *assembly, TlFindings *findings)
 {
@@ -469,7 +486,10 @@ rule_insertion (TlAssembly *assembly, TlFindings *findings)
   TlThreshold tolerance;
   gboolean butt;
 
-  if (layer == NULL || sleeve->length_mm <= 0.0 || !tl_rule_limit (assembly, findings, "grip.strip-tolerance", &tolerance))
+  if (!tl_rule_limit (assembly, findings, "grip.strip-tolerance", &tolerance))
+    return;
+  judge_lug_insertion (assembly, findings, &tolerance);
+  if (layer == NULL || sleeve->length_mm <= 0.0)
     return;
   butt = g_str_equal (tl_layer_word (layer, assembly->stock, TL_FIELD_FORM, "butt"), "butt");
   for (guint i = 0; i < assembly->joint->legs->len; i++)

@@ -257,6 +257,15 @@ rule_forbidden (TlAssembly *assembly, TlFindings *findings)
   forbid_splice (assembly, findings);
 }
 
+/* A conductor, or the lug on it, that a part of two metals lies against. */
+static gboolean
+carries_conductor (const TlAssembly *assembly, const TlBody *body)
+{
+  const TlLayer *layer = body->is_leg ? NULL : tl_joint_layer (assembly->joint, body->owner);
+
+  return body->is_leg || (layer != NULL && layer->kind == TL_PART_LUG);
+}
+
 /* A conductor pressed against the copper side though it is of aluminium, or the other way round. */
 static gboolean
 meets_other_metal (const TlAssembly *assembly, const char *owner)
@@ -265,9 +274,9 @@ meets_other_metal (const TlAssembly *assembly, const char *owner)
     {
       const TlContact *contact = contact_at (assembly, i);
       const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
+      const TlBody *other = g_str_equal (a->owner, owner) ? b : g_str_equal (b->owner, owner) ? a : NULL;
 
-      if (contact->kind == TL_CONTACT_PRESSED && (a->is_leg != b->is_leg)
-          && (g_str_equal (a->owner, owner) || g_str_equal (b->owner, owner))
+      if (contact->kind == TL_CONTACT_PRESSED && other != NULL && carries_conductor (assembly, other)
           && looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER, TL_LOOK_ALUMINIUM))
         return TRUE;
     }
@@ -290,7 +299,9 @@ rule_bimetal (TlAssembly *assembly, TlFindings *findings)
           || tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) == NULL || section <= 0.0
           || !tl_rule_limit (assembly, findings, "grip.tinned-with-aluminium-section", &least))
         continue;
-      if (meets_other_metal (assembly, layer->id))
+      gboolean turned = meets_other_metal (assembly, layer->id);
+
+      if (turned)
         finding = tl_findings_add (findings, TL_SEVERITY_CHANGE, TL_TRUST_A,
                                    TL_N_ ("{one} lies the wrong way round: each conductor meets the other metal. Turn it over."));
       else if (section >= least.value)
@@ -305,6 +316,8 @@ rule_bimetal (TlAssembly *assembly, TlFindings *findings)
       tl_finding_owner (finding, layer->id);
       tl_finding_word (finding, "one", TL_WORD_OWNER, layer->id);
       tl_finding_figure (finding, "least", tl_range_exact (least.value), "mm2", TL_TRUST_A);
+      if (!turned && !is_tested (assembly, layer))
+        tl_finding_limit (finding, "section", tl_range_exact (section), least.value, TRUE, "mm2", TL_TRUST_A, least.known_by, least.source);
     }
 }
 

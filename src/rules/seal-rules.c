@@ -172,10 +172,12 @@ judge_mouth (TlAssembly *assembly, TlFindings *findings, const TlLayer *seal, gu
   about_seal (finding, seal);
   tl_finding_limit (finding, "cover", tl_range_exact (figures->cover_mm[end]), cover->value, TRUE, "mm", TL_TRUST_A, cover->known_by,
                     cover->source);
-  /* Both ends take the same, since it is centred. */
-  tl_finding_mend_number (finding, seal->id, TL_FIELD_LENGTH,
-                          ceil (figures->length_mm + 2.0 * (cover->value - MIN (figures->cover_mm[0], figures->cover_mm[1]))),
-                          TL_N_ ("Cut it {value} long"));
+  /* Both ends take the same, since it is centred; what is added shrinks in length as well. */
+  if (figures->recovered_length_mm > 0.0)
+    tl_finding_mend_number (finding, seal->id, TL_FIELD_LENGTH,
+                            ceil ((figures->recovered_length_mm + 2.0 * (cover->value - MIN (figures->cover_mm[0], figures->cover_mm[1])))
+                                  * figures->length_mm / figures->recovered_length_mm),
+                            TL_N_ ("Cut it {value} long"));
 }
 
 static void
@@ -194,7 +196,7 @@ rule_mouths (TlAssembly *assembly, TlFindings *findings)
         continue;
       /* Two like ends are one story. */
       if (end == 0 || figures->capped[0] || figures->smallest_mm[0] != figures->smallest_mm[1]
-          || figures->cover_mm[0] != figures->cover_mm[1])
+          || fabs (figures->cover_mm[0] - figures->cover_mm[1]) > 1e-6)
         judge_mouth (assembly, findings, seal, end, &shrink, &cover);
       if (figures->conductors[end] <= 1 || figures->filler[end])
         continue;

@@ -222,7 +222,7 @@ judge_dip (TlAssembly *assembly, TlFindings *findings, const TlLeg *leg, const T
 
   tl_finding_owner (finding, leg->id);
   tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
-  tl_finding_figure (finding, "pot", pot->value, "degC", TL_TRUST_A);
+  tl_finding_limit (finding, "pot", pot->value, cold ? low.value : high.value, cold, "degC", TL_TRUST_A, low.known_by, low.source);
   tl_finding_figure (finding, "low", tl_range_exact (low.value), "degC", TL_TRUST_A);
   tl_finding_figure (finding, "high", tl_range_exact (high.value), "degC", TL_TRUST_A);
   if (low.source != NULL)

@@ -186,6 +186,65 @@ rule_conductor (TlAssembly *assembly, TlFindings *findings)
       }
 }
 
+/* --- how far the wire is stripped and goes in --- */
+
+static void
+judge_reach (TlAssembly *assembly, TlFindings *findings, const Terminal *terminal, const TlLeg *leg, double tolerance_mm)
+{
+  double strip = tl_leg_number (leg, assembly->stock, TL_FIELD_STRIP, 0.0);
+  double inserted = tl_leg_number (leg, assembly->stock, TL_FIELD_INSERTION, 0.0);
+  const TlFact *marked = tl_layer_fact (terminal->terminal, assembly->stock, TL_FIELD_STRIP);
+  double wanted = marked != NULL ? marked->value.best : 0.0;
+  TlFinding *finding;
+
+  if (strip <= 0.0)
+    return;
+  if (inserted > strip)
+    {
+      finding = tl_findings_add (findings, TL_SEVERITY_UNSAFE, TL_TRUST_A,
+                                 TL_N_ ("{one} is stripped {strip} and goes {inserted} into {part}: the clamp sits on insulation, which gives "
+                                        "way, and touches metal by chance."));
+      tl_finding_figure (finding, "strip", tl_range_exact (strip), "mm", TL_TRUST_A);
+      tl_finding_limit (finding, "inserted", tl_range_exact (inserted), strip, FALSE, "mm", TL_TRUST_A, TL_KNOWN_PRACTICE, "common-practice");
+      tl_finding_mend_number (finding, leg->id, TL_FIELD_STRIP, MAX (inserted, wanted), TL_N_ ("Strip {value}"));
+    }
+  else if (wanted > 0.0 && fabs (strip - wanted) > tolerance_mm)
+    {
+      finding = tl_findings_add (findings, strip < wanted ? TL_SEVERITY_CHANGE : TL_SEVERITY_WATCH, TL_TRUST_A,
+                                 strip < wanted ? TL_N_ ("{one} is stripped {strip}, and {strip.limit} is marked on {part}: the clamp holds the tip or bites "
+                                                         "insulation.")
+                                                : TL_N_ ("{one} is stripped {strip}, and {strip.limit} is marked on {part}: bare metal stands outside."));
+      tl_finding_limit (finding, "strip", tl_range_exact (strip), wanted, strip < wanted, "mm", TL_TRUST_A, marked->known_by, NULL);
+      tl_finding_mend_number (finding, leg->id, TL_FIELD_STRIP, wanted, TL_N_ ("Strip {value}"));
+    }
+  else if (inserted > 0.0 && strip - inserted > 2.0 * tolerance_mm)
+    {
+      finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
+                                 TL_N_ ("{one} is stripped {strip} and goes {inserted} into {part}: the rest stands bare before the mouth."));
+      tl_finding_figure (finding, "strip", tl_range_exact (strip), "mm", TL_TRUST_A);
+      tl_finding_limit (finding, "inserted", tl_range_exact (inserted), strip - 2.0 * tolerance_mm, TRUE, "mm", TL_TRUST_A, TL_KNOWN_PRACTICE,
+                        "common-practice");
+    }
+  else
+    return;
+  about (finding, terminal, leg);
+}
+
+/* A branch connector lets its run pass and is opened over it: that is not stripped to a length. */
+static void
+rule_reach (TlAssembly *assembly, TlFindings *findings)
+{
+  TlThreshold tolerance;
+  Terminal terminal;
+
+  if (!terminal_of (assembly, &terminal) || terminal.terminal->kind != TL_PART_TERMINAL
+      || !tl_rule_limit (assembly, findings, "grip.strip-tolerance", &tolerance))
+    return;
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    if (is_in (leg_at (assembly, i), &terminal))
+      judge_reach (assembly, findings, &terminal, leg_at (assembly, i), tolerance.value);
+}
+
 /* --- soft solder under pressure --- */
 
 static void
@@ -247,7 +306,7 @@ rule_torque (TlAssembly *assembly, TlFindings *findings)
   Terminal terminal;
   double thread, torque, table_torque;
   const TlTableRow *row;
-  TlThreshold share;
+  TlThreshold share, far;
 
   if (!terminal_of (assembly, &terminal) || !terminal.has_screw)
     return;
@@ -261,11 +320,17 @@ rule_torque (TlAssembly *assembly, TlFindings *findings)
     }
   row = torque_row (assembly, thread);
   if (row == NULL || !tl_table_number (tl_stock_table (assembly->stock, "torque"), row, "torque", &table_torque)
-      || !tl_rule_limit (assembly, findings, "terminal.torque-share", &share))
+      || !tl_rule_limit (assembly, findings, "terminal.torque-share", &share)
+      || !tl_rule_limit (assembly, findings, "terminal.torque-far", &far))
     return;
 
   gboolean low = torque < (1.0 - share.value) * table_torque, high = torque > (1.0 + share.value) * table_torque;
-  TlFinding *finding = tl_findings_add (findings, low || high ? TL_SEVERITY_WATCH : TL_SEVERITY_SOUND, TL_TRUST_A,
+  gboolean is_far = torque > far.value * table_torque || torque < table_torque / far.value;
+  TlFinding *finding = tl_findings_add (findings,
+                                        is_far        ? TL_SEVERITY_CHANGE
+                                        : low || high ? TL_SEVERITY_WATCH
+                                                      : TL_SEVERITY_SOUND,
+                                        TL_TRUST_A,
                                         low    ? TL_N_ ("{torque} on a screw of {thread} is less than the {table} that it is tested with. The figure of its maker "
                                                         "comes first.")
                                         : high ? TL_N_ ("{torque} on a screw of {thread} is more than the {table} that it is tested with: it may strip or cut "
@@ -273,7 +338,9 @@ rule_torque (TlAssembly *assembly, TlFindings *findings)
                                                : TL_N_ ("{torque} on a screw of {thread}: it is tested with {table}. The figure of its maker comes first."));
 
   about (finding, &terminal, NULL);
-  tl_finding_figure (finding, "torque", tl_range_exact (torque), "N_m", TL_TRUST_A);
+  tl_finding_limit (finding, "torque", tl_range_exact (torque),
+                    high ? (is_far ? far.value : 1.0 + share.value) * table_torque : is_far ? table_torque / far.value : (1.0 - share.value) * table_torque, !high,
+                    "N_m", TL_TRUST_A, is_far ? far.known_by : share.known_by, is_far ? far.source : share.source);
   tl_finding_figure (finding, "thread", tl_range_exact (thread), "mm", TL_TRUST_A);
   tl_finding_figure (finding, "table", tl_range_exact (table_torque), "N_m", TL_TRUST_A);
   if (row->source != NULL)
@@ -500,6 +567,7 @@ rule_loop_through (TlAssembly *assembly, TlFindings *findings)
 const TlRule tl_rules_terminal[] = {
   { "grip.marked-for", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Metals that a terminal is marked for"), rule_marked_for },
   { "grip.terminal-conductor", TL_CONCERN_GRIP, "iec-60999-1", TL_N_ ("Conductors that a terminal is marked for"), rule_conductor },
+  { "grip.terminal-reach", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Stripped length in a terminal"), rule_reach },
   { "grip.dipped-end", TL_CONCERN_GRIP, "common-practice", TL_N_ ("Solder under pressure"), rule_dipped_end },
   { "grip.terminal-torque", TL_CONCERN_GRIP, "iec-60947-1-t4", TL_N_ ("Torque of a terminal screw"), rule_torque },
   { "grip.terminal-pull", TL_CONCERN_GRIP, "iec-60999-1", TL_N_ ("Pull that a terminal is tested with"), rule_pull },
