@@ -320,6 +320,11 @@ tl_steps_dress_and_close (TlPlanner *self)
         tl_planner_figure (self, step, label, tl_planner_quantity (self, radius_mm, "mm"));
     }
   tl_planner_step (
+      self, "picture",
+      g_strdup (tl_planner_text (self, TL_N_ ("Take a picture of the joint as it lies in the open box, a rule "
+                                              "beside it and the label in view: later looks are compared with it."))));
+  tl_planner_tool (self, TL_N_ ("Camera, steel rule"), NULL);
+  tl_planner_step (
       self, "close",
       g_strdup (tl_planner_text (self, TL_N_ ("Close the box, fix the label to its cover, remove "
                                               "lock and tag last, and switch on."))));

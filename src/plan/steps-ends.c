@@ -336,8 +336,9 @@ void
 tl_steps_prepare (TlPlanner *self)
 {
   degrease_ends (self);
-  form_eyes (self);
+  /* Strands are tinned straight and bent cold: hot solder cracks along them. */
   tin_ends (self);
+  form_eyes (self);
   brush_ends (self);
   press_on (self);
 }

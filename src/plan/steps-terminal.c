@@ -124,6 +124,8 @@ join_splice (TlPlanner *self, const TlLayer *solder)
   if (self->assembly->splice.overlap_mm > 0.0)
     tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("side by side")),
                        tl_planner_quantity (self, self->assembly->splice.overlap_mm, "mm"));
+  if (solder == NULL) /* a bare twist: what is not in the drawing is not told to be done */
+    return;
   step = tl_planner_step (
       self, weld ? "weld" : "solder",
       g_strdup (tl_planner_text (

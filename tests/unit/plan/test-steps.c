@@ -125,6 +125,78 @@ test_order_of_acts (void)
   assert_order (sheet, ids);
 }
 
+/* Hot solder cracks along the strands: an end that was tinned is cold before its eye is bent. */
+static void
+test_cool_before_bending (void)
+{
+  static const char *const acts[] = { "form-eye", "tin", "flux", "strip", NULL };
+  static const char *const ids[] = { "strip", "flux", "tin", "clean-flux", "cool-tin", "form-eye", "stack", NULL };
+  g_autoptr (TlJoint) joint = pt_example (BOLTED);
+  g_autoptr (GError) error = NULL;
+  TlJoint *edited = tl_edit_set_preparation (joint, "leg-2", acts, &error);
+  g_autoptr (TlVerdict) verdict = NULL;
+  g_autoptr (TlStepSheet) sheet = NULL;
+
+  g_assert_no_error (error);
+  verdict = pt_judge (edited);
+  sheet = tl_steps_new (verdict, NULL, tl_language_plain ());
+  assert_order (sheet, ids);
+}
+
+/* The best example of every family, and what must stand before what in it. Common practice, no source. */
+#define BEGIN "strip", "compound", "brush-compound"
+#define END "hold-insulation", "dress", "picture", "close", "hold-warm", NULL
+
+static const struct
+{
+  const char *example;
+  const char *ids[24];
+} orders[] = {
+  { "bolted-as-it-should-be", { "strip", "form-eye", "compound", "brush-compound", "stack", "tighten", "witness", END } },
+  { "lift-feed-aluminium", { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
+  { "socket-circuit-weaving-floor", { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
+  { "bimetal-sleeve", { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
+  { "lugs-bolted", { BEGIN, "press-on", "stack", "tighten", "witness", END } },
+  { "bimetal-lug", { BEGIN, "press-on", "stack", "tighten", "witness", END } },
+  { "bimetal-washer", { BEGIN, "press-on", "stack", "tighten", "witness", END } },
+  { "screw-terminal-plated", { BEGIN, "insert", "tighten", "hold-tug", END } },
+  { "screw-terminal-tunnel", { BEGIN, "insert", "tighten", "hold-tug", END } },
+  { "spring-terminal-marked", { BEGIN, "insert", "hold-tug", END } },
+  { "spring-terminal-cage", { BEGIN, "insert", "hold-tug", END } },
+  { "branch-clamp", { BEGIN, "insert", "tighten", "hold-tug", END } },
+  { "socket-terminal", { BEGIN, "insert", "tighten", "hold-tug", END } },
+  { "soldered-copper-splice",
+    { "slide-seal", "strip", "flux", "tin", "clean-flux", "cool-tin", "lay", "solder", "clean-splice", "hold-resistance", "shrink",
+      "cool", END } },
+  { "welded-copper-splice", { "slide-seal", "strip", "lay", "weld", "hold-resistance", "shrink", "cool", END } },
+};
+
+static void
+test_order_of_families (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (orders); i++)
+    {
+      g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (orders[i].example));
+
+      g_test_message ("%s", orders[i].example);
+      for (guint k = 0; k < sheet->steps->len; k++)
+        g_test_message ("  %s", ((TlStep *) g_ptr_array_index (sheet->steps, k))->id);
+      g_assert_cmpint (sheet->state, ==, TL_SHEET_STEPS);
+      assert_order (sheet, orders[i].ids);
+    }
+}
+
+/* A bare twist is shown as what it is: nobody is told to solder what the drawing does not solder. */
+static void
+test_twist (void)
+{
+  g_autoptr (TlStepSheet) sheet = sheet_of (pt_example ("twist-of-copper"));
+
+  g_assert_cmpint (sheet->state, !=, TL_SHEET_STEPS);
+  g_assert_cmpint (position (sheet, "solder"), <, 0);
+  g_assert_cmpint (position (sheet, "weld"), <, 0);
+}
+
 /* A ferrule is pressed on before its leg goes into anything. */
 static void
 test_ferrule (void)
@@ -584,6 +656,9 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/order/pressed", test_order_pressed);
   g_test_add_func ("/steps/order/bolted", test_order_bolted);
   g_test_add_func ("/steps/order/acts", test_order_of_acts);
+  g_test_add_func ("/steps/order/cool-before-bending", test_cool_before_bending);
+  g_test_add_func ("/steps/order/families", test_order_of_families);
+  g_test_add_func ("/steps/order/twist", test_twist);
   g_test_add_func ("/steps/order/ferrule", test_ferrule);
   g_test_add_func ("/steps/order/numbers", test_numbers);
   g_test_add_func ("/steps/order/own-brushes", test_own_brushes);
