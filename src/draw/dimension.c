@@ -39,7 +39,8 @@ arrow (TlDrawing *d, double x, double y, gboolean level, double along)
 }
 
 void
-tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y, const char *text)
+tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y, double share,
+                    const char *text)
 {
   double   over = y >= y_from ? OVERSHOOT_MM * d->mm : -OVERSHOOT_MM * d->mm;
   double   width = tl_paint_text_width (text, d->text, FALSE), tail = 3.4 * d->mm;
@@ -55,7 +56,7 @@ tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
                     outside ? x1 + tail + (text_outside ? width + 4.0 * d->px : 0.0) : x1, y);
   arrow (d, x0, y, TRUE, outside ? 1.0 : -1.0);
   arrow (d, x1, y, TRUE, outside ? -1.0 : 1.0);
-  tl_shape_text (d, TL_INK_INK, text, text_outside ? x1 + tail + 2.0 * d->px : (x0 + x1) / 2.0,
+  tl_shape_text (d, TL_INK_INK, text, text_outside ? x1 + tail + 2.0 * d->px : x0 + share * (x1 - x0),
                  y - 4.0 * d->px, d->text, FALSE, text_outside ? 0.0 : 0.5);
 }
 

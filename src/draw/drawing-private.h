@@ -208,9 +208,9 @@ double tl_standard_scale (const TlDrawing *d, double scale);
 
 /* --- dimension.c --- */
 /* Dimensions after ISO 129. @y the dimension line; extension lines start at @y_from. */
-void  tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
-                          const char *text);
 /* @share: where along the line the figure stands, 0.5 the middle. */
+void  tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
+                          double share, const char *text);
 void  tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x,
                             double share, const char *text);
 char *tl_dimension_figure (const TlDrawing *d, double value_mm);
@@ -238,6 +238,8 @@ void   tl_stack_extent (TlDrawing *d, TlStackExtent *extent);
 /* Length of insulation that is shown, and what is left out of a bare lead so that it can be. */
 double tl_stack_shown_mm (const TlStackExtent *extent);
 double tl_stack_left_out_mm (const TlStackExtent *extent, double insulation_from_mm);
+/* Insulation of the lead that a core is, or that lies in the barrel of a lug; (nullable) */
+const TlBody *tl_stack_cover (const TlDrawing *d, const TlBody *body);
 void   tl_stack_section (TlDrawing *d, const TlStackExtent *extent);
 void   tl_stack_end_view (TlDrawing *d, const TlStackExtent *extent);
 void   tl_stack_faces (TlDrawing *d, const TlStackExtent *extent);

@@ -138,7 +138,7 @@ rod (TlDrawing *d, const TlBody *body, const TlSolid *solid, const TlStackExtent
   double from = hypot (solid->x0_mm, solid->y0_mm), to = hypot (solid->x1_mm, solid->y1_mm),
          left_out;
   TlStackExtent own = *extent;
-  const TlBody *cover = tl_assembly_find_body (d->assembly, body->owner, TL_BODY_INSULATION, NULL);
+  const TlBody *cover = tl_stack_cover (d, body);
 
   if (fabs (sin (a)) > 0.33)
     own.lead_mm = extent->reach_mm + TL_LEAD_LEAST_MM;
@@ -150,18 +150,20 @@ rod (TlDrawing *d, const TlBody *body, const TlSolid *solid, const TlStackExtent
       return;
     }
   left_out =
-      cover != NULL && cover->solids->len > 0
+      cover != NULL
           ? tl_stack_left_out_mm (&own, hypot (g_array_index (cover->solids, TlSolid, 0).x0_mm,
                                                g_array_index (cover->solids, TlSolid, 0).y0_mm))
           : 0.0;
   if (left_out > 0.0)
     {
-      double at =
-          extent->reach_mm + 0.5 * (own.lead_mm - tl_stack_shown_mm (&own) - extent->reach_mm);
+      gboolean is_barrel = body->role == TL_BODY_LUG_BARREL;
+      double   far = is_barrel ? to - left_out : own.lead_mm;
+      double   near = is_barrel ? from : extent->reach_mm;
+      double   at = near + 0.5 * ((is_barrel ? far : far - tl_stack_shown_mm (&own)) - near);
 
       bar (d, body, x, y, a, from * scale, at * scale, solid->outer_mm / 2.0 * scale, TRUE);
-      bar (d, body, x, y, a, (at + 0.5) * scale, own.lead_mm * scale, solid->outer_mm / 2.0 * scale,
-           TRUE);
+      bar (d, body, x, y, a, (at + 0.5) * scale, far * scale, solid->outer_mm / 2.0 * scale,
+           !is_barrel);
     }
   else
     bar (d, body, x, y, a, from * scale, MIN (to, own.lead_mm) * scale,
@@ -239,7 +241,7 @@ dimensions (TlDrawing *d, const TlStackExtent *extent)
       g_autofree char *text = g_strdup_printf ("Ø%s", figure);
       double           half = washer / 2.0 * view->scale, x = view->x + off * view->scale;
 
-      tl_dimension_level (d, x - half, x + half, view->y, base + 22.0 * d->px, text);
+      tl_dimension_level (d, x - half, x + half, view->y, base + 22.0 * d->px, 0.5, text);
     }
 }
 

@@ -45,9 +45,21 @@ side_of_direction (double direction_deg)
 
 /* --- cut rings --- */
 
+/* The face towards the nut of a bimetal washer is of its other metal. */
+static const TlMaterial *
+other_face (const Section *s, const TlBody *body)
+{
+  const TlLayer *layer = tl_joint_layer (s->d->assembly->joint, body->owner);
+  const char    *other =
+      layer != NULL ? tl_layer_word (layer, s->d->assembly->stock, TL_FIELD_OTHER_FACE, NULL) : NULL;
+
+  return other != NULL ? tl_stock_material (s->d->assembly->stock, other) : NULL;
+}
+
 static void
 cut_ring (const Section *s, const TlBody *body, const TlSolid *solid)
 {
+  const TlMaterial *other = other_face (s, body);
   double y0 = sz (s, body->owner, solid->start_mm), y1 = sz (s, body->owner, solid->end_mm);
   double left = sx (s, solid->u_mm), inner = solid->inner_mm / 2.0 * s->scale,
          outer = solid->outer_mm / 2.0 * s->scale;
@@ -63,6 +75,11 @@ cut_ring (const Section *s, const TlBody *body, const TlSolid *solid)
       tl_path_begin (s->d);
       tl_path_rectangle (s->d, left + side * inner, y0, left + side * outer, y1);
       tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
+      if (other == NULL)
+        continue;
+      tl_path_begin (s->d);
+      tl_path_rectangle (s->d, left + side * inner, (y0 + y1) / 2.0, left + side * outer, y1);
+      tl_shape_look (s->d, body->owner, other->look, TRUE, TL_LINE_CUT);
     }
   tl_target_add (s->d, body->owner, left - (inner + outer) / 2.0, (y0 + y1) / 2.0);
 }
@@ -135,16 +152,35 @@ bar (const Section *s, double from_mm, double to_mm, double y0, double y1, int s
 
 /* Where the insulation of this leg begins on the drawing, and what was left out before it; FALSE if it is bare. */
 static gboolean
-insulation_from (const Section *s, const char *owner, double *from_mm, double *left_out_mm)
+insulation_from (const Section *s, const TlBody *body, double *from_mm, double *left_out_mm)
 {
-  const TlBody  *body = tl_assembly_find_body (s->d->assembly, owner, TL_BODY_INSULATION, NULL);
-  const TlSolid *rod = body != NULL ? rod_of (body) : NULL;
+  const TlBody  *cover = tl_stack_cover (s->d, body);
+  const TlSolid *rod = cover != NULL ? rod_of (cover) : NULL;
 
   if (rod == NULL)
     return FALSE;
   *left_out_mm = tl_stack_left_out_mm (s->extent, hypot (rod->x0_mm, rod->y0_mm));
   *from_mm = hypot (rod->x0_mm, rod->y0_mm) - *left_out_mm;
   return TRUE;
+}
+
+/* The piece behind an interruption at @at_mm: it begins with the same curve, and ends with it if the lead goes on. */
+static void
+far_piece (const Section *s, const TlBody *body, double at_mm, double to_mm, double y0, double y1,
+           int side, gboolean is_broken)
+{
+  double near = sx (s, side * (at_mm + 0.5)), far = sx (s, side * to_mm);
+
+  tl_path_begin (s->d);
+  tl_path_move (s->d, near, y0);
+  break_end (s, near, y0, y1, side);
+  tl_path_line (s->d, far, y1);
+  if (is_broken)
+    break_up (s, far, y0, y1, side);
+  else
+    tl_path_line (s->d, far, y0);
+  tl_path_close (s->d);
+  tl_shape_body (s->d, body, TRUE, body->role == TL_BODY_LUG_BARREL ? TL_LINE_EDGE : TL_LINE_CUT);
 }
 
 /* A lead to the edge of the section; a long bare length is interrupted, so that its insulation is still seen. */
@@ -154,7 +190,7 @@ lead (const Section *s, const TlBody *body, double from_mm, double y0, double y1
 {
   double from, left_out, at;
 
-  if (!insulation_from (s, body->owner, &from, &left_out) || left_out <= 0.0)
+  if (!insulation_from (s, body, &from, &left_out) || left_out <= 0.0)
     {
       bar (s, from_mm, s->extent->lead_mm, y0, y1, side, is_round, TRUE);
       tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
@@ -163,14 +199,7 @@ lead (const Section *s, const TlBody *body, double from_mm, double y0, double y1
   at = MAX (s->extent->reach_mm, from_mm) + 0.5 * (from - MAX (s->extent->reach_mm, from_mm));
   bar (s, from_mm, at, y0, y1, side, is_round, TRUE);
   tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
-  /* the far piece begins with the same curve */
-  tl_path_begin (s->d);
-  tl_path_move (s->d, sx (s, side * (at + 0.5)), y0);
-  break_end (s, sx (s, side * (at + 0.5)), y0, y1, side);
-  tl_path_line (s->d, sx (s, side * s->extent->lead_mm), y1);
-  break_up (s, sx (s, side * s->extent->lead_mm), y0, y1, side);
-  tl_path_close (s->d);
-  tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
+  far_piece (s, body, at, s->extent->lead_mm, y0, y1, side, TRUE);
 }
 
 static void
@@ -223,6 +252,27 @@ cut_plate (const Section *s, const TlBody *body, const TlSolid *plate)
                  (y0 + y1) / 2.0);
 }
 
+/* A core in the barrel of a lug, or a wall of that barrel, from @from_mm on; a long one is interrupted as a lead is. */
+static void
+wall (const Section *s, const TlBody *body, const TlSolid *rod, double from_mm, double y0,
+      double y1, int side)
+{
+  gboolean is_core = body->role == TL_BODY_CORE;
+  double   full = fabs (rod->x1_mm), to = MIN (full, s->extent->lead_mm), from, left_out, at;
+
+  if (!insulation_from (s, body, &from, &left_out)
+      || left_out <= 0.0 || !(full - left_out > from_mm))
+    {
+      bar (s, from_mm, to, y0, y1, side, FALSE, is_core && full > to);
+      tl_shape_body (s->d, body, TRUE, is_core ? TL_LINE_CUT : TL_LINE_EDGE);
+      return;
+    }
+  at = from_mm + 0.5 * (from - from_mm);
+  bar (s, from_mm, at, y0, y1, side, FALSE, TRUE);
+  tl_shape_body (s->d, body, TRUE, is_core ? TL_LINE_CUT : TL_LINE_EDGE);
+  far_piece (s, body, at, is_core ? to : MIN (full - left_out, to), y0, y1, side, is_core);
+}
+
 /* Tube walls (insulation, barrel of a lug) or a solid core along the lead. */
 static void
 cut_rod (const Section *s, const TlBody *body, const TlSolid *rod)
@@ -240,19 +290,19 @@ cut_rod (const Section *s, const TlBody *body, const TlSolid *rod)
     }
   if (side == 0 || !(to > from))
     return;
-  if (inner <= 0.0)
-    {
-      bar (s, from, to, y - outer * s->scale, y + outer * s->scale, side, FALSE,
-           fabs (rod->x1_mm) > to);
-      tl_shape_body (s->d, body, TRUE, TL_LINE_CUT);
-    }
-  else
+  if (is_insulation)
     for (int half = -1; half <= 1; half += 2)
       {
         bar (s, from, to, y + (half < 0 ? -outer : inner) * s->scale,
              y + (half < 0 ? -inner : outer) * s->scale, side, FALSE, FALSE);
         tl_shape_body (s->d, body, TRUE, TL_LINE_EDGE);
       }
+  else if (inner <= 0.0)
+    wall (s, body, rod, from, y - outer * s->scale, y + outer * s->scale, side);
+  else
+    for (int half = -1; half <= 1; half += 2)
+      wall (s, body, rod, from, y + (half < 0 ? -outer : inner) * s->scale,
+            y + (half < 0 ? -inner : outer) * s->scale, side);
   if (body->role == TL_BODY_CORE)
     tl_target_add (s->d, body->owner, sx (s, side * (from + to) / 2.0), y);
 }

@@ -292,6 +292,24 @@ tl_cutting_plane (TlDrawing *d, double cut_mm, double top, double bottom)
     }
 }
 
+/* Lines of the rows below run through the first row: its figure gives way to one that would cross it. */
+static double
+share_of (const TlDrawing *d, const GArray *dimensions, const Dimension *own)
+{
+  double half = 0.5 * tl_paint_text_width (own->text, d->text, FALSE) + 2.0 * d->px;
+  double middle = 0.5 * (own->x0_mm + own->x1_mm), scale = d->views[TL_VIEW_SECTION].scale;
+
+  for (guint i = 0; i < dimensions->len; i++)
+    {
+      const Dimension *it = &g_array_index (dimensions, Dimension, i);
+
+      if (it->row > own->row
+          && (fabs (it->x0_mm - middle) * scale < half || fabs (it->x1_mm - middle) * scale < half))
+        return 0.3;
+    }
+  return 0.5;
+}
+
 static void
 draw_dimensions (TlDrawing *d, const GArray *dimensions, double under)
 {
@@ -305,7 +323,7 @@ draw_dimensions (TlDrawing *d, const GArray *dimensions, double under)
       tl_dimension_level (
           d, view->x + it->x0_mm * view->scale, view->x + it->x1_mm * view->scale, under,
           under + (d->options.show_contacts ? 52.0 : 38.0) * d->px + it->row * ROW_PX * d->px,
-          it->text);
+          share_of (d, dimensions, it), it->text);
     }
 }
 

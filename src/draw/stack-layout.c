@@ -69,6 +69,24 @@ tl_stack_left_out_mm (const TlStackExtent *extent, double insulation_from_mm)
   return MAX (insulation_from_mm + tl_stack_shown_mm (extent) - extent->lead_mm, 0.0);
 }
 
+const TlBody *
+tl_stack_cover (const TlDrawing *d, const TlBody *body)
+{
+  const TlJoint *joint = d->assembly->joint;
+  const TlLayer *lug = body->role == TL_BODY_LUG_BARREL ? tl_joint_layer (joint, body->owner) : NULL;
+  const char    *owner = lug != NULL && lug->seat.kind == TL_SEAT_ON ? lug->seat.of : body->owner;
+
+  for (guint i = 0; lug != NULL && i < joint->legs->len; i++)
+    {
+      const TlLeg *leg = joint->legs->pdata[i];
+
+      if (leg->seat.kind == TL_SEAT_PORT && g_strcmp0 (leg->seat.of, lug->id) == 0)
+        owner = leg->id;
+    }
+  body = tl_assembly_find_body (d->assembly, owner, TL_BODY_INSULATION, NULL);
+  return body != NULL && body->solids->len > 0 ? body : NULL;
+}
+
 void
 tl_stack_extent (TlDrawing *d, TlStackExtent *extent)
 {

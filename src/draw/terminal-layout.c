@@ -33,7 +33,7 @@ level (TlDrawing *d, double x0, double x1, guint row, double under, const char *
 
   tl_dimension_level (d, view->x + x0 * view->scale, view->x + x1 * view->scale, under,
                       under + ((d->options.show_contacts ? 52.0 : 38.0) + row * ROW_PX) * d->px,
-                      text);
+                      0.5, text);
 }
 
 static void

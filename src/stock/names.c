@@ -63,6 +63,11 @@ static const Name names[] = {
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (names) == TL_N_PART_KINDS);
 
+/* Solder by what is made with it: the coat of an end, or a splice. */
+static const Name soldered_splice = { TL_N_ ("Solder of a splice"), TL_N_ ("Solder of a splice, %s"),
+                                      TL_N_ ("Solder of a splice, %s, %s") };
+static const Name weld = { TL_N_ ("Weld"), TL_N_ ("Weld, %s"), TL_N_ ("Weld, %s, %s") };
+
 static const Name parallel_sleeve = { TL_N_ ("Parallel sleeve"), TL_N_ ("Parallel sleeve, %s"),
                                       TL_N_ ("Parallel sleeve, %s, %s") };
 
@@ -147,6 +152,18 @@ bimetal_name (const char *of_two, const TlFacts *facts, const TlStock *stock, co
 #pragma GCC diagnostic pop
 }
 
+static const Name *
+name_of (TlPartKind kind, const TlFacts *facts)
+{
+  const char *splice = tl_facts_word (facts, TL_FIELD_SPLICE_FORM, "");
+
+  if (kind == TL_PART_SLEEVE && strcmp (tl_facts_word (facts, TL_FIELD_FORM, ""), "parallel") == 0)
+    return &parallel_sleeve;
+  if (kind == TL_PART_SOLDER && *splice != '\0')
+    return strcmp (splice, "welded") == 0 ? &weld : &soldered_splice;
+  return &names[kind];
+}
+
 char *
 tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
               const TlLanguage *language)
@@ -168,10 +185,7 @@ tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
                                         ? TL_N_ ("Round box")
                                         : TL_N_ ("Rectangular box")));
 
-  name =
-      kind == TL_PART_SLEEVE && strcmp (tl_facts_word (facts, TL_FIELD_FORM, ""), "parallel") == 0
-          ? &parallel_sleeve
-          : &names[kind];
+  name = name_of (kind, facts);
   material = tl_facts_word (facts, TL_FIELD_MATERIAL, NULL);
   coat = tl_facts_word (facts, TL_FIELD_COATING, NULL);
   if (material != NULL && kind != TL_PART_TERMINAL && kind != TL_PART_BRANCH
