@@ -228,6 +228,18 @@ read_block (const TlAssembly *assembly, const double *middle, gboolean on_side, 
   block->deep_mm = MAX (block->deep_mm, MAX (block->thick_mm[0], block->thick_mm[1]));
 }
 
+void
+tl_box_reach_mm (const TlAssembly *assembly, double reach_mm[2])
+{
+  double middle[3];
+  Block  block;
+
+  find_middle (assembly, middle);
+  read_block (assembly, middle, FALSE, &block);
+  reach_mm[0] = block.reach_mm[0];
+  reach_mm[1] = block.reach_mm[1];
+}
+
 /* --- the box --- */
 
 double

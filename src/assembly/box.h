@@ -71,6 +71,9 @@ TlBoxLayout *tl_box_layout_new (const TlAssembly *assembly) G_GNUC_WARN_UNUSED_R
 void         tl_box_layout_free (TlBoxLayout *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlBoxLayout, tl_box_layout_free)
 
+/* What the bends of the leads want beyond the left and the right end of the joint, mm: radius and conductor, the widest. */
+void tl_box_reach_mm (const TlAssembly *assembly, double reach_mm[2]);
+
 /* Half the length of the box at @y_mm off its middle; below 0: outside by that much. */
 double tl_box_half_length_mm (const TlBoxLayout *self, double y_mm);
 

@@ -283,9 +283,12 @@ fault_limit (TlAssembly *assembly, TlFindings *findings, const char *owner, TlTh
 {
   const TlLeg *leg = tl_joint_leg (assembly->joint, owner);
   const char *insulation = leg != NULL ? tl_leg_word (leg, assembly->stock, TL_FIELD_INSULATION, "pvc") : "pvc";
+  const char *row = g_str_equal (insulation, "xlpe")     ? "heat.short-most-xlpe"
+                    : g_str_equal (insulation, "rubber") ? "heat.short-most-rubber"
+                                                         : "heat.short-most-pvc";
   TlThreshold below;
 
-  if (!tl_rule_limit (assembly, findings, g_str_equal (insulation, "xlpe") ? "heat.short-most-xlpe" : "heat.short-most-pvc", limit))
+  if (!tl_rule_limit (assembly, findings, row, limit))
     return FALSE;
   if (assembly->family == TL_FAMILY_SPLICE && assembly->splice.melting_C > 0.0
       && tl_rule_limit (assembly, findings, "heat.short-below-melting", &below))

@@ -194,14 +194,22 @@ largest_bend_mm (const TlAssembly *assembly, double *diameter)
 }
 
 static void
-judge_length (TlAssembly *assembly, TlFindings *findings, double inner_mm, double bend_mm, double diameter_mm)
+judge_length (TlAssembly *assembly, TlFindings *findings, double inner_mm)
 {
+  const char *const *limits = tl_box_layout_limits ();
+  TlThreshold limit;
+  double reach[2];
   TlCall call;
+
+  for (guint i = 0; limits[i] != NULL; i++)
+    if (!tl_rule_limit (assembly, findings, limits[i], &limit))
+      return;
+  tl_box_reach_mm (assembly, reach);
 
   tl_call_init (&call, "box-length");
   tl_call_set_exact (&call, "joint_length", assembly->packed_length_mm);
-  tl_call_set_exact (&call, "lead_1", bend_mm + diameter_mm);
-  tl_call_set_exact (&call, "lead_2", bend_mm + diameter_mm);
+  tl_call_set_exact (&call, "lead_1", reach[0]);
+  tl_call_set_exact (&call, "lead_2", reach[1]);
   tl_call_set_exact (&call, "inner_width", inner_mm);
   if (!(tl_findings_is_quick (findings) ? tl_call_run_quick (&call) : tl_call_run (&call, NULL)))
     return;
@@ -262,7 +270,7 @@ rule_fit (TlAssembly *assembly, TlFindings *findings)
                                 TL_FIELD_INNER_WIDTH);
       return;
     }
-  judge_length (assembly, findings, MAX (width, height), bend, diameter);
+  judge_length (assembly, findings, MAX (width, height));
   judge_depth (assembly, findings, depth, bend, diameter);
 }
 

@@ -165,6 +165,22 @@ test_old_rubber (void)
   rt_assert (old, "heat.insulation", "Change");
 }
 
+/* (680 / 2.5)^2 * 0.1 = 148^2 ln ((228 + T) / 298) gives 190 degC for aluminium from 70 degC: over the 160 of PVC, under the
+ * 200 of rubber. IEC 60949, IEC 60364-5-54 (from memory). */
+static void
+test_short_circuit_rubber (void)
+{
+  g_autoptr (TlJoint) joint = rt_example (BOLTED);
+  g_autoptr (TlVerdict) pvc = NULL, rubber = NULL;
+
+  rt_number (&joint, "duty", TL_FIELD_PROSPECTIVE, 680.0);
+  pvc = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_word (&joint, "leg-1", TL_FIELD_INSULATION, "rubber");
+  rubber = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+  rt_assert (pvc, "heat.short-circuit", "Unsafe");
+  rt_assert (rubber, "heat.short-circuit", "Sound");
+}
+
 /* Both conductors neutral: a joint that opens weighs one step more. */
 static void
 test_opening_neutral (void)
@@ -536,6 +552,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/concerns/opening-neutral", test_opening_neutral);
   g_test_add_func ("/concerns/old-rubber", test_old_rubber);
+  g_test_add_func ("/concerns/short-circuit-rubber", test_short_circuit_rubber);
   g_test_add_func ("/concerns/combined", test_combined);
   g_test_add_func ("/concerns/protective-missing", test_protective_missing);
   g_test_add_func ("/concerns/tinned-by-practice", test_tinned_by_practice);

@@ -54,7 +54,8 @@ static const Case cases[] = {
   { "parallel sleeve", "socket-circuit-weaving-floor", BEST, "Watch", "grip.compaction", "Sound", "compaction", 0.1099, 0.05, 5e-4, HEXAGON },
   /* 30 mm to strip, 40 mm for the head of the press (common practice), 30 mm for one more try */
   { "parallel sleeve", "stub-too-short", FAULT, "Change", "room.stub", "Change", "free", 55, 100, 1e-6, "common practice, no source" },
-  { "parallel sleeve", "three-joints-in-a-small-box", FAULT, "Change", "room.fit", "Change", "length", 87.8, 60, 1e-6, BOX },
+  /* 62 mm of sleeve less 10 % of shrinking, and bends of 12 mm with wires of 4.0 and 3.38 mm: 55.8 + 16 + 15.38 */
+  { "parallel sleeve", "three-joints-in-a-small-box", FAULT, "Change", "room.fit", "Change", "length", 87.18, 60, 0.01, BOX },
   /* 4.0 mm over the insulation times 0.8 */
   { "parallel sleeve", "sleeve-without-adhesive", FAULT, "Change", "seal.mouths", "Change", "recovered", 4.75, 3.2, 1e-6, "80 % habit of heat-shrink tubes: common practice" },
 
