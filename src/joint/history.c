@@ -198,6 +198,19 @@ tl_history_redo (TlHistory *self, const char **selected)
 }
 
 void
+tl_history_forget (TlHistory *self)
+{
+  gboolean is_saved = tl_history_is_saved (self);
+  Step    *now = g_ptr_array_steal_index (self->steps, self->current);
+
+  g_ptr_array_set_size (self->steps, 0);
+  g_ptr_array_add (self->steps, now);
+  self->current = 0;
+  self->saved = is_saved ? 0 : -1;
+  self->is_group_open = FALSE;
+}
+
+void
 tl_history_mark_saved (TlHistory *self)
 {
   self->saved = (int) self->current;

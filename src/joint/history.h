@@ -29,6 +29,8 @@ const char    *tl_history_redo_label (const TlHistory *self);
  * the step now current was about; valid until the next change of the history. */
 gboolean       tl_history_undo (TlHistory *self, const char **selected);
 gboolean       tl_history_redo (TlHistory *self, const char **selected);
+/* What was done before now cannot be undone any more, nor done again; whether it is saved stays as it is. */
+void           tl_history_forget (TlHistory *self);
 void           tl_history_mark_saved (TlHistory *self);
 gboolean       tl_history_is_saved (const TlHistory *self);
 

@@ -133,6 +133,28 @@ test_saved (void)
   g_assert_false (tl_history_is_saved (history));
 }
 
+/* What was done is final; whether the file holds it stays as it was. */
+static void
+test_forget (void)
+{
+  g_autoptr (TlHistory) history = history_new ();
+
+  push_name (history, "a", 0);
+  push_name (history, "b", 0);
+  g_assert_true (tl_history_undo (history, NULL));
+  tl_history_forget (history);
+  g_assert_cmpstr (name_of (history), ==, "a");
+  g_assert_false (tl_history_can_undo (history));
+  g_assert_false (tl_history_can_redo (history));
+  g_assert_false (tl_history_is_saved (history));
+  tl_history_mark_saved (history);
+  tl_history_forget (history);
+  g_assert_true (tl_history_is_saved (history));
+  push_name (history, "c", 0);
+  g_assert_true (tl_history_undo (history, NULL));
+  g_assert_true (tl_history_is_saved (history));
+}
+
 static void
 test_limit (void)
 {
@@ -221,6 +243,7 @@ main (int argc, char **argv)
   g_test_add_func ("/history/groups", test_groups);
   g_test_add_func ("/history/groups/back-to-start", test_group_back_to_start);
   g_test_add_func ("/history/saved", test_saved);
+  g_test_add_func ("/history/forget", test_forget);
   g_test_add_func ("/history/limit", test_limit);
   g_test_add_func ("/history/selection", test_selection);
   g_test_add_func ("/history/random", test_random);
