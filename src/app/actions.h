@@ -20,7 +20,7 @@ typedef enum
 typedef struct
 {
   const char *action; /* "win.save"; detailed name, with its target if it has one */
-  const char *keys[3];
+  const char *keys[4]; /* ends with NULL */
   TlKeysPlace place;
   const char *group;  /* msgid of the heading in the shortcuts window */
   const char *label;  /* msgid */

@@ -322,6 +322,13 @@ tl_document_tell (TlDocument *self, const char *sentence)
 }
 
 void
+tl_document_forget_steps (TlDocument *self)
+{
+  tl_history_forget (self->history);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+void
 tl_document_undo (TlDocument *self)
 {
   const char *selected = NULL;

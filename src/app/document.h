@@ -64,6 +64,8 @@ TlVerdict *tl_document_judge_anew (TlDocument *self) G_GNUC_WARN_UNUSED_RESULT;
 void tl_document_take (TlDocument *self, TlJoint *joint, const char *label, const char *selected, guint merge_key);
 /* Says in a toast what the last edit did. */
 void tl_document_tell (TlDocument *self, const char *sentence);
+/* From here on, what was done before cannot be undone. */
+void tl_document_forget_steps (TlDocument *self);
 void tl_document_undo (TlDocument *self);
 void tl_document_redo (TlDocument *self);
 /* (nullable): %NULL if there is nothing to undo or redo */

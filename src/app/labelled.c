@@ -83,6 +83,47 @@ tl_box_clear (GtkBox *box)
     gtk_box_remove (box, child);
 }
 
+static void
+on_narrow_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer chars)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), 8);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (chars));
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+on_narrow_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer chars)
+{
+  const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
+  GtkWidget  *label = gtk_list_item_get_child (item);
+
+  gtk_label_set_text (GTK_LABEL (label), text);
+  gtk_widget_set_tooltip_text (label, text);
+}
+
+static GtkListItemFactory *
+narrow_factory_new (int chars)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (on_narrow_setup), GINT_TO_POINTER (chars));
+  g_signal_connect (factory, "bind", G_CALLBACK (on_narrow_bind), GINT_TO_POINTER (chars));
+  return factory;
+}
+
+void
+tl_choice_narrow (GtkDropDown *choice)
+{
+  g_autoptr (GtkListItemFactory) shown = narrow_factory_new (24), list = narrow_factory_new (60);
+
+  gtk_drop_down_set_factory (choice, shown);
+  gtk_drop_down_set_list_factory (choice, list);
+}
+
 const char *const *
 tl_choice_ids (GtkDropDown *choice)
 {

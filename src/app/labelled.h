@@ -23,6 +23,9 @@ const char *const *tl_choice_ids (GtkDropDown *choice);
 const char *tl_choice_id (GtkDropDown *choice);
 void        tl_choice_select (GtkDropDown *choice, const char *id);
 
+/* Long texts are cut short at the end instead of making the list wide; the tooltip has all of it. */
+void        tl_choice_narrow (GtkDropDown *choice);
+
 /* Names of the practices in the order of tl_stock_practices(). (array zero-terminated=1) (transfer full) */
 GStrv tl_practice_choices (const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 

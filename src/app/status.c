@@ -96,6 +96,43 @@ add_places (JsonBuilder *builder, TlWindow *window)
   json_builder_end_object (builder);
 }
 
+/* Where the picture lies, how large one pixel of it is, and what was drawn in it. */
+static void
+add_pictures (JsonBuilder *builder, TlWindow *window)
+{
+  TlPicturesPage     *page = tl_window_pictures (window);
+  TlInspector        *inspector = tl_pictures_page_inspector (page);
+  const TlInspection *inspection = tl_inspector_inspection (inspector);
+  TlPictureCanvas    *canvas = tl_pictures_page_canvas (page);
+  TlPictureView       view = tl_picture_canvas_view (canvas);
+  const struct
+  {
+    const char *name;
+    gint64      value;
+  } counts[] = {
+    { "photos", tl_inspector_inspections (inspector)->photos->len },
+    { "scales", inspection == NULL ? 0 : inspection->scales->len },
+    { "measures", inspection == NULL ? 0 : inspection->measures->len },
+    { "marks", inspection == NULL ? 0 : inspection->marks->len },
+    { "tool", (gint64) tl_inspector_tool (inspector, NULL) },
+  };
+  graphene_rect_t at;
+
+  json_builder_set_member_name (builder, "pictures");
+  json_builder_begin_object (builder);
+  for (guint i = 0; i < G_N_ELEMENTS (counts); i++)
+    {
+      json_builder_set_member_name (builder, counts[i].name);
+      json_builder_add_int_value (builder, counts[i].value);
+    }
+  add_text (builder, "selected", tl_inspector_selected (inspector));
+  if (gtk_widget_get_mapped (GTK_WIDGET (canvas))
+      && gtk_widget_compute_bounds (GTK_WIDGET (canvas), GTK_WIDGET (window), &at))
+    add_rectangle (builder, "canvas", GTK_WIDGET (window), (double) at.origin.x + view.x,
+                   (double) at.origin.y + view.y, view.scale * 1e6, 0.0);
+  json_builder_end_object (builder);
+}
+
 static char *
 describe (TlWindow *window)
 {
@@ -128,6 +165,7 @@ describe (TlWindow *window)
   json_builder_set_member_name (builder, "examples");
   json_builder_add_int_value (builder, tl_first_page_example_count (tl_window_first (window)));
   add_places (builder, window);
+  add_pictures (builder, window);
   json_builder_end_object (builder);
   root = json_builder_get_root (builder);
   return json_to_string (root, FALSE);

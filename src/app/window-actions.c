@@ -159,6 +159,8 @@ zoom_action (GtkWidget *widget, const char *name, GVariant *target)
 
   if (g_strcmp0 (tl_window_page (self), "steps") == 0)
     gtk_widget_activate_action_variant (GTK_WIDGET (self->steps), "steps.zoom", target);
+  else if (g_strcmp0 (tl_window_page (self), "pictures") == 0)
+    tl_pictures_page_zoom (self->pictures, g_variant_get_string (target, NULL));
   else
     gtk_widget_activate_action_variant (GTK_WIDGET (self->build), "build.zoom", target);
 }

@@ -32,7 +32,7 @@ struct _TlWindow
   AdwToastOverlay      *toasts;
   GtkHeaderBar         *header;
   GtkStack             *outer;      /* first page, or a joint */
-  GtkStack             *pages;      /* Build, Steps, Ageing */
+  GtkStack             *pages;      /* Build, Steps, Ageing, Pictures */
   GtkStackSwitcher     *tabs;
   GtkMenuButton        *pages_menu; /* in place of @tabs where the window is narrow */
   guint                 fold;       /* idle that folds the tabs after an allocation, 0 none */
@@ -50,6 +50,7 @@ struct _TlWindow
   TlBuildPage          *build;
   TlStepsPage          *steps;
   TlAgeingPage         *ageing;
+  TlPicturesPage       *pictures;
   GtkFileChooserNative *chooser;    /* while it is open */
   TlNext                next;
   char                 *next_path;

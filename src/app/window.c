@@ -234,6 +234,13 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TlWindo
 
   if (path == NULL)
     return FALSE;
+  if (self->has_joint && tl_pictures_page_takes (files->data))
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", "pictures");
+      for (; files != NULL; files = files->next)
+        tl_pictures_page_add_file (self->pictures, files->data);
+      return TRUE;
+    }
   tl_window_ask_then (self, TL_NEXT_OPEN, path, NULL);
   return TRUE;
 }
@@ -286,6 +293,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TlWindow, build);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, steps);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, ageing);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, pictures);
 }
 
 static void
@@ -300,6 +308,7 @@ tl_window_class_init (TlWindowClass *klass)
   g_type_ensure (TL_TYPE_AGEING_PAGE);
   g_type_ensure (TL_TYPE_BUILD_PAGE);
   g_type_ensure (TL_TYPE_FIRST_PAGE);
+  g_type_ensure (TL_TYPE_PICTURES_PAGE);
   g_type_ensure (TL_TYPE_STEPS_PAGE);
   g_type_ensure (TL_TYPE_VERDICT_CHIP);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/window.ui");
@@ -343,6 +352,7 @@ tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *l
   tl_build_page_set_document (self->build, self->document, settings);
   tl_steps_page_set_document (self->steps, self->document, settings);
   tl_ageing_page_set_document (self->ageing, self->document);
+  tl_pictures_page_set_document (self->pictures, self->document, settings);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
   g_signal_connect_object (own, "changed", G_CALLBACK (on_own_stock), self, G_CONNECT_SWAPPED);
@@ -392,6 +402,12 @@ TlAgeingPage *
 tl_window_ageing (TlWindow *self)
 {
   return self->ageing;
+}
+
+TlPicturesPage *
+tl_window_pictures (TlWindow *self)
+{
+  return self->pictures;
 }
 
 TlFirstPage *

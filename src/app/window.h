@@ -14,6 +14,7 @@
 #include "app/first-page.h"
 #include "app/own-stock.h"
 #include "app/steps-page.h"
+#include "app/pictures-page.h"
 
 #include <adwaita.h>
 
@@ -29,10 +30,11 @@ TlDocument  *tl_window_document (TlWindow *self);
 TlBuildPage *tl_window_build (TlWindow *self);
 TlStepsPage *tl_window_steps (TlWindow *self);
 TlAgeingPage *tl_window_ageing (TlWindow *self);
+TlPicturesPage *tl_window_pictures (TlWindow *self);
 TlFirstPage *tl_window_first (TlWindow *self);
 /* The window of the person's own parts, made when it is first wanted. */
 GtkWidget   *tl_window_own_parts (TlWindow *self);
-/* "first", "build", "steps" or "ageing" */
+/* "first", "build", "steps", "ageing" or "pictures" */
 const char  *tl_window_page (TlWindow *self);
 /* The last message shown, for tests; (nullable) */
 const char  *tl_window_last_message (TlWindow *self);

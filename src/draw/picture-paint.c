@@ -440,13 +440,14 @@ tl_picture_paint_notes (cairo_t *cr, const TlPalette *palette, const TlInspectio
         paint_bar (&pen, scale, height);
       has_bar = TRUE;
     }
+  /* Marks first: their outlines would hide the figures of what is measured inside them. */
+  for (guint i = 0; inspection != NULL && options->show_marks && i < inspection->marks->len; i++)
+    if (lies_in (((TlPictureMark *) g_ptr_array_index (inspection->marks, i))->picture, photo))
+      paint_mark (&pen, g_ptr_array_index (inspection->marks, i), width, height);
   for (guint i = 0; inspection != NULL && options->show_measures && i < inspection->measures->len;
        i++)
     if (lies_in (((TlMeasure *) g_ptr_array_index (inspection->measures, i))->picture, photo))
       paint_measure (&pen, inspections, inspection, g_ptr_array_index (inspection->measures, i), i);
-  for (guint i = 0; inspection != NULL && options->show_marks && i < inspection->marks->len; i++)
-    if (lies_in (((TlPictureMark *) g_ptr_array_index (inspection->marks, i))->picture, photo))
-      paint_mark (&pen, g_ptr_array_index (inspection->marks, i), width, height);
   if (options->is_copy)
     paint_copy_words (&pen, photo, width);
   cairo_restore (cr);

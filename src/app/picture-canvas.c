@@ -1,0 +1,646 @@
+/* picture-canvas.c: how the picture lies in its field, and what is painted on it.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "app/picture-canvas-private.h"
+
+#include "app/theme.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+G_DEFINE_FINAL_TYPE (TlPictureCanvas, tl_picture_canvas, GTK_TYPE_WIDGET)
+
+static const double PX_PER_MM = 96.0 / 25.4;
+static const double ZOOM_STEP = 1.25;
+static const double MOST_ZOOM = 40.0;
+static const double HANDLE_PX = 12.0; /* reach of a handle */
+static const double LOUPE_PX = 64.0;  /* its radius */
+static const double LOUPE_ZOOM = 4.0;
+static const double MARGIN_PX = 8.0;
+/* Where the second picture begins at first. */
+static const double FIRST_DIVIDER = 0.5;
+
+/* --- view --- */
+
+static TlPictureView
+view_of (TlPictureCanvas *self, const TlPhoto *photo)
+{
+  double width = gtk_widget_get_width (GTK_WIDGET (self)),
+         height = gtk_widget_get_height (GTK_WIDGET (self));
+  TlPictureView view = tl_picture_view_fit (photo, MAX (width, 1.0), MAX (height, 1.0));
+
+  if (self->zoom > 0.0)
+    view = (TlPictureView){ self->zoom, self->pan_x, self->pan_y };
+  return view;
+}
+
+TlPictureView
+tl_picture_canvas_view (TlPictureCanvas *self)
+{
+  const TlPhoto *photo = self->inspector == NULL ? NULL : tl_inspector_photo (self->inspector);
+
+  return photo == NULL ? (TlPictureView){ 1.0, 0.0, 0.0 } : view_of (self, photo);
+}
+
+void
+tl_picture_canvas_zoom (TlPictureCanvas *self, const char *how)
+{
+  TlPictureView view = tl_picture_canvas_view (self);
+  double        x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0,
+         y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
+  double factor = g_str_equal (how, "in") ? ZOOM_STEP : 1.0 / ZOOM_STEP;
+
+  if (g_str_equal (how, "fit"))
+    self->zoom = 0.0;
+  else
+    {
+      /* What is being drawn or the cross stays where it is, else the middle. */
+      if (self->has_cross)
+        tl_picture_view_map (&view, self->cross, &x, &y);
+      self->zoom = MIN (view.scale * factor, MOST_ZOOM);
+      self->pan_x = x - (x - view.x) * self->zoom / view.scale;
+      self->pan_y = y - (y - view.y) * self->zoom / view.scale;
+    }
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* --- the shape in hand --- */
+
+void
+tl_picture_canvas_drop_points (TlPictureCanvas *self)
+{
+  g_array_set_size (self->points, 0);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+tl_picture_canvas_finish (TlPictureCanvas *self)
+{
+  guint most, least = tl_inspector_tool_points (self->inspector, &most);
+  g_autoptr (GArray) points = NULL;
+
+  if (self->points->len < least)
+    return;
+  points = g_array_copy (self->points);
+  tl_picture_canvas_drop_points (self);
+  self->hold = TL_HOLD_NOTHING;
+  tl_inspector_draw (self->inspector, points);
+}
+
+void
+tl_picture_canvas_add_point (TlPictureCanvas *self, TlPixel pixel)
+{
+  const TlPhoto *photo = tl_inspector_photo (self->inspector);
+  guint          most, width, height;
+
+  tl_inspector_tool_points (self->inspector, &most);
+  tl_photo_size (photo, &width, &height);
+  pixel.x_px = CLAMP (pixel.x_px, -0.5, width - 0.5);
+  pixel.y_px = CLAMP (pixel.y_px, -0.5, height - 0.5);
+  g_array_append_val (self->points, pixel);
+  if (most != 0 && self->points->len >= most)
+    tl_picture_canvas_finish (self);
+  else
+    tl_picture_canvas_say (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+char *
+tl_picture_canvas_hint (TlPictureCanvas *self)
+{
+  static const char *const ends[] = { N_ ("Click one end, then the other; Esc leaves."),
+                                      N_ ("Now the other end.") };
+  static const char *const widths[] = { N_ ("Click two points on one edge, then one on the other."),
+                                        N_ ("A second point on the same edge."),
+                                        N_ ("Now a point on the other edge.") };
+  static const char *const corners[] = { N_ ("Click the four corners in order around."),
+                                         N_ ("Second corner."), N_ ("Third corner."),
+                                         N_ ("Last corner.") };
+  static const char *const angles[] = {
+    N_ ("Click a point on one arm, the apex, a point on the other arm."), N_ ("Now the apex."),
+    N_ ("Now the other arm.")
+  };
+  static const char *const rims[] = { N_ ("Click three points on the rim, well apart."),
+                                      N_ ("Second point on the rim."),
+                                      N_ ("Third point on the rim.") };
+  guint                    detail, n = self->points->len;
+  TlTool                   tool = tl_inspector_tool (self->inspector, &detail);
+
+  if (tool == TL_TOOL_SELECT)
+    return g_strdup ("");
+  if (tool == TL_TOOL_SCALE)
+    return g_strdup (detail == TL_SCALE_RECTANGLE ? _ (corners[MIN (n, 3)]) : _ (ends[MIN (n, 1)]));
+  if (tool == TL_TOOL_MEASURE && detail == TL_MEASURE_WIDTH)
+    return g_strdup (_ (widths[MIN (n, 2)]));
+  if (tool == TL_TOOL_MEASURE && detail == TL_MEASURE_ANGLE)
+    return g_strdup (_ (angles[MIN (n, 2)]));
+  if (tool == TL_TOOL_MEASURE && detail == TL_MEASURE_DIAMETER)
+    return g_strdup (_ (rims[MIN (n, 2)]));
+  if ((tool == TL_TOOL_MEASURE && detail == TL_MEASURE_AREA)
+      || (tool == TL_TOOL_MARK && detail == TL_OUTLINE_POLYGON))
+    return g_strdup (_ ("Click around it; Enter or a click on the last point ends."));
+  if (tool == TL_TOOL_MARK && detail == TL_OUTLINE_FREEHAND)
+    return g_strdup (_ ("Draw with the button held down."));
+  if (tool == TL_TOOL_MARK && detail == TL_OUTLINE_POINT)
+    return g_strdup (_ ("Click the place."));
+  if (tool == TL_TOOL_MARK && detail == TL_OUTLINE_BOX)
+    return g_strdup (_ ("Draw from corner to corner."));
+  return g_strdup (_ (ends[MIN (n, 1)]));
+}
+
+/* --- handles --- */
+
+static GArray *
+selected_points (TlPictureCanvas *self, gconstpointer *record)
+{
+  const TlPhoto *photo = tl_inspector_photo (self->inspector);
+
+  *record = tl_inspector_record (self->inspector, tl_inspector_selected (self->inspector));
+  if (*record == NULL || photo == NULL || strcmp (tl_record_picture (*record), photo->id) != 0)
+    return NULL;
+  return tl_record_points (*record);
+}
+
+gint
+tl_picture_canvas_handle_at (TlPictureCanvas *self, double x, double y)
+{
+  TlPictureView view = tl_picture_canvas_view (self);
+  gconstpointer record;
+  GArray       *points = selected_points (self, &record);
+  double        least = HANDLE_PX;
+  gint          found = -1;
+
+  for (guint i = 0; points != NULL && i < points->len; i++)
+    {
+      double px, py;
+
+      tl_picture_view_map (&view, g_array_index (points, TlPixel, i), &px, &py);
+      if (hypot (px - x, py - y) < least)
+        {
+          least = hypot (px - x, py - y);
+          found = (gint) i;
+        }
+    }
+  return found;
+}
+
+void
+tl_picture_canvas_move (TlPictureCanvas *self, gconstpointer record, gint handle, double dx,
+                        double dy, guint merge_key)
+{
+  gpointer moved = tl_record_copy (record);
+  GArray  *points = tl_record_points (moved);
+  guint    width, height;
+  g_autoptr (GError) error = NULL;
+
+  tl_photo_size (tl_inspector_photo (self->inspector), &width, &height);
+  for (guint i = 0; i < points->len; i++)
+    if (handle < 0 || handle == (gint) i)
+      {
+        TlPixel *point = &g_array_index (points, TlPixel, i);
+
+        point->x_px = CLAMP (point->x_px + dx, -0.5, width - 0.5);
+        point->y_px = CLAMP (point->y_px + dy, -0.5, height - 0.5);
+      }
+  if (handle >= 0 && handle < (gint) points->len)
+    {
+      self->cross = g_array_index (points, TlPixel, handle);
+      self->has_cross = TRUE;
+    }
+  if (record == (gconstpointer) tl_inspector_draft (self->inspector)
+      || *tl_inspector_selected (self->inspector) == '\0')
+    {
+      tl_inspector_set_draft (self->inspector, moved);
+      return;
+    }
+  if (!tl_inspector_put (self->inspector, moved, _ ("Move in the picture"), merge_key, &error))
+    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+  tl_record_unref (moved);
+}
+
+/* --- painting --- */
+
+static void
+two_tones (cairo_t *cr, TlColour colour)
+{
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_source_rgb (cr, 0.05, 0.07, 0.09);
+  cairo_set_line_width (cr, 4.0);
+  cairo_stroke_preserve (cr);
+  tl_paint_set_colour (cr, colour);
+  cairo_set_line_width (cr, 1.8);
+  cairo_stroke (cr);
+}
+
+static const TlColour in_hand = { 1.0, 0.86, 0.45 };
+
+static void
+paint_polyline (cairo_t *cr, const TlPictureView *view, const GArray *points, const TlPixel *to,
+                gboolean is_box)
+{
+  double x, y, x0 = 0.0, y0 = 0.0;
+
+  cairo_new_path (cr);
+  for (guint i = 0; i < points->len; i++)
+    {
+      tl_picture_view_map (view, g_array_index (points, TlPixel, i), &x, &y);
+      if (i == 0)
+        {
+          x0 = x;
+          y0 = y;
+        }
+      if (!is_box)
+        cairo_line_to (cr, x, y);
+    }
+  if (to != NULL)
+    tl_picture_view_map (view, *to, &x, &y);
+  if (is_box)
+    cairo_rectangle (cr, MIN (x0, x), MIN (y0, y), fabs (x - x0), fabs (y - y0));
+  else if (to != NULL)
+    cairo_line_to (cr, x, y);
+  two_tones (cr, in_hand);
+}
+
+static void
+paint_handles (cairo_t *cr, const TlPalette *palette, const TlPictureView *view,
+               const GArray *points, gint chosen)
+{
+  /* A long outline is moved as a whole: a handle at every point of it would hide it. */
+  for (guint i = 0; i < MIN (points->len, 60); i++)
+    {
+      double x, y, r = (gint) i == chosen ? 6.0 : 4.5;
+
+      tl_picture_view_map (view, g_array_index (points, TlPixel, i), &x, &y);
+      cairo_rectangle (cr, x - r, y - r, 2.0 * r, 2.0 * r);
+      cairo_set_source_rgb (cr, 1.0, 1.0, 1.0);
+      cairo_fill_preserve (cr);
+      tl_paint_set_colour (cr, tl_palette_get (TL_SCHEME_LIGHT)->select);
+      cairo_set_line_width (cr, (gint) i == chosen ? 2.5 : 1.5);
+      cairo_stroke (cr);
+    }
+}
+
+static void
+paint_cross (cairo_t *cr, double x, double y)
+{
+  cairo_new_path (cr);
+  cairo_move_to (cr, x - 14.0, y);
+  cairo_line_to (cr, x - 3.0, y);
+  cairo_move_to (cr, x + 3.0, y);
+  cairo_line_to (cr, x + 14.0, y);
+  cairo_move_to (cr, x, y - 14.0);
+  cairo_line_to (cr, x, y - 3.0);
+  cairo_move_to (cr, x, y + 3.0);
+  cairo_line_to (cr, x, y + 14.0);
+  two_tones (cr, (TlColour){ 1.0, 1.0, 1.0 });
+}
+
+/* Beside the point, where it covers neither the point nor leaves the field. */
+static void
+paint_loupe (TlPictureCanvas *self, cairo_t *cr, const TlPhoto *photo, const TlPictureView *view)
+{
+  double           x, y, cx, cy, scale = MAX (view->scale * LOUPE_ZOOM, 4.0);
+  double           width = gtk_widget_get_width (GTK_WIDGET (self));
+  guint            w, h;
+  const TlJoint   *joint = tl_document_joint (tl_inspector_document (self->inspector));
+  cairo_surface_t *surface =
+      tl_picture_levels_get (self->levels, photo, joint->originals, G_MAXUINT);
+
+  if (surface == NULL)
+    return;
+  tl_photo_size (photo, &w, &h);
+  tl_picture_view_map (view, self->cross, &x, &y);
+  cx = x + 2.0 * LOUPE_PX + 30.0 < width ? x + LOUPE_PX + 30.0 : x - LOUPE_PX - 30.0;
+  cy = MAX (y - LOUPE_PX - 20.0, LOUPE_PX + 4.0);
+  cairo_save (cr);
+  cairo_arc (cr, cx, cy, LOUPE_PX, 0.0, 2.0 * G_PI);
+  cairo_save (cr);
+  cairo_clip (cr);
+  cairo_set_source_rgb (cr, 0.2, 0.2, 0.2);
+  cairo_paint (cr);
+  cairo_translate (cr, cx - (self->cross.x_px + 0.5) * scale,
+                   cy - (self->cross.y_px + 0.5) * scale);
+  cairo_scale (cr, scale * w / cairo_image_surface_get_width (surface),
+               scale * h / cairo_image_surface_get_height (surface));
+  cairo_set_source_surface (cr, surface, 0.0, 0.0);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+  cairo_paint (cr);
+  cairo_restore (cr);
+  cairo_arc (cr, cx, cy, LOUPE_PX, 0.0, 2.0 * G_PI);
+  two_tones (cr, (TlColour){ 1.0, 1.0, 1.0 });
+  paint_cross (cr, cx, cy);
+  cairo_restore (cr);
+}
+
+static cairo_surface_t *
+surface_for (TlPictureCanvas *self, const TlPhoto *photo, const TlPictureView *view)
+{
+  const TlJoint *joint = tl_document_joint (tl_inspector_document (self->inspector));
+  double         edge = MAX (photo->width, photo->height) * view->scale
+                * gtk_widget_get_scale_factor (GTK_WIDGET (self));
+
+  return tl_picture_levels_get (self->levels, photo, joint->originals,
+                                (guint) CLAMP (edge, 1.0, 1e6));
+}
+
+static double
+divider_x (TlPictureCanvas *self)
+{
+  return self->divider * gtk_widget_get_width (GTK_WIDGET (self));
+}
+
+static void
+paint_photo (TlPictureCanvas *self, cairo_t *cr, const TlPhoto *photo, const TlPictureView *view)
+{
+  TlPicturePaint options = { .view = *view,
+                             .unit = PX_PER_MM,
+                             .show_marks = TRUE,
+                             .show_measures = TRUE,
+                             .show_scale = TRUE,
+                             .selected = tl_inspector_selected (self->inspector) };
+
+  tl_picture_paint (cr, tl_palette_get (TL_SCHEME_LIGHT), surface_for (self, photo, view),
+                    tl_inspector_inspections (self->inspector),
+                    tl_inspector_inspection (self->inspector), photo, &options,
+                    tl_document_language (tl_inspector_document (self->inspector)));
+}
+
+/* The second picture is fitted on its own: two looks are seldom taken from the same place. */
+static void
+paint_second (TlPictureCanvas *self, cairo_t *cr)
+{
+  const TlPhoto *second =
+      tl_inspections_photo (tl_inspector_inspections (self->inspector), self->compared);
+  double x = divider_x (self), width = gtk_widget_get_width (GTK_WIDGET (self)),
+         height = gtk_widget_get_height (GTK_WIDGET (self));
+  TlPictureView view;
+
+  if (second == NULL)
+    return;
+  view = tl_picture_view_fit (second, MAX (width, 1.0), MAX (height, 1.0));
+  cairo_save (cr);
+  cairo_rectangle (cr, x, 0.0, width - x, height);
+  cairo_clip (cr);
+  tl_paint_set_colour (cr, tl_theme_palette ()->ground);
+  cairo_paint (cr);
+  paint_photo (self, cr, second, &view);
+  cairo_restore (cr);
+  cairo_new_path (cr);
+  cairo_move_to (cr, x, 0.0);
+  cairo_line_to (cr, x, height);
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, x, height / 2.0, 9.0, 0.0, 2.0 * G_PI);
+  two_tones (cr, (TlColour){ 1.0, 1.0, 1.0 });
+}
+
+static void
+paint_in_hand (TlPictureCanvas *self, cairo_t *cr, const TlPhoto *photo, const TlPictureView *view)
+{
+  const TlScale *draft = tl_inspector_draft (self->inspector);
+  guint          detail;
+  TlTool         tool = tl_inspector_tool (self->inspector, &detail);
+  gconstpointer  record;
+  GArray        *chosen = selected_points (self, &record);
+  double         x, y;
+
+  if (draft != NULL && strcmp (draft->picture, photo->id) == 0)
+    paint_polyline (cr, view, draft->points,
+                    draft->kind == TL_SCALE_RECTANGLE ? &g_array_index (draft->points, TlPixel, 0)
+                                                      : NULL,
+                    FALSE);
+  if (chosen != NULL && tool == TL_TOOL_SELECT)
+    paint_handles (cr, tl_theme_palette (), view, chosen, self->handle);
+  if (self->points->len > 0)
+    {
+      paint_polyline (cr, view, self->points, self->has_cross ? &self->cross : NULL,
+                      tool == TL_TOOL_MARK && detail == TL_OUTLINE_BOX);
+      paint_handles (cr, tl_theme_palette (), view, self->points, -1);
+    }
+  if (!self->has_cross)
+    return;
+  if (tool != TL_TOOL_SELECT)
+    {
+      tl_picture_view_map (view, self->cross, &x, &y);
+      paint_cross (cr, x, y);
+    }
+  if ((tool != TL_TOOL_SELECT && detail != TL_OUTLINE_FREEHAND) || self->hold == TL_HOLD_HANDLE)
+    paint_loupe (self, cr, photo, view);
+}
+
+static void
+paint_sentence (TlPictureCanvas *self, cairo_t *cr, const char *text)
+{
+  double width = gtk_widget_get_width (GTK_WIDGET (self)) - 8.0 * MARGIN_PX;
+
+  tl_paint_set_colour (cr, tl_theme_palette ()->ink);
+  tl_paint_paragraph (cr, text, 4.0 * MARGIN_PX, 4.0 * MARGIN_PX, MAX (width, 80.0), 14.0, FALSE,
+                      TRUE);
+}
+
+static void
+tl_picture_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  TlPictureCanvas *self = TL_PICTURE_CANVAS (widget);
+  graphene_rect_t  area = GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
+                                              (float) gtk_widget_get_height (widget));
+  const TlPhoto   *photo = self->inspector == NULL ? NULL : tl_inspector_photo (self->inspector);
+  const char      *problem;
+  TlPictureView    view;
+  cairo_t         *cr;
+
+  if (photo == NULL)
+    return;
+  cr = gtk_snapshot_append_cairo (snapshot, &area);
+  view = view_of (self, photo);
+  paint_photo (self, cr, photo, &view);
+  problem = tl_picture_levels_problem (self->levels, photo);
+  if (surface_for (self, photo, &view) == NULL)
+    paint_sentence (self, cr, problem != NULL ? problem : _ ("Being opened."));
+  paint_in_hand (self, cr, photo, &view);
+  if (self->compared != NULL)
+    paint_second (self, cr);
+  cairo_destroy (cr);
+}
+
+/* --- what a screen reader says --- */
+
+static char *
+selected_text (TlPictureCanvas *self)
+{
+  const TlLanguage    *language = tl_document_language (tl_inspector_document (self->inspector));
+  const TlInspection  *inspection = tl_inspector_inspection (self->inspector);
+  const char          *id = tl_inspector_selected (self->inspector);
+  const TlPictureMark *mark =
+      inspection == NULL || id == NULL ? NULL : tl_inspection_mark (inspection, id);
+  const TlMeasure *measure =
+      inspection == NULL || id == NULL ? NULL : tl_inspection_measure (inspection, id);
+  TlMeasureResult result;
+
+  if (mark != NULL)
+    return g_strdup_printf (_ ("Mark %u selected: %s. %s"), mark->number,
+                            tl_language_text (language, tl_grade_label (mark->grade)), mark->seen);
+  if (measure != NULL
+      && tl_inspections_run (tl_inspector_inspections (self->inspector), inspection, measure,
+                             &result, NULL))
+    {
+      g_autofree char *text = tl_measure_text (measure, &result, language);
+
+      return g_strdup_printf (_ ("Measure selected: %s %s."), measure->what, text);
+    }
+  return g_strdup (id == NULL ? "" : _ ("Scale selected."));
+}
+
+void
+tl_picture_canvas_say (TlPictureCanvas *self)
+{
+  const TlPhoto   *photo = self->inspector == NULL ? NULL : tl_inspector_photo (self->inspector);
+  g_autofree char *name = NULL, *hint = NULL, *selected = NULL, *words = NULL;
+
+  if (photo == NULL)
+    return;
+  name = g_strdup_printf (_ ("Picture %s"), *photo->caption != '\0' ? photo->caption : photo->name);
+  hint = tl_picture_canvas_hint (self);
+  selected = selected_text (self);
+  words = g_strdup_printf ("%s %s", hint, selected);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+}
+
+/* --- what changes --- */
+
+static void
+on_changed (TlPictureCanvas *self)
+{
+  const TlPhoto *photo = tl_inspector_photo (self->inspector);
+
+  if (g_strcmp0 (self->shown, photo == NULL ? NULL : photo->id) != 0)
+    {
+      g_free (self->shown);
+      self->shown = photo == NULL ? NULL : g_strdup (photo->id);
+      self->zoom = 0.0;
+      self->has_cross = FALSE;
+      g_array_set_size (self->points, 0);
+    }
+  tl_picture_canvas_say (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+on_selection (TlPictureCanvas *self)
+{
+  self->handle = -1;
+  on_changed (self);
+}
+
+static void
+on_tool (TlPictureCanvas *self)
+{
+  gboolean is_drawing = tl_inspector_tool (self->inspector, NULL) != TL_TOOL_SELECT;
+
+  tl_picture_canvas_drop_points (self);
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), is_drawing ? "crosshair" : NULL);
+  if (!is_drawing)
+    self->has_cross = FALSE;
+  tl_picture_canvas_say (self);
+}
+
+static void
+tl_picture_canvas_dispose (GObject *object)
+{
+  TlPictureCanvas *self = TL_PICTURE_CANVAS (object);
+
+  g_clear_object (&self->inspector);
+  g_clear_object (&self->levels);
+  G_OBJECT_CLASS (tl_picture_canvas_parent_class)->dispose (object);
+}
+
+static void
+tl_picture_canvas_finalize (GObject *object)
+{
+  TlPictureCanvas *self = TL_PICTURE_CANVAS (object);
+
+  g_array_unref (self->points);
+  g_clear_pointer (&self->held, tl_record_unref);
+  g_free (self->shown);
+  g_free (self->compared);
+  G_OBJECT_CLASS (tl_picture_canvas_parent_class)->finalize (object);
+}
+
+static void
+tl_picture_canvas_measure (GtkWidget *widget, GtkOrientation orientation, int for_size,
+                           int *minimum, int *natural, int *minimum_baseline, int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 220 : 160;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 600 : 420;
+  *minimum_baseline = *natural_baseline = -1;
+}
+
+static void
+tl_picture_canvas_class_init (TlPictureCanvasClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = tl_picture_canvas_dispose;
+  G_OBJECT_CLASS (klass)->finalize = tl_picture_canvas_finalize;
+  widget_class->snapshot = tl_picture_canvas_snapshot;
+  widget_class->measure = tl_picture_canvas_measure;
+  tl_picture_canvas_install_keys (widget_class);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+tl_picture_canvas_init (TlPictureCanvas *self)
+{
+  self->points = g_array_new (FALSE, FALSE, sizeof (TlPixel));
+  self->handle = -1;
+  self->divider = FIRST_DIVIDER;
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "picture-canvas");
+  tl_picture_canvas_add_input (self);
+  tl_theme_watch (GTK_WIDGET (self));
+}
+
+void
+tl_picture_canvas_set_inspector (TlPictureCanvas *self, TlInspector *inspector,
+                                 TlPictureLevels *levels)
+{
+  g_return_if_fail (self->inspector == NULL);
+  self->inspector = g_object_ref (inspector);
+  self->levels = g_object_ref (levels);
+  g_signal_connect_object (inspector, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (inspector, "selection-changed", G_CALLBACK (on_selection), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (inspector, "tool-changed", G_CALLBACK (on_tool), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (levels, "changed", G_CALLBACK (gtk_widget_queue_draw), self,
+                           G_CONNECT_SWAPPED);
+  on_changed (self);
+}
+
+void
+tl_picture_canvas_compare (TlPictureCanvas *self, const char *id)
+{
+  char *copy = g_strdup (id);
+
+  g_free (self->compared);
+  self->compared = copy;
+  self->divider = FIRST_DIVIDER;
+  if (id != NULL)
+    self->zoom = 0.0;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+const char *
+tl_picture_canvas_compared (TlPictureCanvas *self)
+{
+  return self->compared;
+}
+
+double
+tl_picture_canvas_divider (TlPictureCanvas *self)
+{
+  return self->divider;
+}
