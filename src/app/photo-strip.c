@@ -223,6 +223,7 @@ facts_of (TlPhotoStrip *self, const TlPhoto *photo)
   const TlLanguage *language = tl_document_language (tl_inspector_document (self->inspector));
   GString          *text = g_string_new (NULL);
   g_autofree char  *head = g_strndup (photo->sha256, 8), *tail = g_strdup (photo->sha256 + 56);
+  const char       *problem = tl_picture_levels_problem (self->levels, photo);
   guint             width, height;
 
   tl_photo_size (photo, &width, &height);
@@ -239,13 +240,16 @@ facts_of (TlPhotoStrip *self, const TlPhoto *photo)
   else
     g_string_append (text, _ ("the picture does not say when or by what it was taken"));
   g_string_append_printf (text, _ ("\noriginal untouched · SHA-256 %s…%s\n"), head, tail);
-  if (scale == NULL)
+  /* More pixels than are decoded: what is there is shown, measures are in full pixels all the same. */
+  if (problem != NULL)
+    g_string_append_printf (text, _ ("Shown reduced: %s"), problem);
+  else if (scale == NULL)
     g_string_append (text, _ ("No scale yet: nothing can be measured."));
-  else
+  else if (scale->plane == TL_PLANE_UNKNOWN)
     g_string_append (
-        text, scale->plane == TL_PLANE_UNKNOWN
-                  ? _ ("Nobody says that things lie in the scale's plane: measures decide nothing.")
-                  : _ ("Measured figures carry their uncertainty U (k = 2, about 95 %)."));
+        text, _ ("Nobody says that things lie in the scale's plane: measures decide nothing."));
+  else
+    g_string_append (text, _ ("Measured figures carry their uncertainty U (k = 2, about 95 %)."));
   return g_string_free (text, FALSE);
 }
 
@@ -372,6 +376,7 @@ tl_photo_strip_set_inspector (TlPhotoStrip *self, TlInspector *inspector, TlPict
   gtk_box_append (GTK_BOX (box), texts);
   gtk_widget_set_parent (box, GTK_WIDGET (self));
   g_signal_connect_object (inspector, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (levels, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
   fill (self);
   on_changed (self);
 }

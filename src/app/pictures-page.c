@@ -32,6 +32,7 @@ struct _TlPicturesPage
   GtkDropDown          *compare;
   GtkWidget            *report_tools;
   GtkWidget            *picture_tools;
+  GtkWidget            *zoom_tools;
   GtkLabel             *empty_reason;
   GtkFileChooserNative *chooser;
   guint                 folding, focusing; /* sources */
@@ -334,6 +335,13 @@ tool_menu (TlPicturesPage *self, const char *word)
 
 /* --- before and after --- */
 
+static gboolean
+is_folded (TlPicturesPage *self)
+{
+  return gtk_orientable_get_orientation (GTK_ORIENTABLE (self->columns))
+         == GTK_ORIENTATION_VERTICAL;
+}
+
 static void
 show_compare (TlPicturesPage *self)
 {
@@ -367,7 +375,7 @@ show_compare (TlPicturesPage *self)
   tl_choice_fill (self->compare, (const char *const *) text, (const char *const *) id);
   tl_choice_select (self->compare, compared == NULL ? "" : compared);
   self->is_showing = FALSE;
-  gtk_widget_set_visible (GTK_WIDGET (self->compare), photos->len > 1);
+  gtk_widget_set_visible (GTK_WIDGET (self->compare), photos->len > 1 && !is_folded (self));
 }
 
 static void
@@ -572,6 +580,9 @@ fold (gpointer data)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns), is_narrow
                                                                       ? GTK_ORIENTATION_VERTICAL
                                                                       : GTK_ORIENTATION_HORIZONTAL);
+  /* The keys zoom as well. */
+  gtk_widget_set_visible (self->zoom_tools, !is_narrow);
+  show_compare (self);
   gtk_widget_set_size_request (GTK_WIDGET (self->side), is_narrow ? -1 : 340, is_narrow ? 260 : -1);
   return G_SOURCE_REMOVE;
 }
@@ -658,6 +669,7 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, TlPicturesPage, compare);
   gtk_widget_class_bind_template_child (klass, TlPicturesPage, report_tools);
   gtk_widget_class_bind_template_child (klass, TlPicturesPage, picture_tools);
+  gtk_widget_class_bind_template_child (klass, TlPicturesPage, zoom_tools);
   gtk_widget_class_bind_template_child (klass, TlPicturesPage, empty_reason);
   gtk_widget_class_bind_template_callback (klass, on_tool_toggled);
   gtk_widget_class_bind_template_callback (klass, on_report_toggled);

@@ -86,8 +86,10 @@ on_own_stock (TlWindow *self)
 
 /* --- pages --- */
 /* px of width below which the pages are a menu, and below which the joint's name gives way to it */
-static const int FOLD_TABS_PX = 560;
-static const int FOLD_TITLE_PX = 720;
+static const int FOLD_TABS_PX = 790;
+static const int FOLD_TITLE_PX = 980;
+/* Beside the menu of pages the name has room again. */
+static const int TITLE_BY_MENU_PX = 600;
 static const int LEAST_PX = 480;
 
 static GMenu *
@@ -119,7 +121,9 @@ fold_tabs (TlWindow *self)
   gtk_widget_set_visible (GTK_WIDGET (self->tabs), !is_first && !is_narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->pages_menu), !is_first && is_narrow);
   gtk_widget_set_visible (self->title_box,
-                          !is_first && (self->width == 0 || self->width >= FOLD_TITLE_PX));
+                          !is_first
+                              && (self->width == 0 || self->width >= FOLD_TITLE_PX
+                                  || (is_narrow && self->width >= TITLE_BY_MENU_PX)));
   if (shown != NULL)
     gtk_menu_button_set_label (self->pages_menu, gtk_stack_page_get_title (shown));
 }

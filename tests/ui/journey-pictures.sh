@@ -45,6 +45,12 @@ wait_for '.pictures.tool == 2' "L takes the length"
 pull 400 330 740 330
 wait_for ".pictures.measures == $((measures + 1)) and .pictures.tool == 0" "the line drawn is measured"
 
+# One end is pulled to another place, which is one step of undo.
+pull 740 330 700 330
+wait_for '.undo == "Move in the picture"' "a handle is pulled"
+key ctrl+z
+wait_for '.undo == "Measure in the picture"' "undo puts it back in one step"
+
 set -- $(at 600 700)
 xdotool mousemove "$1" "$2" click 1
 key m

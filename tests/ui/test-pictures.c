@@ -343,6 +343,33 @@ test_undo_and_save (Fixture *self, gconstpointer data)
   g_remove (saved);
 }
 
+/* --- pasted --- */
+
+static gboolean
+has_two (gpointer inspector)
+{
+  return tl_inspector_inspections (inspector)->photos->len == 2;
+}
+
+static void
+test_paste (Fixture *self, gconstpointer data)
+{
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 40, 30);
+  g_autoptr (GdkTexture) texture = NULL;
+  const TlPhoto *photo;
+
+  gdk_pixbuf_fill (pixbuf, 0xff0000ff);
+  texture = gdk_texture_new_for_pixbuf (pixbuf);
+  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (self->window)), texture);
+  gtk_widget_activate_action (GTK_WIDGET (tl_window_pictures (self->window)), "pictures.paste",
+                              NULL);
+  ui_test_wait (has_two, self->inspector);
+  photo = tl_inspector_photo (self->inspector);
+  g_assert_cmpuint (photo->width, ==, 40);
+  g_assert_cmpuint (photo->height, ==, 30);
+  g_assert_cmpint (photo->kind, ==, TL_PHOTO_PNG);
+}
+
 /* --- what is refused --- */
 
 static void
@@ -495,6 +522,7 @@ main (int argc, char **argv)
   WITH_PICTURE ("/pictures/found", test_found);
   WITH_PICTURE ("/pictures/report", test_report_and_close);
   WITH_PICTURE ("/pictures/undo", test_undo_and_save);
+  WITH_PICTURE ("/pictures/paste", test_paste);
   WITH_PICTURE ("/pictures/refused", test_refused);
   return g_test_run ();
 }
