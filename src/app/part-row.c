@@ -22,6 +22,7 @@ struct _TlPartRow
   GtkLabel       *count;
   GtkImage       *own;
   GtkLabel       *mark;
+  char           *tip; /* (nullable) */
 };
 
 G_DEFINE_FINAL_TYPE (TlPartRow, tl_part_row, GTK_TYPE_WIDGET)
@@ -63,16 +64,30 @@ drop (TlPartRow *self)
 static void
 tl_part_row_dispose (GObject *object)
 {
-
   drop (TL_PART_ROW (object));
+  g_clear_pointer (&TL_PART_ROW (object)->tip, g_free);
   tl_widget_clear (GTK_WIDGET (object));
   G_OBJECT_CLASS (tl_part_row_parent_class)->dispose (object);
+}
+
+/* Setting a tooltip asks the display where the pointer is: two hundred rows would ask two hundred times. */
+static gboolean
+tl_part_row_query_tooltip (GtkWidget *widget, int x, int y, gboolean by_keyboard,
+                           GtkTooltip *tooltip)
+{
+  TlPartRow *self = TL_PART_ROW (widget);
+
+  if (self->tip == NULL)
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, self->tip);
+  return TRUE;
 }
 
 static void
 tl_part_row_class_init (TlPartRowClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = tl_part_row_dispose;
+  GTK_WIDGET_CLASS (klass)->query_tooltip = tl_part_row_query_tooltip;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
 }
 
@@ -117,12 +132,12 @@ tl_part_row_init (TlPartRow *self)
   self->own = GTK_IMAGE (gtk_image_new_from_icon_name ("tinlap-own-part-symbolic"));
   gtk_widget_set_halign (GTK_WIDGET (self->own), GTK_ALIGN_END);
   gtk_image_set_pixel_size (self->own, 14);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->own), _ ("My own part"));
   gtk_box_append (GTK_BOX (own), GTK_WIDGET (self->own));
   gtk_box_append (GTK_BOX (own), GTK_WIDGET (self->mark));
   gtk_widget_set_valign (own, GTK_ALIGN_CENTER);
   gtk_widget_set_margin_end (own, 4);
   gtk_widget_set_parent (own, GTK_WIDGET (self));
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   self->count = GTK_LABEL (gtk_label_new (NULL));
   gtk_widget_add_css_class (GTK_WIDGET (self->count), "caption-text");
   gtk_widget_set_margin_end (GTK_WIDGET (self->count), 8);
@@ -168,9 +183,14 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
       gtk_label_set_text (self->dimensions, tl_part_item_dimensions (item));
       gtk_label_set_text (self->mark, tl_part_item_mark (item));
       tl_part_view_show_part (self->view, stock, part->kind, part->facts);
-      tip = g_strdup_printf ("%s, %s", tl_part_item_name (item), tl_part_item_dimensions (item));
+      tip = tl_part_item_is_own (item)
+                ? g_strdup_printf (_ ("%s, %s (my own part)"), tl_part_item_name (item),
+                                   tl_part_item_dimensions (item))
+                : g_strdup_printf ("%s, %s", tl_part_item_name (item),
+                                   tl_part_item_dimensions (item));
     }
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), tip);
+  g_free (self->tip);
+  self->tip = g_steal_pointer (&tip);
   show_arrow (self);
   show_count (self);
 }

@@ -172,6 +172,10 @@ useful_group (TlPartsPane *self)
 static void
 open_group (TlPartsPane *self, TlPartGroup group)
 {
+  /* Rows that nobody sees, of a joint that is not there yet, would only be thrown away. */
+  if (tl_document_joint (self->document)->legs->len == 0
+      && !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
   for (guint i = g_list_model_get_n_items (G_LIST_MODEL (self->tree)); i > 0; i--)
     {
       g_autoptr (GtkTreeListRow) row = gtk_tree_list_model_get_row (self->tree, i - 1);
