@@ -428,22 +428,30 @@ tl_joint_to_text (const TlJoint *joint, gsize *length)
   return joint_to_text (joint, length != NULL ? length : &unused, &elements);
 }
 
-gboolean
-tl_joint_save (const TlJoint *joint, const char *path, GError **error)
+char *
+tl_joint_capped_text (const TlJoint *joint, const char *path, gsize *length, GError **error)
 {
   const TlXmlCaps *caps = &tl_xml_caps_joint;
   guint            elements;
-  gsize            length;
-  g_autofree char *text = joint_to_text (joint, &length, &elements);
+  g_autofree char *text = joint_to_text (joint, length, &elements);
 
-  if (length > caps->max_bytes || elements > caps->max_elements)
-    {
-      g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-                   _ ("%s: the joint needs %" G_GSIZE_FORMAT " bytes and %u elements; a file holds "
-                      "at most %" G_GSIZE_FORMAT " bytes and %u elements."),
-                   path, length, elements, caps->max_bytes, caps->max_elements);
-      return FALSE;
-    }
+  if (*length <= caps->max_bytes && elements <= caps->max_elements)
+    return g_steal_pointer (&text);
+  g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
+               _ ("%s: the joint needs %" G_GSIZE_FORMAT " bytes and %u elements; a file holds "
+                  "at most %" G_GSIZE_FORMAT " bytes and %u elements."),
+               path, *length, elements, caps->max_bytes, caps->max_elements);
+  return NULL;
+}
+
+gboolean
+tl_joint_save (const TlJoint *joint, const char *path, GError **error)
+{
+  gsize            length;
+  g_autofree char *text = tl_joint_capped_text (joint, path, &length, error);
+
+  if (text == NULL)
+    return FALSE;
   if (tl_container_wants (joint))
     return tl_container_save (joint, text, length, path, error);
   return tl_file_save (path, text, length, error);

@@ -97,6 +97,10 @@ GHashTable   *tl_kept_without (GHashTable *map, const char *path) G_GNUC_WARN_UN
 TlJoint *tl_joint_from_document (const TlXmlDocument *document,
                                  GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/* --- writing, for what saves a joint --- */
+/* As tl_joint_to_text(), or %NULL with %TL_ERROR_LIMIT beyond what the reader takes; @path is for the message. (transfer full) */
+char *tl_joint_capped_text (const TlJoint *joint, const char *path, gsize *length, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Looks of materials as in files; by #TlLook, (array zero-terminated=1) */
 const char *const *tl_look_words (void);
 
