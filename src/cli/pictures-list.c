@@ -127,6 +127,9 @@ write_measures (TlJson *json, const TlPictureList *self)
           tl_json_string (json, "decision", decision_word (tl_measure_decide (measure, &result)));
           json_flag (json, "plane_assured", result.plane_assured);
           json_flag (json, "outside_reference", result.is_outside);
+          tl_json_number (json, "distance_mm",
+                          result.distance_mm > 0.0 ? result.distance_mm : (double) NAN);
+          json_flag (json, "distance_from_camera", result.is_distance_estimated);
         }
       tl_json_close (json);
     }
@@ -232,9 +235,11 @@ write_as_found (TlJson *json, const TlPictureList *self)
       tl_json_string (json, "owner", row->found->owner);
       tl_json_string (json, "field", row->found->field);
       tl_json_number (json, "designed",
-                      row->has_design && row->design_word == NULL ? row->design.best : (double) NAN);
+                      row->has_design && row->design_word == NULL ? row->design.best
+                                                                  : (double) NAN);
       tl_json_number (json, "found",
-                      row->error == NULL && row->design_word == NULL ? row->value.best : (double) NAN);
+                      row->error == NULL && row->design_word == NULL ? row->value.best
+                                                                     : (double) NAN);
       tl_json_number (json, "expanded_uncertainty",
                       row->error == NULL ? row->value.high - row->value.best : (double) NAN);
       tl_json_string (json, "decision", decision_word (row->decision));

@@ -3,6 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "draw/picture-report-private.h"
+
+#include "base/quantity.h"
 #include "draw/sheet-private.h"
 #include "rules/wording.h"
 
@@ -262,6 +264,18 @@ compose_pictures (TlPictureReport *self)
     }
 }
 
+/* "; camera about 240 mm away by its own note", ""; (transfer full) */
+static char *
+distance_text (const TlPictureReport *self, const TlMeasureResult *result)
+{
+  g_autofree char *distance = NULL;
+
+  if (!result->is_distance_estimated)
+    return g_strdup ("");
+  distance = tl_quantity_format (result->distance_mm, "mm", self->language);
+  return g_strdup_printf (text (self, TL_N_ ("; camera about %s away by its own note")), distance);
+}
+
 static void
 compose_measures (TlPictureReport *self)
 {
@@ -280,7 +294,7 @@ compose_measures (TlPictureReport *self)
       g_autofree char *limit = tl_measure_limit_text (measure, self->language);
       g_autofree char *limit_line = g_strdup_printf (
           "%s%s%s", limit, *measure->limit_from != '\0' ? ", " : "", measure->limit_from);
-      g_autofree char *value = NULL, *reference = NULL;
+      g_autofree char *value = NULL, *reference = NULL, *distance = NULL;
       g_autoptr (GError) error = NULL;
       TlMeasureResult result;
       const char     *plane = "", *word;
@@ -297,8 +311,10 @@ compose_measures (TlPictureReport *self)
           plane = !result.plane_assured ? text (self, TL_N_ ("plane not assured"))
                   : result.is_outside ? text (self, TL_N_ ("outside the reference: trust it less"))
                                       : text (self, TL_N_ ("plane stated"));
+          distance = distance_text (self, &result);
         }
-      reference = g_strdup_printf ("%s; %s", scale != NULL ? scale->what : "", plane);
+      reference = g_strdup_printf ("%s; %s%s", scale != NULL ? scale->what : "", plane,
+                                   distance != NULL ? distance : "");
       {
         const char *cells[] = { measure->what, value, limit_line, word, reference };
 

@@ -279,7 +279,9 @@ tl_inspections_run (const TlInspections *self, const TlInspection *inspection,
 {
   const TlScale *scale = tl_inspection_scale (inspection, measure->scale);
   const TlPhoto *photo = tl_inspections_photo (self, measure->picture);
+  TlScale       *effective;
   guint          width, height;
+  gboolean       is_good;
 
   if (scale == NULL || photo == NULL || strcmp (scale->picture, measure->picture) != 0)
     {
@@ -288,7 +290,19 @@ tl_inspections_run (const TlInspections *self, const TlInspection *inspection,
       return FALSE;
     }
   tl_photo_size (photo, &width, &height);
-  return tl_measure_run (measure, scale, width, height, result, error);
+  /* A distance that somebody entered counts; else the camera's own note, which is said to be one. */
+  effective = tl_record_ref (scale);
+  if (scale->distance_mm <= 0.0)
+    {
+      tl_record_unref (effective);
+      effective = tl_record_copy (scale);
+      effective->distance_mm = tl_scale_distance_mm (scale, photo);
+    }
+  is_good = tl_measure_run (measure, effective, width, height, result, error);
+  if (is_good)
+    result->is_distance_estimated = scale->distance_mm <= 0.0 && effective->distance_mm > 0.0;
+  tl_record_unref (effective);
+  return is_good;
 }
 
 /* --- from one look to the next --- */

@@ -108,7 +108,8 @@ const TlPictureMark *tl_inspection_mark (const TlInspection *self, const char *i
 gboolean             tl_inspection_is_closed (const TlInspection *self);
 /* Worst grade of its marks, and of its readings by @stock. */
 TlGrade              tl_inspections_grade (const TlInspections *self, const TlInspection *inspection, const TlStock *stock);
-/* Runs a measure with its scale and picture; %FALSE with @error if one of them is gone or it has no figure. */
+/* Runs a measure with its scale and picture; %FALSE with @error if one of them is gone or it has no figure. Where the scale has no
+ * distance it is reckoned from the camera's note (tl_scale_distance_mm), and the result says so. */
 gboolean tl_inspections_run (const TlInspections *self, const TlInspection *inspection, const TlMeasure *measure, TlMeasureResult *result, GError **error);
 
 /* --- edits: each (transfer full), or %NULL with @error; the old value is untouched --- */

@@ -448,6 +448,7 @@ tl_measure_run (const TlMeasure *self, const TlScale *scale, guint width, guint 
   r.plane_assured = scale->plane == TL_PLANE_SAME
                     || (scale->plane == TL_PLANE_OFF && scale->distance_mm > scale->off_plane_mm);
   r.is_small = span < SMALL_PX;
+  r.distance_mm = scale->distance_mm;
   for (guint i = 0; i < setup.n; i++)
     r.is_outside = r.is_outside || tl_scale_is_outside (scale, setup.points[i]);
   *result = r;

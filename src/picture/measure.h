@@ -72,6 +72,8 @@ typedef struct
   gboolean plane_assured;
   gboolean is_outside;    /* a point lies outside the reference: trust it less */
   gboolean is_small;      /* spans fewer than ten pixels */
+  double   distance_mm;   /* camera to reference, as used; 0: nobody knows */
+  gboolean is_distance_estimated; /* from what the camera noted, not entered by a person */
 } TlMeasureResult;
 
 /* Points that @kind wants; @most 0 for any number. */

@@ -267,20 +267,21 @@ tl_scale_is_outside (const TlScale *self, TlPixel pixel)
 }
 
 double
-tl_scale_distance_mm (const TlScale *self, double focal_mm, guint width, guint height)
+tl_scale_distance_mm (const TlScale *self, const TlPhoto *photo)
 {
-  double  most, least, middle_x = 0.0, middle_y = 0.0;
-  guint   n = self->points->len;
-  TlPixel middle;
+  double  most, least;
+  guint   n = self->points->len, width, height;
+  TlPixel middle = { 0.0, 0.0 };
 
   for (guint i = 0; i < n; i++)
     {
-      middle_x += g_array_index (self->points, TlPixel, i).x_px / n;
-      middle_y += g_array_index (self->points, TlPixel, i).y_px / n;
+      middle.x_px += g_array_index (self->points, TlPixel, i).x_px / n;
+      middle.y_px += g_array_index (self->points, TlPixel, i).y_px / n;
     }
-  middle = (TlPixel){ middle_x, middle_y };
-  if (focal_mm <= 0.0 || !stretch (self, middle, &most, &least))
+  if (photo->focal_mm <= 0.0 || !tl_scale_check (self, NULL)
+      || !stretch (self, middle, &most, &least))
     return 0.0;
+  tl_photo_size (photo, &width, &height);
   /* Across the line of sight the plane is not shortened: the smaller stretch counts. */
-  return least * focal_mm / FILM_DIAGONAL_MM * hypot (width, height);
+  return least * photo->focal_mm / FILM_DIAGONAL_MM * hypot (width, height);
 }

@@ -7,7 +7,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
-#include "picture/form.h"
+#include "picture/picture.h"
 #include "stock/stock.h"
 
 G_BEGIN_DECLS
@@ -42,7 +42,7 @@ typedef struct
   double      tilt_deg;        /* one length: the plane may lean from the camera by up to this */
   TlPlane     plane;
   double      off_plane_mm;
-  double      distance_mm;     /* camera to reference, square to its plane */
+  double      distance_mm;     /* camera to reference, square to its plane; 0: taken from what the camera noted, if it did */
   double      distortion_ratio;/* displacement at the picture's corner by the lens, as a share */
   char       *who, *when;
 } TlScale;
@@ -80,7 +80,15 @@ gboolean tl_scale_mm_per_px (const TlScale *self, TlPixel pixel, double *mm_per_
 gboolean tl_scale_view_rad (const TlScale *self, TlPixel pixel, double *view_rad);
 /* %TRUE if @pixel lies outside the reference: outside the rectangle, or farther from the line than its length. */
 gboolean tl_scale_is_outside (const TlScale *self, TlPixel pixel);
-/* Camera to reference from the focal length in terms of 35 mm film; 0 if unknown. */
-double   tl_scale_distance_mm (const TlScale *self, double focal_mm, guint width, guint height);
+
+/**
+ * tl_scale_distance_mm:
+ * @photo: the picture of the scale
+ *
+ * Camera to reference, reckoned from the focal length that the camera noted (in terms of 35 mm film, by the diagonal): a claim
+ * of the camera, and good to about a tenth. A picture cut afterwards gives too short a distance, which errs on the safe side.
+ * Returns: 0 if the camera noted nothing, or the reference admits no figure
+ */
+double   tl_scale_distance_mm (const TlScale *self, const TlPhoto *photo);
 
 G_END_DECLS
