@@ -4,6 +4,8 @@
  */
 #include "picture/reading.h"
 
+#include "physics/formula.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -49,28 +51,27 @@ grade_of_row (const TlTable *table, const TlTableRow *row)
   return grade;
 }
 
-/* The band of @scale that @figure falls into: above its lower edge, up to and with its upper one; the first edge itself
- * belongs to the first band. (nullable) */
+/* The band of @scale that @figure falls into: above its lower edge, or on it where the row says so, up to and with its upper
+ * one. (nullable) */
 static const TlTableRow *
 band_of (const TlStock *stock, const char *scale, double figure)
 {
   const TlTable *table = tl_stock_table (stock, "inspection-bands");
-  gboolean       is_first = TRUE;
 
   for (guint i = 0; table != NULL && i < table->rows->len; i++)
     {
       const TlTableRow *row = g_ptr_array_index (table->rows, i);
       double            above, to = INFINITY;
 
-      if (strcmp (tl_table_word (table, row, "scale"), scale) != 0)
-        continue;
-      if (!tl_table_number (table, row, "above", &above))
+      if (strcmp (tl_table_word (table, row, "scale"), scale) != 0
+          || !tl_table_number (table, row, "above", &above))
         continue;
       if (!tl_table_number (table, row, "to", &to))
         to = INFINITY;
-      if ((figure > above || (is_first && figure >= above)) && figure <= to)
+      if (figure <= to
+          && (figure > above
+              || (figure >= above && strcmp (tl_table_word (table, row, "edge"), "in") == 0)))
         return row;
-      is_first = FALSE;
     }
   return NULL;
 }
@@ -200,6 +201,54 @@ judge_ratio (Judging *self)
   add_band (self, "connector-ratio",
             TL_N_ ("against the same length of conductor, guideline for line connectors"),
             tl_range_exact (ratio), "1");
+  add_band (self, "contact-class",
+            TL_N_ ("against the same length of conductor, classes of contact joints when made"),
+            tl_range_exact (ratio), "1");
+}
+
+/* What the reading comes to at a current: resistance, and heat in the joint; %FALSE without a current. */
+static gboolean
+resistance_and_heat (const TlReading *r, double *ohm, double *heat_W)
+{
+  gboolean is_drop = r->kind == TL_READING_DROP;
+  double   current_A = is_drop ? r->current_A : r->load_A;
+  double in[] = { is_drop ? r->value : r->value * current_A * 1e-3, current_A, current_A }, out[2];
+
+  if (current_A <= 0.0 || !tl_formula_find ("drop-to-heat")->run (in, out, NULL))
+    return FALSE;
+  *ohm = out[0] * 1e-3;
+  *heat_W = out[1];
+  return TRUE;
+}
+
+/* The coarse limit of one contact, and the heat that the joint gives off. */
+static void
+judge_coarse (Judging *self)
+{
+  const TlReading *r = self->reading;
+  double           ohm = r->value * 1e-6, heat_W, limit;
+  gboolean         has_heat = resistance_and_heat (r, &ohm, &heat_W);
+  TlReadingResult  heat = {
+     .is_computed = TRUE,
+     .criterion = TL_N_ ("heat that the joint gives off at this current"),
+     .says = TL_N_ ("a small buried box warms markedly from a watt or two"),
+     .unit = "W",
+     .limit = NAN,
+     .row = "ic046",
+     .source = "arithmetic",
+     .known_by = TL_KNOWN_COMPUTED,
+  };
+
+  limit = limit_of (self->stock, "continuity");
+  add_limit (self, "continuity", TL_N_ ("coarse limit of one contact"), ohm, limit, "ohm",
+             ohm > limit, TL_N_ ("beyond even the coarse limit of a protective conductor"));
+  if (ohm <= limit)
+    g_array_index (self->results, TlReadingResult, self->results->len - 1).says =
+        TL_N_ ("within the coarse limit, which tells nothing of a joint that carries load");
+  if (!has_heat)
+    return;
+  heat.figure = tl_range_exact (heat_W);
+  g_array_append_val (self->results, heat);
 }
 
 static void
@@ -222,6 +271,7 @@ judge_contact (Judging *self)
   judge_similar (self);
   judge_ratio (self);
   judge_growth (self);
+  judge_coarse (self);
 }
 
 /* --- temperature --- */
@@ -246,6 +296,25 @@ tl_reading_full_load_K (const TlStock *stock, double rise_K, double load_A, doub
   return TRUE;
 }
 
+/* Why the camera's figure is none; (nullable) if it is one. */
+static const char *
+missing_for_camera (const Judging *self)
+{
+  const TlReading *r = self->reading;
+
+  if (r->is_contact)
+    return NULL;
+  if (r->emissivity <= 0.0)
+    return TL_N_ ("the emissivity is missing");
+  if (r->emissivity <= limit_of (self->stock, "least-emissivity"))
+    return TL_N_ ("bright metal: its reading is worth nothing; read the insulation beside it");
+  if (r->target_px <= 0.0)
+    return TL_N_ ("the size of the spot in pixels of the camera is missing");
+  if (r->target_px < limit_of (self->stock, "least-target"))
+    return TL_N_ ("the spot is smaller than the camera can measure");
+  return NULL;
+}
+
 /* Why no band can be given; (nullable) if one can. */
 static const char *
 missing_for_thermal (const Judging *self)
@@ -258,17 +327,16 @@ missing_for_thermal (const Judging *self)
     return TL_N_ ("the load was below 40 % of the full load: no band");
   if (!r->has_ambient)
     return TL_N_ ("the temperature of the surroundings is missing");
-  if (r->is_contact)
-    return NULL;
-  if (r->emissivity <= 0.0)
-    return TL_N_ ("the emissivity is missing");
-  if (r->emissivity <= limit_of (self->stock, "least-emissivity"))
-    return TL_N_ ("bright metal: its reading is worth nothing; read the insulation beside it");
-  if (r->target_px <= 0.0)
-    return TL_N_ ("the size of the spot in pixels of the camera is missing");
-  if (r->target_px < limit_of (self->stock, "least-target"))
-    return TL_N_ ("the spot is smaller than the camera can measure");
-  return NULL;
+  return missing_for_camera (self);
+}
+
+/* Scales beside the standard's: none of them is more severe than it at any rise. */
+static void
+add_other_scales (Judging *self, TlRange rise_K)
+{
+  add_band (self, "military",
+            TL_N_ ("rise, by an older military scale that does not say above what"), rise_K, "K");
+  add_band (self, "experience", TL_N_ ("rise, by a scale of experience: no standard"), rise_K, "K");
 }
 
 static void
@@ -291,12 +359,34 @@ judge_thermal (Judging *self)
       return;
     }
   add_band (self, scale, criterion, tl_range_exact (rise_K), "K");
+  full_K = tl_range_exact (rise_K);
   if (r->load_A < r->full_load_A
       && tl_reading_full_load_K (self->stock, rise_K, r->load_A, r->full_load_A, &full_K))
     add_band (self, scale,
               is_spot ? TL_N_ ("rise above the surroundings, scaled to full load")
                       : TL_N_ ("rise above a similar part, scaled to full load"),
               full_K, "K");
+  add_other_scales (self, full_K);
+}
+
+/* What the thing bears on which the spot was read; as it was, at the load of the time. */
+static void
+judge_surface (Judging *self)
+{
+  static const char *const scales[] = { NULL,        "pvc",      "copper",
+                                        "aluminium", "soldered", "cover-plate" };
+  const TlReading         *r = self->reading;
+  const char              *criterion = TL_N_ ("what the material bears, at the load of the time");
+  const char              *reason;
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (scales) == TL_N_SURFACES);
+  if (r->kind != TL_READING_SPOT || r->surface == TL_SURFACE_UNKNOWN)
+    return;
+  reason = missing_for_camera (self);
+  if (reason != NULL)
+    not_computed (self, criterion, reason);
+  else
+    add_band (self, scales[r->surface], criterion, tl_range_exact (r->value), "degC");
 }
 
 /* --- insulation --- */
@@ -304,8 +394,13 @@ judge_thermal (Judging *self)
 static void
 judge_insulation (Judging *self)
 {
-  static const char *const limits[] = { NULL, "insulation-selv", "insulation-low",
-                                        "insulation-high", "insulation-surge" };
+  static const char *const limits[] = { NULL,
+                                        "insulation-selv",
+                                        "insulation-low",
+                                        "insulation-high",
+                                        "insulation-surge",
+                                        "insulation-us-250",
+                                        "insulation-us-600" };
   const TlReading         *r = self->reading;
   const char      *criterion = TL_N_ ("insulation resistance; it does not show a joint to be good");
   const char      *limit_id = limits[r->circuit];
@@ -328,8 +423,10 @@ judge_insulation (Judging *self)
   limit = limit_of (self->stock, limit_id);
   search = limit_of (self->stock, "insulation-search");
   add_limit (self, limit_id, criterion, r->value, limit, "Mohm", r->value < limit,
-             TL_N_ ("below the least permitted value"));
-  if (r->value >= limit)
+             r->circuit < TL_CIRCUIT_US_250
+                 ? TL_N_ ("below the least permitted value")
+                 : TL_N_ ("below what is recommended for acceptance in the United States"));
+  if (r->value >= limit && r->circuit < TL_CIRCUIT_US_250)
     add_limit (self, "insulation-search", TL_N_ ("insulation worth a search"), r->value, search,
                "Mohm", r->value < search, TL_N_ ("permitted, yet low: search for the reason"));
 }
@@ -390,6 +487,7 @@ tl_reading_judge (const TlReading *self, const TlStock *stock)
     case TL_READING_SPOT:
     case TL_READING_DIFFERENCE:
       judge_thermal (&judging);
+      judge_surface (&judging);
       break;
     case TL_READING_INSULATION:
       judge_insulation (&judging);

@@ -10,8 +10,15 @@
 
 static const char *const kind_words[] = { "resistance", "drop",   "spot", "difference",
                                           "insulation", "torque", NULL };
-static const char *const circuit_words[] = { "unknown", "selv", "low", "high", "surge", NULL };
+static const char *const circuit_words[] = { "unknown", "selv",   "low",    "high",
+                                             "surge",   "us-250", "us-600", NULL };
 static const char *const screw_words[] = { "unknown", "bar", "conductor", "receptacle", NULL };
+
+static const char *const surface_words[] = { "unknown",  "pvc",         "copper", "aluminium",
+                                             "soldered", "cover-plate", NULL };
+G_STATIC_ASSERT (G_N_ELEMENTS (circuit_words) == TL_N_CIRCUITS + 1);
+G_STATIC_ASSERT (G_N_ELEMENTS (screw_words) == TL_N_SCREWS + 1);
+G_STATIC_ASSERT (G_N_ELEMENTS (surface_words) == TL_N_SURFACES + 1);
 
 #define AT(field) G_STRUCT_OFFSET (TlReading, field)
 #define TEXT(name, field)                                                                          \
@@ -44,6 +51,7 @@ static const TlSlot slots[] = {
   NUMBER ("emissivity", emissivity, 0, 1),
   NUMBER ("target-px", target_px, 0, 1e5),
   FLAG ("contact", is_contact),
+  { "surface", TL_SLOT_WORD, AT (surface), 0, 0, surface_words, FALSE },
   { "circuit", TL_SLOT_WORD, AT (circuit), 0, 0, circuit_words, FALSE },
   NUMBER ("test-v", test_V, 0, 1e5),
   { "screw", TL_SLOT_WORD, AT (screw), 0, 0, screw_words, FALSE },
@@ -88,6 +96,56 @@ tl_reading_kind_label (TlReadingKind kind)
 
   g_return_val_if_fail ((guint) kind < TL_N_READING_KINDS, "");
   return labels[kind];
+}
+
+const char *
+tl_circuit_label (TlCircuit circuit)
+{
+  static const char *const labels[] = {
+    TL_N_ ("Kind of circuit not stated"),
+    TL_N_ ("SELV or PELV"),
+    TL_N_ ("Circuit up to 500 V, FELV too"),
+    TL_N_ ("Circuit above 500 V"),
+    TL_N_ ("Circuit with surge protectors or electronics"),
+    TL_N_ ("Equipment of 250 V, United States"),
+    TL_N_ ("Equipment of 600 V, United States"),
+  };
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (labels) == TL_N_CIRCUITS);
+  g_return_val_if_fail ((guint) circuit < TL_N_CIRCUITS, "");
+  return labels[circuit];
+}
+
+const char *
+tl_screw_label (TlScrew screw)
+{
+  static const char *const labels[] = {
+    TL_N_ ("What it clamps is not stated"),
+    TL_N_ ("Bolt on solid bars"),
+    TL_N_ ("Screw on a conductor"),
+    TL_N_ ("Screw of a socket outlet"),
+  };
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (labels) == TL_N_SCREWS);
+  g_return_val_if_fail ((guint) screw < TL_N_SCREWS, "");
+  return labels[screw];
+}
+
+const char *
+tl_surface_label (TlSurface surface)
+{
+  static const char *const labels[] = {
+    TL_N_ ("What it was read on is not stated"),
+    TL_N_ ("PVC insulation"),
+    TL_N_ ("Hard-drawn copper"),
+    TL_N_ ("Hard aluminium"),
+    TL_N_ ("Soldered joint"),
+    TL_N_ ("Screw of a cover plate, aluminium circuit"),
+  };
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (labels) == TL_N_SURFACES);
+  g_return_val_if_fail ((guint) surface < TL_N_SURFACES, "");
+  return labels[surface];
 }
 
 char *

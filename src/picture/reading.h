@@ -31,6 +31,9 @@ typedef enum
   TL_CIRCUIT_LOW,   /* up to and including 500 V */
   TL_CIRCUIT_HIGH,  /* above 500 V */
   TL_CIRCUIT_SURGE, /* with surge protectors or electronics that stay connected */
+  TL_CIRCUIT_US_250, /* equipment of 250 V, judged by the values recommended in the United States */
+  TL_CIRCUIT_US_600,
+  TL_N_CIRCUITS
 } TlCircuit;
 
 typedef enum
@@ -39,7 +42,20 @@ typedef enum
   TL_SCREW_BAR,        /* a bolt on solid bars or palms */
   TL_SCREW_CONDUCTOR,  /* a screw on a soft conductor */
   TL_SCREW_RECEPTACLE, /* a terminal screw of a socket outlet */
+  TL_N_SCREWS
 } TlScrew;
+
+/* What a temperature was read on, for limits of the material. */
+typedef enum
+{
+  TL_SURFACE_UNKNOWN,
+  TL_SURFACE_PVC,
+  TL_SURFACE_COPPER,      /* hard-drawn */
+  TL_SURFACE_ALUMINIUM,   /* hard */
+  TL_SURFACE_SOLDERED,
+  TL_SURFACE_COVER_PLATE, /* screw of the cover plate, aluminium branch circuit */
+  TL_N_SURFACES
+} TlSurface;
 
 /* Numbers that are 0 were not given, but for value. Temperatures have flags, since 0 degC can be read. */
 typedef struct
@@ -61,6 +77,7 @@ typedef struct
   double        emissivity;
   double        target_px;      /* edge of the thing in pixels of the thermal camera */
   gboolean      is_contact;     /* by a probe that touches: needs no emissivity nor size */
+  TlSurface     surface;        /* of a spot */
   TlCircuit     circuit;
   double        test_V;
   TlScrew       screw;
@@ -80,6 +97,11 @@ const char *tl_reading_unit (TlReadingKind kind);
 const char *tl_reading_kind_word (TlReadingKind kind);
 /* msgid: "Resistance of the joint" */
 const char *tl_reading_kind_label (TlReadingKind kind);
+
+/* msgids for a list to choose from: "Circuit up to 500 V", "Bolt on solid bars", "PVC insulation" */
+const char *tl_circuit_label (TlCircuit circuit);
+const char *tl_screw_label (TlScrew screw);
+const char *tl_surface_label (TlSurface surface);
 
 /* What one criterion says of a reading. */
 typedef struct

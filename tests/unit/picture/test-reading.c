@@ -94,7 +94,8 @@ test_load (void)
   g_assert_cmpfloat_with_epsilon (full_K.low, 24.25, 0.01);
   g_assert_cmpfloat_with_epsilon (full_K.high, 32.0, 0.01);
   results = tl_reading_judge (reading, stock);
-  g_assert_cmpuint (results->len, ==, 2);
+  /* As read and scaled, then two further scales on what was scaled. */
+  g_assert_cmpuint (results->len, ==, 4);
   g_assert_cmpint (g_array_index (results, TlReadingResult, 0).grade, ==, TL_GRADE_CHANGE);
   scaled = &g_array_index (results, TlReadingResult, 1);
   g_assert_cmpint (scaled->grade, ==, TL_GRADE_UNSAFE);
@@ -275,7 +276,7 @@ static void
 test_rows (void)
 {
   static const char *const tables[] = { "inspection-terms", "inspection-bands", "inspection-limits",
-                                        "inspection-criteria" };
+                                        "inspection-measures", "inspection-criteria" };
 
   for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
     {
