@@ -45,8 +45,8 @@ collect_objections (TlPictureReport *self)
 {
   for (guint i = 0; i < self->inspection->marks->len; i++)
     {
-      GPtrArray *own = tl_picture_mark_objections (g_ptr_array_index (self->inspection->marks, i),
-                                                   self->language);
+      GPtrArray *own = tl_picture_mark_objections_by (
+          g_ptr_array_index (self->inspection->marks, i), self->stock, self->language);
 
       g_ptr_array_extend_and_steal (self->objections, own);
     }

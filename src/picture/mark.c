@@ -147,37 +147,57 @@ tl_picture_mark_distance_px (const TlPictureMark *self, TlPixel pixel)
 
 /* --- what a picture cannot carry --- */
 
-static gboolean
-says (const char *text, const char *const *phrases)
+/* One form for all ways to write a letter; (transfer full) */
+static char *
+folded_of (const char *text)
 {
-  g_autofree char *folded = g_utf8_casefold (text, -1);
+  g_autofree char *composed = g_utf8_normalize (text, -1, G_NORMALIZE_ALL);
 
-  for (guint i = 0; phrases[i] != NULL; i++)
-    if (strstr (folded, phrases[i]) != NULL)
-      return TRUE;
+  return composed != NULL ? g_utf8_casefold (composed, -1) : g_strdup ("");
+}
+
+/* %TRUE if @text holds words of @kind, in English or in @language ("de" of "de_CH"). */
+static gboolean
+says (const char *text, const char *kind, const TlStock *stock, const TlLanguage *language)
+{
+  const TlTable   *table = tl_stock_table (stock, "report-words");
+  g_autofree char *folded = folded_of (text);
+  const char      *tag = tl_language_tag (language);
+  g_autofree char *own = g_strndup (tag, strcspn (tag, "_-.@"));
+
+  for (guint i = 0; table != NULL && i < table->rows->len; i++)
+    {
+      const TlTableRow *row = g_ptr_array_index (table->rows, i);
+      const char       *of = tl_table_word (table, row, "language");
+      g_autofree char  *words = NULL;
+
+      if (strcmp (tl_table_word (table, row, "kind"), kind) != 0
+          || (strcmp (of, "en") != 0 && strcmp (of, own) != 0))
+        continue;
+      words = folded_of (tl_table_word (table, row, "words"));
+      if (strstr (folded, words) != NULL)
+        return TRUE;
+    }
   return FALSE;
 }
 
 GPtrArray *
-tl_picture_mark_objections (const TlPictureMark *self, const TlLanguage *language)
+tl_picture_mark_objections_by (const TlPictureMark *self, const TlStock *stock,
+                               const TlLanguage *language)
 {
-  static const char *const certain[] = { "caused by", "is due to", "because of", "proves", NULL };
-  static const char *const complying[] = { "complies", "compliant",     "complying",
-                                           "conforms", "in accordance", NULL };
-  static const char *const sound[] = { "is sound", "is safe", "joint sound", NULL };
-  GPtrArray               *objections = g_ptr_array_new_with_free_func (g_free);
-  const char              *texts[] = { self->seen, self->criterion, self->action, self->cause };
+  GPtrArray  *objections = g_ptr_array_new_with_free_func (g_free);
+  const char *texts[] = { self->seen, self->criterion, self->action, self->cause };
 
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     {
       const char *objection = NULL;
 
-      if (says (texts[i], certain))
+      if (says (texts[i], "certain", stock, language))
         objection = TL_N_ (
             "it says what something comes from as if it were known; write “consistent with”.");
-      else if (says (texts[i], complying) && *self->source == '\0')
+      else if (says (texts[i], "complying", stock, language) && *self->source == '\0')
         objection = TL_N_ ("it says that something complies; name the rule and its edition.");
-      else if (says (texts[i], sound))
+      else if (says (texts[i], "sound", stock, language))
         objection = TL_N_ ("it calls a joint sound; a picture shows only that nothing was seen.");
       if (objection == NULL)
         continue;
@@ -192,4 +212,24 @@ tl_picture_mark_objections (const TlPictureMark *self, const TlLanguage *languag
             tl_language_text (language, TL_N_ ("Mark %u: it does not say what is seen.")),
             self->number));
   return objections;
+}
+
+static gpointer
+load_once (gpointer unused)
+{
+  g_autoptr (GError) error = NULL;
+  TlStock *stock = tl_stock_load (NULL, &error);
+
+  if (stock == NULL)
+    g_error ("%s", error->message);
+  return stock;
+}
+
+GPtrArray *
+tl_picture_mark_objections (const TlPictureMark *self, const TlLanguage *language)
+{
+  /* Read-only and the same for the life of the process. */
+  static GOnce once = G_ONCE_INIT;
+
+  return tl_picture_mark_objections_by (self, g_once (&once, load_once, NULL), language);
 }

@@ -61,7 +61,10 @@ TlPixel     tl_picture_mark_anchor (const TlPictureMark *self);
 /* Distance from @pixel to the mark, px. */
 double      tl_picture_mark_distance_px (const TlPictureMark *self, TlPixel pixel);
 
-/* What a report may not say: sentences for the inspector; (element-type utf8) (transfer full), empty if all is well. */
+/* What a report may not say: sentences for the inspector; (element-type utf8) (transfer full), empty if all is well. The words are
+ * rows of data/tables/report-words.xml: those in English and those of @language. */
+GPtrArray  *tl_picture_mark_objections_by (const TlPictureMark *self, const TlStock *stock, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* The same by the words that are compiled in, for who has no stock at hand. */
 GPtrArray  *tl_picture_mark_objections (const TlPictureMark *self, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -140,6 +140,63 @@ test_objections (void)
     }
 }
 
+/* The words of the report's language count beside English ones; case and ways to write an accent do not matter. */
+static void
+test_objections_by_language (void)
+{
+  static const struct
+  {
+    const char *tag, *seen, *criterion, *source;
+    guint       count;
+  } cases[] = {
+    { "de", "Bräunung VERURSACHT durch lose Schraube", "", "", 1 },
+    { "de_CH", "Bräunung, passt zu Wärme", "", "", 0 },
+    { "de", "Überlappung", "Entspricht der Norm", "", 1 },
+    { "de", "Überlappung", "entspricht der Norm", "iec-60364-6", 0 },
+    { "de", "Browning caused by heat", "", "", 1 },
+    { "en", "Bräunung verursacht durch Wärme", "", "", 0 },
+    { "fr", "Brunissement dû, cause\xcc\x81 par la chaleur", "", "", 1 },
+    { "ru_RU", "Потемнение ВЫЗВАНО нагревом", "", "", 1 },
+    { "ru", "Соединение исправно", "", "", 1 },
+    { "es", "Está en buen estado", "", "", 1 },
+    { "xx", "Something is sound", "", "", 1 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TlLanguage) language = tl_language_new (cases[i].tag, TL_UNITS_METRIC);
+      TlPictureMark *mark = tl_record_new (&tl_picture_mark_form);
+      g_autoptr (GPtrArray) objections = NULL;
+
+      tl_record_text (&mark->seen, cases[i].seen);
+      tl_record_text (&mark->criterion, cases[i].criterion);
+      tl_record_text (&mark->source, cases[i].source);
+      objections = tl_picture_mark_objections_by (mark, stock, language);
+      if (objections->len != cases[i].count)
+        g_error ("%s: “%s” has %u objections", cases[i].tag, cases[i].seen, objections->len);
+      tl_record_unref (mark);
+    }
+}
+
+/* Each language of the table has all three kinds, and no word is so short that it stands in many others. */
+static void
+test_report_words (void)
+{
+  static const char *const kinds[] = { "certain", "complying", "sound" };
+  const TlTable           *table = tl_stock_table (stock, "report-words");
+
+  g_assert_nonnull (table);
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      const TlTableRow *row = g_ptr_array_index (table->rows, i);
+
+      g_assert_cmpint (g_utf8_strlen (tl_table_word (table, row, "words"), -1), >=, 5);
+      for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+        g_assert_nonnull (tl_stock_row (stock, "report-words", "*",
+                                        tl_table_word (table, row, "language"), kinds[k], NULL));
+    }
+}
+
 /* Words of the whole catalogue, put into a mark, raise no objection. */
 static void
 test_catalogue_words (void)
@@ -151,7 +208,7 @@ test_catalogue_words (void)
 
       tl_picture_mark_set_defect (mark, g_ptr_array_index (tl_defects_all (defects), i),
                                   tl_language_plain ());
-      objections = tl_picture_mark_objections (mark, tl_language_plain ());
+      objections = tl_picture_mark_objections_by (mark, stock, tl_language_plain ());
       g_assert_cmpuint (objections->len, ==, 0);
       tl_record_unref (mark);
     }
@@ -173,6 +230,8 @@ main (int argc, char **argv)
   g_test_add_func ("/defect/search", test_search);
   g_test_add_func ("/defect/bad", test_bad);
   g_test_add_func ("/defect/objections", test_objections);
+  g_test_add_func ("/defect/objections-by-language", test_objections_by_language);
+  g_test_add_func ("/defect/report-words", test_report_words);
   g_test_add_func ("/defect/catalogue-words", test_catalogue_words);
   code = g_test_run ();
   tl_defects_unref (defects);
