@@ -154,6 +154,7 @@ write_result (TlJson *json, const TlReadingResult *result)
       tl_json_string (json, "severity_at_most", tl_grade_words ()[result->grade_most]);
       tl_json_string (json, "row", result->row);
       tl_json_string (json, "source", result->source);
+      tl_json_string (json, "known_by", tl_known_by_to_word (result->known_by));
     }
   tl_json_close (json);
 }
@@ -292,22 +293,29 @@ tl_picture_list_json (const TlPictureList *self)
 
 /* --- CSV --- */
 
-static void
-append_field (GString *out, const char *text, gboolean is_last)
+char *
+tl_picture_list_quoted (const char *text)
 {
   /* A table program runs what begins so. */
   gboolean is_formula = *text != '\0' && strchr ("=+-@\t\r", *text) != NULL;
+  GString *out = g_string_new (is_formula ? "\"'" : "\"");
 
-  g_string_append_c (out, '"');
-  if (is_formula)
-    g_string_append_c (out, '\'');
   for (const char *p = text; *p != '\0'; p++)
     {
       if (*p == '"')
         g_string_append_c (out, '"');
       g_string_append_c (out, *p);
     }
-  g_string_append (out, is_last ? "\"\r\n" : "\",");
+  g_string_append_c (out, '"');
+  return g_string_free (out, FALSE);
+}
+
+static void
+append_field (GString *out, const char *text, gboolean is_last)
+{
+  g_autofree char *quoted = tl_picture_list_quoted (text);
+
+  g_string_append_printf (out, "%s%s", quoted, is_last ? "\r\n" : ",");
 }
 
 static char *

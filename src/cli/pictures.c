@@ -14,8 +14,8 @@
 
 typedef struct
 {
-  char    *report, *annotated, *date, *tag, *paper, *inspection, *picture;
-  gboolean as_json, as_csv, verify;
+  char    *report, *annotated, *originals, *date, *tag, *paper, *inspection, *picture;
+  gboolean as_json, as_csv, verify, with_position, criteria;
 } Options;
 
 static void
@@ -23,6 +23,7 @@ options_clear (Options *self)
 {
   g_free (self->report);
   g_free (self->annotated);
+  g_free (self->originals);
   g_free (self->date);
   g_free (self->tag);
   g_free (self->paper);
@@ -124,14 +125,29 @@ write_annotated (const TlPictureList *list, const Options *options, const TlLang
                                     list->joint->originals, options->annotated, language, error);
 }
 
-/* Prints each check; %TRUE if all are good. */
+/* What is not in the document is told and is no reason to withhold the rest. */
+static gboolean
+write_originals (const TlPictureList *list, const Options *options, guint *missing, GError **error)
+{
+  if (!tl_picture_list_originals (list, options->originals, options->with_position, missing, error))
+    return FALSE;
+  if (*missing > 0)
+    g_printerr (ngettext ("%u original is not in the document; see pictures.csv.\n",
+                          "%u originals are not in the document; see pictures.csv.\n", *missing),
+                *missing);
+  return TRUE;
+}
+
+/* Prints the chain and each check; %TRUE if all are good. */
 static gboolean
 verify (const TlPictureList *list, const TlLanguage *language)
 {
-  gboolean good;
+  gboolean         good;
+  g_autofree char *chain = tl_picture_list_chain (list);
   g_autoptr (GPtrArray) lines =
       tl_inspections_verify (list->inspections, list->joint->originals, language, &good);
 
+  g_print ("%s", chain);
   for (guint i = 0; i < lines->len; i++)
     g_print ("%s\n", ((TlCheckLine *) g_ptr_array_index (lines, i))->text);
   g_print ("%s\n", good ? _ ("All that can be checked is unchanged.")
@@ -146,11 +162,13 @@ run (const char *path, const Options *options, TlPaper paper, const TlLanguage *
   g_autoptr (GError) error = NULL;
   g_autofree char *out = NULL;
   gboolean         good = TRUE;
+  guint            missing = 0;
 
   /* The files first: where one fails nothing has been said yet. */
   if (!load (path, options, &list, &error)
       || (options->report != NULL && !write_report (&list, options, paper, language, &error))
-      || (options->annotated != NULL && !write_annotated (&list, options, language, &error)))
+      || (options->annotated != NULL && !write_annotated (&list, options, language, &error))
+      || (options->originals != NULL && !write_originals (&list, options, &missing, &error)))
     return tl_cli_fail (error);
   if (options->as_json)
     out = tl_picture_list_json (&list);
@@ -166,7 +184,7 @@ run (const char *path, const Options *options, TlPaper paper, const TlLanguage *
       && tl_inspections_grade (list.inspections, list.inspection, list.stock) >= TL_GRADE_CHANGE
       && !options->verify)
     good = FALSE;
-  return good ? TL_CLI_GOOD : TL_CLI_WORSE;
+  return good && missing == 0 ? TL_CLI_GOOD : TL_CLI_WORSE;
 }
 
 static gboolean
@@ -180,7 +198,9 @@ check_options (const Options *options, const char *path, TlPaper *paper)
         tl_cli_fail_text (_ ("%s is the joint itself; give another file to write."), path);
         return FALSE;
       }
-  if (options->as_json + options->as_csv + options->verify > 1)
+  if (options->with_position && options->originals == NULL)
+    tl_cli_fail_text (_ ("--with-position goes with --originals only."));
+  else if (options->as_json + options->as_csv + options->verify > 1)
     tl_cli_fail_text (_ ("Only one of --json, --csv and --verify can be printed at a time."));
   else if (options->annotated != NULL && !g_str_has_suffix (options->annotated, ".png"))
     tl_cli_fail_text (_ ("“%s”: an annotated copy is written as .png, which loses nothing."),
@@ -199,6 +219,25 @@ check_options (const Options *options, const char *path, TlPaper *paper)
   return FALSE;
 }
 
+/* Without a document: the rows with all the words behind the options. */
+static int
+list_criteria (int argc, char **argv, const Options *options, const TlLanguage *language)
+{
+  g_autoptr (TlLanguage) own = tl_language_new (
+      options->tag != NULL ? options->tag : tl_language_tag (language), TL_UNITS_METRIC);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TlStock) stock = tl_stock_load (NULL, &error);
+  g_autofree char *words = argc > 1 ? g_strjoinv (" ", argv + 1) : g_strdup (""), *out = NULL;
+
+  if (stock == NULL)
+    return tl_cli_fail (error);
+  out = tl_picture_criteria_text (stock, words, own);
+  if (*out == '\0')
+    return tl_cli_fail_text (_ ("There is no criterion with “%s”."), words);
+  g_print ("%s", out);
+  return TL_CLI_GOOD;
+}
+
 int
 tl_cli_pictures (int argc, char **argv, const TlLanguage *language)
 {
@@ -208,6 +247,12 @@ tl_cli_pictures (int argc, char **argv, const TlLanguage *language)
       N_ ("OUT.pdf") },
     { "annotated", 0, 0, G_OPTION_ARG_FILENAME, &options.annotated,
       N_ ("Write a copy of a picture with its marks"), N_ ("OUT.png") },
+    { "originals", 0, 0, G_OPTION_ARG_FILENAME, &options.originals,
+      N_ ("Write the originals, without their position, and their hashes"), N_ ("FOLDER") },
+    { "with-position", 0, 0, G_OPTION_ARG_NONE, &options.with_position,
+      N_ ("Write them as imported, with position and notes"), NULL },
+    { "criteria", 0, 0, G_OPTION_ARG_NONE, &options.criteria,
+      N_ ("List what a joint can be judged by, or those rows with the words given"), NULL },
     { "picture", 0, 0, G_OPTION_ARG_STRING, &options.picture,
       N_ ("Picture for the copy; without it the first"), N_ ("ID") },
     { "inspection", 0, 0, G_OPTION_ARG_STRING, &options.inspection,
@@ -228,6 +273,8 @@ tl_cli_pictures (int argc, char **argv, const TlLanguage *language)
 
   if (!tl_cli_parse (&argc, &argv, entries, "pictures", N_ ("FILE")))
     return TL_CLI_BAD;
+  if (options.criteria)
+    return list_criteria (argc, argv, &options, language);
   path = tl_cli_only_file (argc, argv);
   if (path == NULL)
     return TL_CLI_BAD;

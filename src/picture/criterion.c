@@ -223,6 +223,9 @@ measure_text (const TlCriterion *self, const TlLanguage *language)
 
   if (*self->of == '\0')
     return g_steal_pointer (&bound);
+  if (self->bound == TL_LIMIT_MOST && self->most == 1.0)
+    return g_strdup_printf (tl_language_text (language, TL_N_ ("at most the %s")),
+                            in (language, self->of));
   times = g_strdup_printf (tl_language_text (language, TL_N_ ("%s times the %s")), bound,
                            in (language, self->of));
   if (!isfinite (self->floor_mm))

@@ -5,9 +5,9 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include <glib.h>
+#include "schema-check.h"
+
 #include <glib/gstdio.h>
-#include <json-glib/json-glib.h>
 #include <string.h>
 #include <sys/wait.h>
 
@@ -30,6 +30,8 @@ example (const char *name)
 {
   g_autofree char *file = g_strconcat (name, ".tinlap", NULL);
 
+  if (g_path_is_absolute (name))
+    return g_strdup (name);
   return g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "examples", file, NULL);
 }
 
@@ -156,6 +158,65 @@ test_bad (void)
   assert_bad ("--practice", "home-style", "home-style");
 }
 
+static JsonNode *
+parse (const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  JsonNode *node = json_from_string (text, &error);
+
+  g_assert_no_error (error);
+  return node;
+}
+
+/* Checks the JSON of a joint, and that a key less is noticed; %TRUE if it was computed. */
+static gboolean
+fits (JsonNode *schema, const char *name)
+{
+  g_auto (Run) run = ageing (name, "--json", "--samples", "16", NULL);
+  g_autoptr (JsonNode) data = parse (run.output);
+  g_autofree char *complaint = tl_schema_check (schema, data), *lack = NULL;
+  JsonObject      *root = json_node_get_object (data);
+
+  if (complaint != NULL)
+    g_error ("%s: %s", name, complaint);
+  json_object_remove_member (root, "span_years");
+  lack = tl_schema_check (schema, data);
+  g_assert_nonnull (lack);
+  return json_object_has_member (root, "bands");
+}
+
+/* The JSON of every example is what its schema says, and that of a joint of which nothing is known. */
+static void
+test_schema (void)
+{
+  static const char empty[] =
+      "<joint xmlns=\"urn:tinlap:joint:1\" format=\"1\" minor=\"0\" next-id=\"1\">"
+      "<about name=\"\"/><legs/><layers/><site/><duty/></joint>";
+  g_autofree char *examples =
+      g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "examples", NULL);
+  g_autofree char *path = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "schema",
+                                            "ageing.schema.json", NULL);
+  g_autofree char *text = NULL, *folder = g_dir_make_tmp ("tinlap-ageing-XXXXXX", NULL),
+                  *bare = g_build_filename (folder, "bare.tinlap", NULL);
+  g_autoptr (JsonNode) schema = NULL;
+  g_autoptr (GDir) dir = g_dir_open (examples, 0, NULL);
+  guint computed = 0;
+
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  schema = parse (text);
+  for (const char *file; (file = g_dir_read_name (dir)) != NULL;)
+    {
+      g_autofree char *name = g_strndup (file, strcspn (file, "."));
+
+      computed += fits (schema, name) ? 1 : 0;
+    }
+  g_assert_cmpuint (computed, >, 0);
+  g_assert_true (g_file_set_contents (bare, empty, -1, NULL));
+  g_assert_false (fits (schema, bare));
+  g_unlink (bare);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -164,5 +225,6 @@ main (int argc, char **argv)
   g_test_add_func ("/cli-ageing/json", test_json);
   g_test_add_func ("/cli-ageing/chart", test_chart);
   g_test_add_func ("/cli-ageing/bad", test_bad);
+  g_test_add_func ("/ageing/schema", test_schema);
   return g_test_run ();
 }

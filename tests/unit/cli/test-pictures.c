@@ -5,9 +5,12 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include <glib.h>
+#include "../picture/files.h"
+#include "joint/joint-file.h"
+#include "joint/pictures.h"
+#include "schema-check.h"
+
 #include <glib/gstdio.h>
-#include <json-glib/json-glib.h>
 #include <string.h>
 
 typedef struct
@@ -151,6 +154,8 @@ test_annotated (Fixture *f, gconstpointer data)
   g_assert_cmpint (pictures (f, "--annotated copy.png --picture picture-77"), ==, 2);
 }
 
+static void assert_fits (Fixture *f, gboolean has_inspection);
+
 static void
 test_json (Fixture *f, gconstpointer data)
 {
@@ -158,6 +163,7 @@ test_json (Fixture *f, gconstpointer data)
   g_autoptr (GError) error = NULL;
   JsonObject *root, *measure;
 
+  assert_fits (f, TRUE);
   g_assert_cmpint (pictures (f, "--json"), ==, 1);
   json_parser_load_from_data (parser, f->out, -1, &error);
   g_assert_no_error (error);
@@ -201,6 +207,9 @@ test_verify (Fixture *f, gconstpointer data)
   gsize length, at;
 
   g_assert_cmpint (pictures (f, "--verify"), ==, 0);
+  /* Each entry of the chain, then each check. */
+  assert_says (f->out, (const char *[]){ "1  2027-03-03T10:40:00+01:00", "import picture-3",
+                                         "Chain: 3 entries", NULL });
   listed = g_strdup (f->out);
   g_assert_cmpint (shell (f, sums), ==, 0);
   lines = g_strsplit (f->out, "\n", -1);
@@ -241,6 +250,156 @@ test_wrong_calls (Fixture *f, gconstpointer data)
     }
 }
 
+/* --- schema --- */
+
+static void
+assert_fits (Fixture *f, gboolean has_inspection)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "schema",
+                                            "pictures.schema.json", NULL);
+  g_autofree char *text = NULL, *complaint = NULL, *lack = NULL;
+  g_autoptr (JsonNode) schema = NULL, data = NULL;
+  JsonObject *root;
+
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  schema = json_from_string (text, NULL);
+  pictures (f, "--json");
+  data = json_from_string (f->out, NULL);
+  complaint = tl_schema_check (schema, data);
+  g_assert_cmpstr (complaint, ==, NULL);
+  root = json_node_get_object (data);
+  g_assert_cmpint (json_object_has_member (root, "inspection"), ==, has_inspection);
+  json_object_set_string_member (root, "pictures", "none");
+  lack = tl_schema_check (schema, data);
+  g_assert_nonnull (lack);
+}
+
+/* --- a document with two pictures whose cameras knew where they were --- */
+
+static const TlActor actor = { "A. Tester", "2027-03-03T12:00:00Z" };
+
+/* @without: leave the bytes of the second picture out of the document. @spoil_ids: ids that would lead out of a folder. */
+static void
+make_document (Fixture *f, gboolean without, gboolean spoil_ids)
+{
+  g_autoptr (TlJoint) plain = tl_joint_new (), joint = NULL;
+  g_autoptr (TlInspections) inspections = tl_inspections_new ();
+  g_autoptr (TlOriginals) originals = tl_originals_new ();
+  char *path = g_build_filename (f->folder, "made.tinlap", NULL);
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (GBytes) bytes = tf_exif_jpeg (40 + i, 30, 1, TRUE);
+      TlPhoto       *photo = tl_photo_new (bytes, "a.jpg", actor.who, actor.when, NULL);
+      TlInspections *next;
+
+      g_assert_true (photo->has_position);
+      if (i == 0 || !without)
+        tl_originals_put (originals, photo->sha256, bytes);
+      next = tl_inspections_add_photo (inspections, photo, &actor, NULL, NULL);
+      tl_inspections_unref (inspections);
+      inspections = next;
+      tl_record_unref (photo);
+    }
+  if (spoil_ids)
+    for (guint i = 0; i < 2; i++)
+      {
+        TlPhoto *photo = g_ptr_array_index (inspections->photos, i);
+
+        g_free (photo->id);
+        photo->id = g_strdup_printf ("../../%u/out", i);
+      }
+  joint = tl_edit_set_inspections (plain, inspections, originals);
+  g_assert_true (tl_joint_save (joint, path, NULL));
+  g_free (f->file);
+  f->file = path;
+}
+
+/* Position known to the camera, as another program reads it. */
+static gboolean
+has_position (Fixture *f, const char *file)
+{
+  g_autofree char *command = g_strdup_printf ("identify -format %%[EXIF:GPS*] %s", file);
+
+  g_assert_cmpint (shell (f, command), ==, 0);
+  return strstr (f->out, "GPSLatitude") != NULL;
+}
+
+/* Without position by default, the pixels as before; with it byte for byte; sha256sum agrees with what stands beside. */
+static void
+test_originals (Fixture *f, gconstpointer data)
+{
+  g_autofree char *sum = NULL;
+
+  make_document (f, FALSE, FALSE);
+  g_assert_cmpint (pictures (f, "--originals plain"), ==, 0);
+  g_assert_cmpint (pictures (f, "--originals whole --with-position"), ==, 0);
+  g_assert_cmpint (shell (f, "sh -c 'cd plain && sha256sum -c SHA256SUMS'"), ==, 0);
+  g_assert_cmpint (shell (f, "sh -c 'cd whole && sha256sum -c SHA256SUMS'"), ==, 0);
+  g_assert_true (has_position (f, "whole/picture-1.jpg"));
+  g_assert_false (has_position (f, "plain/picture-1.jpg"));
+  g_assert_false (has_position (f, "plain/picture-2.jpg"));
+  g_assert_cmpint (shell (f, "compare -metric AE plain/picture-1.jpg whole/picture-1.jpg null:"),
+                   ==, 0);
+  /* The whole ones have the hash that the document lists. */
+  g_assert_cmpint (shell (f, "sha256sum whole/picture-2.jpg"), ==, 0);
+  sum = g_strndup (f->out, 64);
+  pictures (f, "");
+  g_assert_nonnull (strstr (f->out, sum));
+  g_assert_cmpint (shell (f, "cat plain/pictures.csv whole/pictures.csv"), ==, 0);
+  assert_says (f->out, (const char *[]){ sum, "other bytes", "as imported", NULL });
+  /* Nothing is written over. */
+  g_assert_cmpint (pictures (f, "--originals plain"), ==, 2);
+  assert_says (f->complaint, (const char *[]){ "picture-1.jpg", "empty or new", NULL });
+  g_assert_cmpint (pictures (f, "--with-position"), ==, 2);
+  g_assert_cmpint (pictures (f, "--originals no/such/folder"), ==, 2);
+  shell (f, "rm -r plain whole");
+}
+
+/* One original is not in the document: the other is written, the table says so, and so does the code. */
+static void
+test_originals_missing (Fixture *f, gconstpointer data)
+{
+  make_document (f, TRUE, FALSE);
+  g_assert_cmpint (pictures (f, "--originals some"), ==, 1);
+  assert_says (f->complaint, (const char *[]){ "1 original is not in the document", NULL });
+  g_assert_cmpint (shell (f, "sh -c 'ls some; cat some/pictures.csv'"), ==, 0);
+  assert_says (f->out, (const char *[]){ "picture-1.jpg", "missing", NULL });
+  g_assert_cmpint (shell (f, "test -e some/picture-2.jpg"), !=, 0);
+  g_assert_cmpint (pictures (f, "--verify"), ==, 1);
+  shell (f, "rm -r some");
+}
+
+/* Ids of a document that would lead out of the folder do not. */
+static void
+test_originals_hostile (Fixture *f, gconstpointer data)
+{
+  make_document (f, FALSE, TRUE);
+  g_assert_cmpint (pictures (f, "--originals deep"), ==, 0);
+  g_assert_cmpint (shell (f, "find . -name '*.jpg'"), ==, 0);
+  assert_says (f->out, (const char *[]){ "./deep/picture-1.jpg", "./deep/picture-2.jpg", NULL });
+  g_assert_null (strstr (f->out, "out"));
+  shell (f, "rm -r deep");
+}
+
+/* All criteria, those with words, none with others. */
+static void
+test_criteria (Fixture *f, gconstpointer data)
+{
+  g_autofree char *program =
+      g_build_filename (g_getenv ("TINLAP_BUILD_ROOT"), "src", "cli", "tinlap-cli", NULL);
+  g_autofree char *all = g_strdup_printf ("%s pictures --criteria", program),
+                  *some = g_strdup_printf ("%s pictures --criteria Similar Load", program),
+                  *none = g_strdup_printf ("%s pictures --criteria zebra", program);
+
+  g_assert_cmpint (shell (f, all), ==, 0);
+  assert_says (f->out, (const char *[]){ "ic001 ", "ic122 ", "ic036 ", "from memory", NULL });
+  g_assert_cmpint (shell (f, some), ==, 0);
+  assert_says (f->out, (const char *[]){ "ic001  Watch", "1\u202fK to 3\u202fK", "Table 100.18", NULL });
+  g_assert_null (strstr (f->out, "ic122"));
+  g_assert_cmpint (shell (f, none), ==, 2);
+}
+
 /* A joint without pictures has none, and nothing to report. */
 static void
 test_none (Fixture *f, gconstpointer data)
@@ -252,6 +411,7 @@ test_none (Fixture *f, gconstpointer data)
   assert_says (f->out, (const char *[]){ "no picture", NULL });
   g_assert_cmpint (pictures (f, "--report a.pdf"), ==, 2);
   g_assert_cmpint (pictures (f, "--verify"), ==, 0);
+  assert_fits (f, FALSE);
 }
 
 int
@@ -265,6 +425,10 @@ main (int argc, char **argv)
   ADD ("csv", test_csv);
   ADD ("verify", test_verify);
   ADD ("wrong-calls", test_wrong_calls);
+  ADD ("originals", test_originals);
+  ADD ("originals-missing", test_originals_missing);
+  ADD ("originals-hostile", test_originals_hostile);
+  ADD ("criteria", test_criteria);
   ADD ("none", test_none);
   return g_test_run ();
 }

@@ -1,0 +1,185 @@
+/* pictures-files.c: the originals of a document in a folder, with their hashes beside them; and the list of criteria.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "base/file.h"
+#include "cli/pictures-private.h"
+#include "picture/criterion.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#define SUMS "SHA256SUMS"
+#define TABLE "pictures.csv"
+
+/* --- originals --- */
+
+/* "picture-1.jpg", by its place in the document: what a camera or a document calls a picture need not be the name of a file,
+ * and could lead out of the folder. (transfer full) */
+static char *
+file_of (const TlPictureList *self, guint index)
+{
+  const TlPhoto *photo = g_ptr_array_index (self->inspections->photos, index);
+
+  return g_strdup_printf ("picture-%u.%s", index + 1, tl_photo_ending (photo->kind));
+}
+
+/* Nothing that stands in the folder is written over. */
+static gboolean
+check_free (const char *folder, const char *name, GError **error)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  if (!g_file_test (path, G_FILE_TEST_EXISTS) && !g_file_test (path, G_FILE_TEST_IS_SYMLINK))
+    return TRUE;
+  g_set_error (error, TL_ERROR, TL_ERROR_FILE,
+               _ ("“%s” is there already; name a folder that is empty or new."), path);
+  return FALSE;
+}
+
+static gboolean
+check_folder (const TlPictureList *self, const char *folder, GError **error)
+{
+  if (g_mkdir (folder, 0777) != 0 && errno != EEXIST)
+    {
+      g_set_error (error, TL_ERROR, TL_ERROR_FILE, _ ("The folder “%s” cannot be made: %s."),
+                   folder, g_strerror (errno));
+      return FALSE;
+    }
+  for (guint i = 0; i < self->inspections->photos->len; i++)
+    {
+      g_autofree char *name = file_of (self, i);
+
+      if (!check_free (folder, name, error))
+        return FALSE;
+    }
+  return check_free (folder, SUMS, error) && check_free (folder, TABLE, error);
+}
+
+/* What is to be written of a picture; %NULL without @error: its original is not there. (transfer full) */
+static GBytes *
+bytes_of (const TlPictureList *self, const TlPhoto *photo, gboolean with_position, GError **error)
+{
+  g_autoptr (GBytes) original = self->joint->originals != NULL
+                                    ? tl_originals_get (self->joint->originals, photo->sha256)
+                                    : NULL;
+  GBytes *stripped;
+
+  if (original == NULL || with_position)
+    return g_steal_pointer (&original);
+  stripped = tl_photo_without_position (original, error);
+  if (stripped == NULL)
+    g_prefix_error (error,
+                    _ ("%s: its position cannot be taken out; with --with-position it is written "
+                       "as it is: "),
+                    photo->id);
+  return stripped;
+}
+
+static void
+add_line (GString *table, const TlPhoto *photo, const char *file, const char *written)
+{
+  g_autofree char *hash = tl_picture_list_quoted (photo->sha256);
+  g_autofree char *id = tl_picture_list_quoted (photo->id),
+                  *name = tl_picture_list_quoted (photo->name),
+                  *shown = tl_picture_list_quoted (file), *now = tl_picture_list_quoted (written);
+
+  g_string_append_printf (table, "%s,%s,%s,%s,%s,\"%s\"\r\n", id, name, hash, shown, now,
+                          *written == '\0'                       ? "missing"
+                          : strcmp (written, photo->sha256) == 0 ? "as imported"
+                                                                 : "other bytes");
+}
+
+static gboolean
+write_one (const TlPictureList *self, const char *folder, guint index, gboolean with_position,
+           GString *sums, GString *table, guint *missing, GError **error)
+{
+  const TlPhoto *photo = g_ptr_array_index (self->inspections->photos, index);
+  g_autoptr (GError) cause = NULL;
+  g_autoptr (GBytes) bytes = bytes_of (self, photo, with_position, &cause);
+  g_autofree char *name = file_of (self, index), *path = g_build_filename (folder, name, NULL),
+                  *hash = NULL;
+
+  if (cause != NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&cause));
+      return FALSE;
+    }
+  if (bytes == NULL)
+    {
+      (*missing)++;
+      add_line (table, photo, "", "");
+      return TRUE;
+    }
+  if (!tl_file_save (path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), error))
+    return FALSE;
+  hash = tl_photo_hash (bytes);
+  g_string_append_printf (sums, "%s  %s\n", hash, name);
+  add_line (table, photo, name, hash);
+  return TRUE;
+}
+
+gboolean
+tl_picture_list_originals (const TlPictureList *self, const char *folder, gboolean with_position,
+                           guint *missing, GError **error)
+{
+  g_autoptr (GString) sums = g_string_new (NULL),
+                      table =
+                          g_string_new ("id,name,sha256_at_import,file,sha256_of_file,what\r\n");
+  g_autofree char *sums_path = g_build_filename (folder, SUMS, NULL),
+                  *table_path = g_build_filename (folder, TABLE, NULL);
+
+  *missing = 0;
+  if (!check_folder (self, folder, error))
+    return FALSE;
+  for (guint i = 0; i < self->inspections->photos->len; i++)
+    if (!write_one (self, folder, i, with_position, sums, table, missing, error))
+      return FALSE;
+  return tl_file_save (sums_path, sums->str, sums->len, error)
+         && tl_file_save (table_path, table->str, table->len, error);
+}
+
+/* --- the chain --- */
+
+char *
+tl_picture_list_chain (const TlPictureList *self)
+{
+  GString *out = g_string_new (NULL);
+
+  for (guint i = 0; i < self->inspections->custody->len; i++)
+    {
+      const TlCustody *entry = g_ptr_array_index (self->inspections->custody, i);
+
+      g_string_append_printf (out, "%u  %s  %s  %s %s  %s\n", entry->number, entry->when,
+                              entry->who, entry->act, entry->object, entry->link);
+    }
+  return g_string_free (out, FALSE);
+}
+
+/* --- criteria --- */
+
+char *
+tl_picture_criteria_text (const TlStock *stock, const char *words, const TlLanguage *language)
+{
+  g_autoptr (GPtrArray) all = tl_criteria_new (stock);
+  g_autoptr (GPtrArray) found = tl_criteria_search (all, words, stock, language);
+  GString *out = g_string_new (NULL);
+
+  for (guint i = 0; i < found->len; i++)
+    {
+      const TlCriterion *criterion = g_ptr_array_index (found, i);
+      g_autofree char   *text = tl_criterion_text (criterion, language),
+                      *limit = tl_criterion_limit_text (criterion, language),
+                      *source = tl_source_citation (stock, criterion->source, criterion->known_by,
+                                                    language);
+
+      g_string_append_printf (out, "%s  %s  %s: %s [%s]\n", criterion->id,
+                              tl_language_text (language, tl_grade_label (criterion->grade)), text,
+                              limit, source);
+      if (*criterion->note != '\0')
+        g_string_append_printf (out, "    %s\n", tl_language_text (language, criterion->note));
+    }
+  return g_string_free (out, FALSE);
+}
