@@ -317,6 +317,26 @@ paint_measure (const Pen *pen, const TlInspections *inspections, const TlInspect
   plate_at_middle (pen, measure->points, text, lift_of (pen, measure, index), is_selected);
 }
 
+/* Above the reference, or below it at the upper edge of the picture: a plate on a rule or card would hide what it shows. */
+static void
+plate_beside (const Pen *pen, const GArray *points, const char *text, gboolean is_selected)
+{
+  double unit = pen->options->unit, x = 0.0, top = G_MAXDOUBLE, bottom = -G_MAXDOUBLE;
+
+  for (guint i = 0; i < points->len; i++)
+    {
+      double px, py;
+
+      tl_picture_view_map (&pen->options->view, g_array_index (points, TlPixel, i), &px, &py);
+      x += px / points->len;
+      top = MIN (top, py);
+      bottom = MAX (bottom, py);
+    }
+  plate (pen, text, -1, x,
+         top - 8.0 * unit >= pen->options->view.y ? top - 4.0 * unit : bottom + 4.0 * unit,
+         is_selected);
+}
+
 static void
 paint_scale (const Pen *pen, const TlScale *scale)
 {
@@ -332,7 +352,7 @@ paint_scale (const Pen *pen, const TlScale *scale)
 
   path_of (pen, scale->points, scale->kind == TL_SCALE_RECTANGLE);
   stroke (pen, amber, is_selected);
-  plate_at_middle (pen, scale->points, text, 5.0, is_selected);
+  plate_beside (pen, scale->points, text, is_selected);
 }
 
 /* A bar of a round length at the lower left; true at the middle of the reference, in its plane. */

@@ -9,7 +9,7 @@
 
 #define HEAD 16.0
 #define FOOT 10.0
-#define PICTURE_HEIGHT 118.0
+#define PICTURE_HEIGHT 98.0
 #define LABEL_WIDTH 42.0
 #define CELL_GAP 2.0
 #define MARK 5.0

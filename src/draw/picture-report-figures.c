@@ -22,8 +22,8 @@ text (const TlPictureReport *self, const char *msgid)
 
 /* --- adding --- */
 
-static TlReportBlock *
-add (TlPictureReport *self, TlReportKind kind, const char *first)
+TlReportBlock *
+tl_report_add (TlPictureReport *self, TlReportKind kind, const char *first)
 {
   TlReportBlock block = { .kind = kind, .grade = -1, .n = 1 };
 
@@ -32,17 +32,16 @@ add (TlPictureReport *self, TlReportKind kind, const char *first)
   return &g_array_index (self->blocks, TlReportBlock, self->blocks->len - 1);
 }
 
-static void
-add_heading (TlPictureReport *self, const char *msgid)
+TlReportBlock *
+tl_report_add_heading (TlPictureReport *self, const char *msgid)
 {
-  add (self, TL_REPORT_HEADING, text (self, msgid));
+  return tl_report_add (self, TL_REPORT_HEADING, text (self, msgid));
 }
 
-/* The first line under a heading stays with it. */
-static TlReportBlock *
-add_first (TlPictureReport *self, TlReportKind kind, const char *first)
+TlReportBlock *
+tl_report_add_first (TlPictureReport *self, TlReportKind kind, const char *first)
 {
-  TlReportBlock *block = add (self, kind, first);
+  TlReportBlock *block = tl_report_add (self, kind, first);
   guint          n = self->blocks->len;
 
   block->keep =
@@ -53,18 +52,18 @@ add_first (TlPictureReport *self, TlReportKind kind, const char *first)
 static void
 add_pair (TlPictureReport *self, const char *label, const char *value)
 {
-  TlReportBlock *block = add_first (self, TL_REPORT_PAIR, text (self, label));
+  TlReportBlock *block = tl_report_add_first (self, TL_REPORT_PAIR, text (self, label));
 
   block->cells[1] =
       tl_pen_shorten (*value != '\0' ? value : text (self, TL_N_ ("not stated")), MOST_LETTERS);
   block->n = 2;
 }
 
-/* @cells: as many as @widths, which end with 0 */
-static TlReportBlock *
-add_row (TlPictureReport *self, TlReportKind kind, const double *widths, const char *const *cells)
+TlReportBlock *
+tl_report_add_row (TlPictureReport *self, TlReportKind kind, const double *widths,
+                   const char *const *cells)
 {
-  TlReportBlock *block = add_first (self, kind, cells[0]);
+  TlReportBlock *block = tl_report_add_first (self, kind, cells[0]);
   guint          n = self->blocks->len;
 
   block->n = 0;
@@ -81,15 +80,14 @@ add_row (TlPictureReport *self, TlReportKind kind, const double *widths, const c
   return block;
 }
 
-/* Head of a table from msgids. */
-static void
-add_head (TlPictureReport *self, const double *widths, const char *const *msgids)
+void
+tl_report_add_head (TlPictureReport *self, const double *widths, const char *const *msgids)
 {
   const char *cells[TL_REPORT_MOST_CELLS];
 
   for (guint i = 0; widths[i] > 0.0; i++)
     cells[i] = text (self, msgids[i]);
-  add_row (self, TL_REPORT_HEAD_ROW, widths, cells);
+  tl_report_add_row (self, TL_REPORT_HEAD_ROW, widths, cells);
 }
 
 /* "IEC 60364-6, edition, clause (seen)"; "" for none. (transfer full) */
@@ -110,12 +108,13 @@ compose_occasion (TlPictureReport *self)
   g_autofree char    *program = g_strdup_printf (
          "Tinlap %s, %s %s", TL_VERSION, text (self, TL_N_ ("data")), tl_stock_version (self->stock));
 
-  add (self, TL_REPORT_CAUTION,
-       text (self,
-             TL_N_ ("Isolate, prove dead and lock off before anyone reaches in. A picture shows "
-                    "what can be seen and never that a joint is "
-                    "sound: wrong die, missing compound and low torque leave nothing to see.")));
-  add_heading (self, TL_N_ ("Occasion"));
+  tl_report_add (
+      self, TL_REPORT_CAUTION,
+      text (self,
+            TL_N_ ("Isolate, prove dead and lock off before anyone reaches in. A picture shows "
+                   "what can be seen and never that a joint is "
+                   "sound: wrong die, missing compound and low torque leave nothing to see.")));
+  tl_report_add_heading (self, TL_N_ ("Occasion"));
   add_pair (self, TL_N_ ("Purpose and question"), i->purpose);
   add_pair (self, TL_N_ ("Joint, place"),
             *self->joint->place != '\0' ? self->joint->place : self->joint->name);
@@ -139,9 +138,9 @@ compose_verdicts (TlPictureReport *self)
 {
   TlReportBlock *block;
 
-  add_heading (self, TL_N_ ("As designed beside as found"));
-  block =
-      add_first (self, TL_REPORT_VERDICTS, text (self, tl_verdict_word (self->as_found->designed)));
+  tl_report_add_heading (self, TL_N_ ("As designed beside as found"));
+  block = tl_report_add_first (self, TL_REPORT_VERDICTS,
+                               text (self, tl_verdict_word (self->as_found->designed)));
   block->cells[1] = g_strdup (
       self->as_found->found != NULL
           ? text (self, tl_verdict_word (self->as_found->found))
@@ -168,7 +167,7 @@ compose_found_findings (TlPictureReport *self)
               g_strdup_printf ("%s: %s. %s", text (self, TL_N_ ("as found")),
                                text (self, tl_severity_word (finding->severity)), sentence);
 
-          add (self, TL_REPORT_TEXT, line);
+          tl_report_add (self, TL_REPORT_TEXT, line);
         }
       g_hash_table_add (said, sentence);
     }
@@ -182,7 +181,7 @@ compose_found (TlPictureReport *self)
                                       TL_N_ ("Result") };
 
   if (self->as_found->rows->len > 0)
-    add_head (self, widths, head);
+    tl_report_add_head (self, widths, head);
   for (guint i = 0; i < self->as_found->rows->len; i++)
     {
       const TlFoundRow *row = g_ptr_array_index (self->as_found->rows, i);
@@ -198,7 +197,7 @@ compose_found (TlPictureReport *self)
                               row->error != NULL ? row->error
                                                  : text (self, tl_decision_word (row->decision)) };
 
-      add_row (self, TL_REPORT_ROW, widths, cells);
+      tl_report_add_row (self, TL_REPORT_ROW, widths, cells);
     }
   compose_found_findings (self);
 }
@@ -210,7 +209,7 @@ compose_unchecked (TlPictureReport *self)
 
   if (self->as_found->unchecked->len == 0)
     return;
-  add_heading (self, TL_N_ ("Assumed as designed: not checked"));
+  tl_report_add_heading (self, TL_N_ ("Assumed as designed: not checked"));
   for (guint i = 0; i < self->as_found->unchecked->len; i++)
     {
       g_autofree char *line =
@@ -220,7 +219,7 @@ compose_unchecked (TlPictureReport *self)
       g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", line);
       if (all->len < 900 && i + 1 < self->as_found->unchecked->len)
         continue;
-      add_first (self, TL_REPORT_TEXT, all->str);
+      tl_report_add_first (self, TL_REPORT_TEXT, all->str);
       g_string_truncate (all, 0);
     }
 }
@@ -248,18 +247,24 @@ photo_line (const TlPictureReport *self, const TlPhoto *photo, guint number)
 static void
 compose_pictures (TlPictureReport *self)
 {
-  add_heading (self, TL_N_ ("Pictures"));
+  tl_report_add_heading (self, TL_N_ ("Pictures"));
   for (guint i = 0; i < self->inspections->photos->len; i++)
     {
       const TlPhoto   *photo = g_ptr_array_index (self->inspections->photos, i);
       g_autofree char *line = photo_line (self, photo, i + 1);
-      TlReportBlock   *block = add_first (self, TL_REPORT_PICTURE, "");
+      TlReportBlock   *block = tl_report_add_first (self, TL_REPORT_PICTURE, "");
 
       block->index = i;
-      add (self, TL_REPORT_TEXT, line)->keep = TRUE;
+      tl_report_add (self, TL_REPORT_TEXT, line)->keep = TRUE;
+      {
+        g_autofree char *words = tl_picture_report_words (self, i);
+
+        tl_report_add (self, TL_REPORT_TEXT, words)->keep = TRUE;
+      }
       if (g_ptr_array_index (self->surfaces, i) == NULL)
-        add (self, TL_REPORT_TEXT,
-             text (self, TL_N_ ("The original of this picture is missing or cannot be decoded.")))
+        tl_report_add (
+            self, TL_REPORT_TEXT,
+            text (self, TL_N_ ("The original of this picture is missing or cannot be decoded.")))
             ->keep = TRUE;
     }
 }
@@ -285,8 +290,8 @@ compose_measures (TlPictureReport *self)
 
   if (self->inspection->measures->len == 0)
     return;
-  add_heading (self, TL_N_ ("Measured in the pictures"));
-  add_head (self, widths, head);
+  tl_report_add_heading (self, TL_N_ ("Measured in the pictures"));
+  tl_report_add_head (self, widths, head);
   for (guint i = 0; i < self->inspection->measures->len; i++)
     {
       const TlMeasure *measure = g_ptr_array_index (self->inspection->measures, i);
@@ -318,7 +323,7 @@ compose_measures (TlPictureReport *self)
       {
         const char *cells[] = { measure->what, value, limit_line, word, reference };
 
-        add_row (self, TL_REPORT_ROW, widths, cells);
+        tl_report_add_row (self, TL_REPORT_ROW, widths, cells);
       }
     }
 }
@@ -341,7 +346,7 @@ compose_reading (TlPictureReport *self, const TlReading *reading, const double *
           g_strdup_printf ("%s: %s", text (self, result->criterion), text (self, result->says));
       const char *cells[] = { i == 0 ? instrument : "", i == 0 ? value : "", says, figure, source };
 
-      add_row (self, TL_REPORT_ROW, widths, cells)->grade =
+      tl_report_add_row (self, TL_REPORT_ROW, widths, cells)->grade =
           result->is_computed ? (int) result->grade : -1;
     }
 }
@@ -362,8 +367,8 @@ compose_readings (TlPictureReport *self)
         continue;
       if (!has_head)
         {
-          add_heading (self, TL_N_ ("Readings"));
-          add_head (self, widths, head);
+          tl_report_add_heading (self, TL_N_ ("Readings"));
+          tl_report_add_head (self, widths, head);
         }
       has_head = TRUE;
       compose_reading (self, reading, widths);
@@ -389,8 +394,8 @@ compose_findings (TlPictureReport *self)
 
   if (self->inspection->marks->len == 0)
     return;
-  add_heading (self, TL_N_ ("Findings: facts"));
-  add_head (self, widths, head);
+  tl_report_add_heading (self, TL_N_ ("Findings: facts"));
+  tl_report_add_head (self, widths, head);
   for (guint i = 0; i < self->inspection->marks->len; i++)
     {
       const TlPictureMark *mark = g_ptr_array_index (self->inspection->marks, i);
@@ -419,7 +424,7 @@ compose_findings (TlPictureReport *self)
       {
         const char *cells[] = { number, seen, action, criterion };
 
-        add_row (self, TL_REPORT_ROW, widths, cells)->grade = (int) mark->grade;
+        tl_report_add_row (self, TL_REPORT_ROW, widths, cells)->grade = (int) mark->grade;
       }
     }
 }
@@ -434,7 +439,7 @@ compose_opinion (TlPictureReport *self)
              || *((TlPictureMark *) g_ptr_array_index (self->inspection->marks, i))->cause != '\0';
   if (!is_any)
     return;
-  add_heading (self, TL_N_ ("Opinion of the author"));
+  tl_report_add_heading (self, TL_N_ ("Opinion of the author"));
   for (guint i = 0; i < self->inspection->marks->len; i++)
     {
       const TlPictureMark *mark = g_ptr_array_index (self->inspection->marks, i);
@@ -444,10 +449,10 @@ compose_opinion (TlPictureReport *self)
         continue;
       line = g_strdup_printf (text (self, TL_N_ ("Mark %u is consistent with: %s")), mark->number,
                               mark->cause);
-      add_first (self, TL_REPORT_TEXT, line);
+      tl_report_add_first (self, TL_REPORT_TEXT, line);
     }
   if (*self->inspection->conclusion != '\0')
-    add_first (self, TL_REPORT_TEXT, self->inspection->conclusion);
+    tl_report_add_first (self, TL_REPORT_TEXT, self->inspection->conclusion);
 }
 
 /* What changed since the inspection before this one. */
@@ -463,11 +468,11 @@ compose_changes (TlPictureReport *self)
   if (before == NULL)
     return;
   changes = tl_inspections_changes (self->inspections, before, self->inspection, self->language);
-  add_heading (self, TL_N_ ("Since the inspection before"));
+  tl_report_add_heading (self, TL_N_ ("Since the inspection before"));
   for (guint i = 0; i < changes->len; i++)
-    add_first (self, TL_REPORT_TEXT, g_ptr_array_index (changes, i));
+    tl_report_add_first (self, TL_REPORT_TEXT, g_ptr_array_index (changes, i));
   if (changes->len == 0)
-    add_first (self, TL_REPORT_TEXT, text (self, TL_N_ ("No change was noted.")));
+    tl_report_add_first (self, TL_REPORT_TEXT, text (self, TL_N_ ("No change was noted.")));
 }
 
 static void
@@ -478,7 +483,7 @@ compose_custody (TlPictureReport *self)
   g_autoptr (GPtrArray) lines =
       tl_inspections_verify (self->inspections, self->joint->originals, self->language, &good);
 
-  add_heading (self, TL_N_ ("Hashes and custody"));
+  tl_report_add_heading (self, TL_N_ ("Hashes and custody"));
   for (guint i = 0; i < self->inspections->photos->len; i++)
     {
       const TlPhoto   *photo = g_ptr_array_index (self->inspections->photos, i);
@@ -487,20 +492,21 @@ compose_custody (TlPictureReport *self)
                            photo->imported, photo->importer);
       const char *cells[] = { photo->name, line };
 
-      add_row (self, TL_REPORT_ROW, widths, cells);
+      tl_report_add_row (self, TL_REPORT_ROW, widths, cells);
     }
   for (guint i = 0; i < lines->len; i++)
     {
       const TlCheckLine *line = g_ptr_array_index (lines, i);
 
       if (line->check != TL_CHECK_GOOD || strcmp (line->object, "custody") == 0)
-        add (self, TL_REPORT_TEXT, line->text);
+        tl_report_add (self, TL_REPORT_TEXT, line->text);
     }
-  add (self, TL_REPORT_TEXT,
-       text (self,
-             TL_N_ ("A hash shows that bytes are unchanged since it was taken; not that the scene "
-                    "was honest, nor when the picture was "
-                    "taken. What a camera writes into its files can be edited and is a claim.")));
+  tl_report_add (
+      self, TL_REPORT_TEXT,
+      text (self,
+            TL_N_ ("A hash shows that bytes are unchanged since it was taken; not that the scene "
+                   "was honest, nor when the picture was "
+                   "taken. What a camera writes into its files can be edited and is a claim.")));
 }
 
 void
@@ -517,6 +523,8 @@ tl_picture_report_compose (TlPictureReport *self)
   compose_changes (self);
   compose_unchecked (self);
   compose_custody (self);
-  add_heading (self, TL_N_ ("Signature"));
-  add_first (self, TL_REPORT_SIGNATURE, "");
+  tl_report_add_heading (self, TL_N_ ("Signature"));
+  tl_report_add_first (self, TL_REPORT_SIGNATURE, "");
+  /* After the signature: it covers nothing of this. */
+  tl_picture_report_annex (self);
 }

@@ -31,6 +31,7 @@ typedef struct
   int          grade;  /* mark before the first cell; -1 none */
   guint        index;  /* picture */
   gboolean     keep;   /* stays with the block before it */
+  gboolean     on_new_page;
   double       height;
   guint        page;
   double       y;
@@ -56,6 +57,19 @@ struct _TlPictureReport
 
 /* picture-report-figures.c: what the report says, as blocks without place. */
 void   tl_picture_report_compose (TlPictureReport *self);
+/* picture-report-annex.c: what is no evidence: the forecast of the joint as found. */
+void   tl_picture_report_annex (TlPictureReport *self);
+/* picture-report-words.c: a picture and what is marked in it in sentences, for who cannot see it; (transfer full) */
+char  *tl_picture_report_words (const TlPictureReport *self, guint index) G_GNUC_WARN_UNUSED_RESULT;
+/* Adding blocks: strings are copied. */
+TlReportBlock *tl_report_add (TlPictureReport *self, TlReportKind kind, const char *first);
+/* The same; under a heading it stays with it. */
+TlReportBlock *tl_report_add_first (TlPictureReport *self, TlReportKind kind, const char *first);
+TlReportBlock *tl_report_add_heading (TlPictureReport *self, const char *msgid);
+/* @cells: as many as @widths, which end with 0 */
+TlReportBlock *tl_report_add_row (TlPictureReport *self, TlReportKind kind, const double *widths, const char *const *cells);
+/* Head of a table from msgids. */
+void   tl_report_add_head (TlPictureReport *self, const double *widths, const char *const *msgids);
 /* picture-report-blocks.c: height of a block, drawn if @cr is not %NULL. */
 double tl_picture_report_block (const TlPictureReport *self, cairo_t *cr, const TlReportBlock *block, double y);
 void   tl_picture_report_frame (const TlPictureReport *self, cairo_t *cr, guint page);

@@ -72,7 +72,7 @@ paginate (TlPictureReport *self)
                                            &g_array_index (self->blocks, TlReportBlock, k), 0.0);
       if (wanted > bottom - top || block->keep)
         wanted = block->height;
-      if (y + wanted > bottom && y > top)
+      if ((y + wanted > bottom || block->on_new_page) && y > top)
         {
           self->n_pages++;
           y = top;

@@ -13,6 +13,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+static const TlActor actor = { "A. Tester", "2027-03-03T12:00:00Z" };
+
 typedef struct
 {
   char *folder, *file, *out, *complaint;
@@ -141,6 +143,111 @@ test_report (Fixture *f, gconstpointer data)
   }
   g_assert_cmpint (shell (f, "pdfinfo a.pdf"), ==, 0);
   assert_says (f->out, (const char *[]){ "Tagged:          yes", "Inspection report", NULL });
+}
+
+/* Words of pdftotext with one space between them: where lines break does not matter. (transfer full) */
+static char *
+words_of (Fixture *f, const char *file)
+{
+  g_autofree char *command = g_strdup_printf ("pdftotext %s -", file);
+  g_auto (GStrv) words = NULL;
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  g_assert_cmpint (shell (f, command), ==, 0);
+  words = g_strsplit_set (f->out, " \n\f", -1);
+  for (guint i = 0; words[i] != NULL; i++)
+    if (*words[i] != '\0')
+      g_string_append_printf (all, "%s ", words[i]);
+  g_string_replace (all, "\u202f", " ", 0);
+  return g_string_free (g_steal_pointer (&all), FALSE);
+}
+
+/* Each picture in words, in the order of the file right behind it; in the structure there is a paragraph after each figure. */
+static void
+test_words_of_pictures (Fixture *f, gconstpointer data)
+{
+  static const char *const phrases[] = {
+    "Picture 1 in words: measured, middle: length of the sealing sleeve, 44.2 ± 0.5 mm",
+    "Picture 2 in words: mark 3, nothing seen here, middle: Left end",
+    "Picture 3 in words: mark 1, Unsafe, upper middle: Bare metal between the end of the sleeve",
+    "mark 2, Change, upper middle: Brown or stiff insulation",
+    NULL,
+  };
+  g_autofree char *words = NULL;
+
+  g_assert_cmpint (pictures (f, "--report a.pdf --date 2027-03-04"), ==, 1);
+  words = words_of (f, "a.pdf");
+  assert_says (words, phrases);
+  g_assert_cmpint (shell (f, "pdfinfo -struct a.pdf"), ==, 0);
+  {
+    g_auto (GStrv) lines = g_strsplit (f->out, "\n", -1);
+    guint figures = 0;
+
+    for (guint i = 0; lines[i] != NULL && lines[i + 1] != NULL; i++)
+      if (strcmp (g_strstrip (lines[i]), "Figure") == 0)
+        {
+          figures++;
+          g_assert_cmpstr (g_strstrip (lines[i + 1]), ==, "P (block)");
+        }
+    g_assert_cmpuint (figures, ==, 3);
+  }
+}
+
+/* The annex says what it is, comes after the signature, and has the figures that the forecast of the same joint has. */
+static void
+test_annex (Fixture *f, gconstpointer data)
+{
+  static const char *const phrases[] = {
+    "Annex: forecast, indicative and not evidence",
+    "no finding above rests on it, and the signature does not cover it",
+    "Of the joint as found",
+    "read the band, not the line",
+    "The joint was read as 310 µΩ ± 10 µΩ",
+    "Look again",
+    NULL,
+  };
+  g_autofree char *words = NULL, *bare = NULL, *program = NULL, *command = NULL;
+  const char      *annex;
+
+  g_assert_cmpint (pictures (f, "--report a.pdf --date 2027-03-04"), ==, 1);
+  words = words_of (f, "a.pdf");
+  annex = strstr (words, "Annex:");
+  g_assert_nonnull (annex);
+  g_assert_true (strstr (words, "Signature (by hand)") < annex);
+  assert_says (annex, phrases);
+  /* Found values of this joint do not touch its heat: the bands are those of `ageing` on the document. */
+  program = g_build_filename (g_getenv ("TINLAP_BUILD_ROOT"), "src", "cli", "tinlap-cli", NULL);
+  command = g_strdup_printf ("%s ageing %s --json", program, f->file);
+  shell (f, command);
+  {
+    g_autoptr (JsonNode) root = json_from_string (f->out, NULL);
+    JsonObject *bands = json_object_get_object_member (json_node_get_object (root), "bands");
+    JsonArray  *years =
+        json_object_get_array_member (json_object_get_object_member (bands, "resistance"), "years");
+    JsonObject *new = json_array_get_object_element (years, 0);
+    g_autofree char *band = g_strdup_printf (
+        "new %.0f µΩ (%.0f µΩ to %.0f µΩ)", json_object_get_double_member (new, "middle"),
+        json_object_get_double_member (new, "low"), json_object_get_double_member (new, "high"));
+
+    assert_says (annex, (const char *[]){ band, NULL });
+  }
+  /* A joint of which nothing is known: one sentence, no figure. */
+  {
+    g_autoptr (TlJoint) plain = tl_joint_new (), joint = NULL;
+    g_autoptr (TlInspections) none = tl_inspections_new (), begun = NULL;
+    char *path = g_build_filename (f->folder, "bare.tinlap", NULL);
+
+    begun = tl_inspections_begin (none, &actor, NULL, NULL);
+    joint = tl_edit_set_inspections (plain, begun, NULL);
+    g_assert_true (tl_joint_save (joint, path, NULL));
+    g_free (f->file);
+    f->file = path;
+  }
+  g_assert_cmpint (pictures (f, "--report bare.pdf"), ==, 0);
+  bare = words_of (f, "bare.pdf");
+  assert_says (bare, (const char *[]){ "No forecast was computed.", NULL });
+  g_assert_null (strstr (bare, "Look again"));
+  g_assert_null (strstr (bare, "nan"));
 }
 
 /* At full resolution, lossless, called a copy, without a word of the camera. */
@@ -276,8 +383,6 @@ assert_fits (Fixture *f, gboolean has_inspection)
 
 /* --- a document with two pictures whose cameras knew where they were --- */
 
-static const TlActor actor = { "A. Tester", "2027-03-03T12:00:00Z" };
-
 /* @without: leave the bytes of the second picture out of the document. @spoil_ids: ids that would lead out of a folder. */
 static void
 make_document (Fixture *f, gboolean without, gboolean spoil_ids)
@@ -395,7 +500,8 @@ test_criteria (Fixture *f, gconstpointer data)
   g_assert_cmpint (shell (f, all), ==, 0);
   assert_says (f->out, (const char *[]){ "ic001 ", "ic122 ", "ic036 ", "from memory", NULL });
   g_assert_cmpint (shell (f, some), ==, 0);
-  assert_says (f->out, (const char *[]){ "ic001  Watch", "1\u202fK to 3\u202fK", "Table 100.18", NULL });
+  assert_says (f->out,
+               (const char *[]){ "ic001  Watch", "1\u202fK to 3\u202fK", "Table 100.18", NULL });
   g_assert_null (strstr (f->out, "ic122"));
   g_assert_cmpint (shell (f, none), ==, 2);
 }
@@ -420,6 +526,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 #define ADD(name, func) g_test_add ("/pictures/" name, Fixture, NULL, set_up, func, tear_down)
   ADD ("report", test_report);
+  ADD ("words", test_words_of_pictures);
+  ADD ("annex", test_annex);
   ADD ("annotated", test_annotated);
   ADD ("json", test_json);
   ADD ("csv", test_csv);
