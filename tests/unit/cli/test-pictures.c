@@ -475,6 +475,29 @@ test_originals_missing (Fixture *f, gconstpointer data)
   shell (f, "rm -r some");
 }
 
+/* The original vanished: the report is written, says so in place of the picture and in the checks; no annotated copy is. */
+static void
+test_vanished (Fixture *f, gconstpointer data)
+{
+  g_autoptr (TlJoint) joint = NULL, next = NULL;
+  g_autoptr (TlInspections) old = NULL, begun = NULL;
+  g_autofree char *words = NULL;
+
+  make_document (f, TRUE, FALSE);
+  joint = tl_joint_load (f->file, NULL);
+  old = tl_joint_inspections (joint, NULL);
+  begun = tl_inspections_begin (old, &actor, NULL, NULL);
+  next = tl_edit_set_inspections (joint, begun, NULL);
+  g_assert_true (tl_joint_save (next, f->file, NULL));
+  g_assert_cmpint (pictures (f, "--report a.pdf"), ==, 0);
+  words = words_of (f, "a.pdf");
+  assert_says (words,
+               (const char *[]){ "The original of this picture is missing or cannot be decoded",
+                                 "the original is not in the document", NULL });
+  g_assert_cmpint (pictures (f, "--annotated b.png --picture picture-2"), ==, 2);
+  g_assert_cmpint (shell (f, "test -e b.png"), !=, 0);
+}
+
 /* Ids of a document that would lead out of the folder do not. */
 static void
 test_originals_hostile (Fixture *f, gconstpointer data)
@@ -535,6 +558,7 @@ main (int argc, char **argv)
   ADD ("wrong-calls", test_wrong_calls);
   ADD ("originals", test_originals);
   ADD ("originals-missing", test_originals_missing);
+  ADD ("vanished", test_vanished);
   ADD ("originals-hostile", test_originals_hostile);
   ADD ("criteria", test_criteria);
   ADD ("none", test_none);

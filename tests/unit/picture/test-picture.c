@@ -10,6 +10,9 @@
 #include <glib/gstdio.h>
 #include <libexif/exif-data.h>
 #include <string.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 static TlPhoto *
 photo_of (GBytes *bytes, const char *name)
@@ -203,6 +206,95 @@ test_hostile (void)
   assert_refused (head, TL_ERROR_PARSE);
 }
 
+/* Moving pictures of the two kinds that can move: told from their heads, since a frame chosen for the inspector is no evidence. */
+static void
+test_moving (void)
+{
+  static const guint8 webp[] = { 'R',  'I', 'F', 'F', 32,  0,   0,  0,  'W', 'E',
+                                 'B',  'P', 'V', 'P', '8', 'X', 10, 0,  0,   0,
+                                 0x02, 0,   0,   0,   63,  0,   0,  63, 0,   0,
+                                 'A',  'N', 'I', 'M', 6,   0,   0,  0,  0,   0 };
+  static const guint8 control[] = { 0, 0, 0, 8, 'a', 'c', 'T',  'L',  0,    0,
+                                    0, 2, 0, 0, 0,   0,   0xf3, 0x8d, 0x93, 0x70 };
+  const gsize         head = 8 + 12 + 13; /* signature, IHDR */
+  g_autoptr (GBytes) png = tf_picture (64, 64, "png"), moving_png = NULL,
+                     moving_webp = g_bytes_new_static (webp, sizeof webp);
+  GByteArray *joined = g_byte_array_new ();
+  GBytes     *both[2];
+
+  g_byte_array_append (joined, g_bytes_get_data (png, NULL), (guint) head);
+  g_byte_array_append (joined, control, sizeof control);
+  g_byte_array_append (joined, (const guint8 *) g_bytes_get_data (png, NULL) + head,
+                       (guint) (g_bytes_get_size (png) - head));
+  moving_png = g_byte_array_free_to_bytes (joined);
+  both[0] = moving_png;
+  both[1] = moving_webp;
+  for (guint i = 0; i < G_N_ELEMENTS (both); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (tl_photo_new (both[i], "m", "A", "2026-03-03", &error));
+      g_assert_error (error, TL_ERROR, TL_ERROR_PARSE);
+      g_assert_nonnull (strstr (error->message, "moving"));
+    }
+}
+
+/* Gone, a folder, a device, larger than the cap: a sentence each. */
+static void
+test_no_file (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("tinlap-gone-XXXXXX", NULL),
+                  *gone = g_build_filename (folder, "gone.jpg", NULL),
+                  *large = g_build_filename (folder, "large.jpg", NULL);
+  const char *paths[] = { gone, folder, "/dev/zero", large };
+
+  g_assert_true (g_file_set_contents (large, "x", 1, NULL));
+  g_assert_cmpint (truncate (large, (off_t) TL_PHOTO_MAX_BYTES + 1), ==, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (paths); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) bytes = NULL;
+
+      g_assert_null (tl_photo_load (paths[i], "A", "2026-03-03", &bytes, &error));
+      g_assert_true (error != NULL && error->domain == TL_ERROR);
+      g_assert_null (bytes);
+    }
+  g_unlink (large);
+  g_rmdir (folder);
+}
+
+/* 60 000 by 60 000 in the head would be 14 GB of pixels: a child that may take 256 MB in all says no and lives, also when asked for
+ * a small level. */
+static void
+test_bounded_memory (void)
+{
+  g_autoptr (GBytes) png = tf_picture (64, 64, "png");
+  g_autoptr (GBytes) large = tf_patched (png, 16, "\x00\x00\xea\x60\x00\x00\xea\x60", 8);
+  pid_t child;
+  int   status;
+
+#ifdef __SANITIZE_ADDRESS__
+  g_test_skip ("the sanitizer itself takes more than the limit");
+  return;
+#endif
+  child = fork ();
+  if (child == 0)
+    {
+      struct rlimit limit = { 256u << 20, 256u << 20 };
+      TlPhoto      *photo;
+
+      setrlimit (RLIMIT_AS, &limit);
+      photo = tl_photo_new (large, "l.png", "A", "2026-03-03", NULL);
+      _exit (photo != NULL && tl_photo_decode (photo, large, 0, NULL, NULL) == NULL
+                     && tl_photo_decode (photo, large, 200, NULL, NULL) == NULL
+                 ? 0
+                 : 1);
+    }
+  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
+  g_assert_true (WIFEXITED (status));
+  g_assert_cmpint (WEXITSTATUS (status), ==, 0);
+}
+
 /* 60 000 by 60 000 in the head: kept, and not decoded; no memory is taken for it. */
 static void
 test_lying_size (void)
@@ -345,6 +437,9 @@ main (int argc, char **argv)
   g_test_add_func ("/picture/kinds", test_kinds);
   g_test_add_func ("/picture/deep", test_deep);
   g_test_add_func ("/picture/hostile", test_hostile);
+  g_test_add_func ("/picture/moving", test_moving);
+  g_test_add_func ("/picture/no-file", test_no_file);
+  g_test_add_func ("/picture/bounded-memory", test_bounded_memory);
   g_test_add_func ("/picture/lying-size", test_lying_size);
   g_test_add_func ("/picture/cut", test_cut);
   g_test_add_func ("/picture/exif-bomb", test_exif_bomb);
