@@ -48,13 +48,8 @@ static TlJoint *
 load_example (const char *path, GError **error)
 {
   g_autoptr (GBytes) bytes = g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-  gsize       size;
-  const char *data;
 
-  if (bytes == NULL)
-    return NULL;
-  data = g_bytes_get_data (bytes, &size);
-  return tl_joint_parse (data, size, path, error);
+  return bytes == NULL ? NULL : tl_joint_from_bytes (bytes, path, error);
 }
 
 static void

@@ -7,6 +7,8 @@
 #include "app/labelled.h"
 #include "app/photo-strip.h"
 #include "app/report-view.h"
+#include "base/file.h"
+#include "rules/picture-list.h"
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
@@ -421,6 +423,21 @@ tl_pictures_page_save_annotated (TlPicturesPage *self, const char *path, GError 
                                     tl_document_language (document_of (self)), error);
 }
 
+gboolean
+tl_pictures_page_save_findings (TlPicturesPage *self, const char *path, GError **error)
+{
+  TlDocument      *document = document_of (self);
+  TlPictureList    list = { .stock = (TlStock *) tl_document_stock (document),
+                            .joint = (TlJoint *) tl_document_joint (document),
+                            .inspections =
+                                (TlInspections *) tl_inspector_inspections (self->inspector),
+                            .inspection = tl_inspector_inspection (self->inspector) };
+  g_autofree char *text =
+      g_str_has_suffix (path, ".json") ? tl_picture_list_json (&list) : tl_picture_list_csv (&list);
+
+  return tl_file_save (path, text, strlen (text), error);
+}
+
 typedef gboolean (*SaveFunc) (TlPicturesPage *self, const char *path, GError **error);
 
 static void
@@ -447,7 +464,9 @@ save_chosen (TlPicturesPage *self, GtkNativeDialog *dialog, int response, SaveFu
   g_clear_object (&self->chooser);
   if (path == NULL)
     return;
-  whole = g_str_has_suffix (path, ending) ? g_strdup (path) : g_strconcat (path, ending, NULL);
+  whole = g_str_has_suffix (path, ending) || g_str_has_suffix (path, ".json")
+              ? g_strdup (path)
+              : g_strconcat (path, ending, NULL);
   save_to (self, save, whole);
 }
 
@@ -464,18 +483,38 @@ on_annotated_chosen (GtkNativeDialog *dialog, int response, TlPicturesPage *self
 }
 
 static void
+on_findings_chosen (GtkNativeDialog *dialog, int response, TlPicturesPage *self)
+{
+  save_chosen (self, dialog, response, tl_pictures_page_save_findings, ".csv");
+}
+
+/* What can leave the page: its action, what the chooser says, how its name ends. */
+static const struct
+{
+  const char *action, *title, *ending;
+  GCallback   chosen;
+} ways_out[] = {
+  { "pictures.save-report", N_ ("Report as PDF"), ".pdf", G_CALLBACK (on_report_chosen) },
+  { "pictures.save-annotated", N_ ("Annotated copy as PNG"), ".png",
+    G_CALLBACK (on_annotated_chosen) },
+  { "pictures.save-findings", N_ ("Findings as CSV or JSON"), ".csv",
+    G_CALLBACK (on_findings_chosen) },
+};
+
+static void
 save_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   TlPicturesPage       *self = TL_PICTURES_PAGE (widget);
-  gboolean              is_report = strcmp (name, "pictures.save-report") == 0;
   g_autofree char      *title = tl_document_title (document_of (self)), *file = NULL;
-  GtkFileChooserNative *chooser =
-      chooser_new (self, is_report ? _ ("Report as PDF") : _ ("Annotated copy as PNG"),
-                   GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"),
-                   is_report ? G_CALLBACK (on_report_chosen) : G_CALLBACK (on_annotated_chosen));
+  GtkFileChooserNative *chooser;
+  guint                 way = 0;
 
+  while (strcmp (ways_out[way].action, name) != 0)
+    way++;
+  chooser = chooser_new (self, _ (ways_out[way].title), GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"),
+                         ways_out[way].chosen);
   g_strdelimit (title, "/", '-');
-  file = g_strconcat (title, is_report ? ".pdf" : ".png", NULL);
+  file = g_strconcat (title, ways_out[way].ending, NULL);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), file);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
@@ -698,8 +737,8 @@ tl_pictures_page_class_init (TlPicturesPageClass *klass)
   gtk_widget_class_install_action (widget_class, "pictures.compare", "s", compare_action);
   gtk_widget_class_install_action (widget_class, "pictures.report", NULL, report_action);
   gtk_widget_class_install_action (widget_class, "pictures.issue", NULL, issue_action);
-  gtk_widget_class_install_action (widget_class, "pictures.save-report", NULL, save_action);
-  gtk_widget_class_install_action (widget_class, "pictures.save-annotated", NULL, save_action);
+  for (guint i = 0; i < G_N_ELEMENTS (ways_out); i++)
+    gtk_widget_class_install_action (widget_class, ways_out[i].action, NULL, save_action);
   gtk_widget_class_install_action (widget_class, "pictures.print-report", NULL, print_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_v, GDK_CONTROL_MASK, "pictures.paste",
                                        NULL);

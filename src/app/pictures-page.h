@@ -1,7 +1,7 @@
 /* pictures-page.h: the inspector's page: pictures of the made joint, what is measured and marked in them, and the report.
  *
  * Actions: pictures.open, pictures.paste, pictures.tool (tool word and detail), pictures.report, pictures.issue,
- * pictures.save-report, pictures.print-report, pictures.save-annotated, pictures.compare.
+ * pictures.save-report, pictures.print-report, pictures.save-annotated, pictures.save-findings, pictures.compare.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -24,6 +24,8 @@ gboolean         tl_pictures_page_is_busy (TlPicturesPage *self);
 void             tl_pictures_page_add_file (TlPicturesPage *self, GFile *file);
 gboolean         tl_pictures_page_save_report (TlPicturesPage *self, const char *path, GError **error);
 gboolean         tl_pictures_page_save_annotated (TlPicturesPage *self, const char *path, GError **error);
+/* By the ending of @path: ".json", else CSV. */
+gboolean         tl_pictures_page_save_findings (TlPicturesPage *self, const char *path, GError **error);
 void             tl_pictures_page_zoom (TlPicturesPage *self, const char *how);
 /* %TRUE for a name that ends as a picture does. */
 gboolean         tl_pictures_page_takes (GFile *file);

@@ -66,7 +66,7 @@ open_example (TlWindow *self, const char *path)
   g_autoptr (TlJoint) joint = NULL;
 
   if (bytes != NULL)
-    joint = tl_joint_parse (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), path, &error);
+    joint = tl_joint_from_bytes (bytes, path, &error);
   if (joint == NULL)
     {
       tl_window_show_message (self, error->message);

@@ -5,7 +5,7 @@
 #include "cli/ageing.h"
 
 #include "cli/common.h"
-#include "cli/json.h"
+#include "base/json.h"
 #include "draw/ageing-chart.h"
 #include "draw/picture.h"
 

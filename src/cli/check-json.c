@@ -6,7 +6,7 @@
  */
 #include "cli/check-private.h"
 
-#include "cli/json.h"
+#include "base/json.h"
 #include "rules/wording.h"
 
 #include <math.h>

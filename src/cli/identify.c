@@ -5,7 +5,7 @@
 #include "cli/identify.h"
 
 #include "cli/common.h"
-#include "cli/json.h"
+#include "base/json.h"
 #include "plan/identify.h"
 #include "base/quantity.h"
 

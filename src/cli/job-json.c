@@ -4,7 +4,7 @@
  */
 #include "cli/job-private.h"
 
-#include "cli/json.h"
+#include "base/json.h"
 
 #include <math.h>
 

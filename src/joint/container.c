@@ -71,7 +71,8 @@ tl_container_wants (const TlJoint *joint)
 
 typedef struct
 {
-  const char  *path;
+  const char  *path; /* or NULL, and the whole file: */
+  GBytes      *bytes;
   char        *shown;
   char        *text; /* joint.xml */
   gsize        text_length;
@@ -239,12 +240,21 @@ little (const guint8 *p, guint bytes)
 
 /* The last @length bytes of the file and fewer; (transfer full) (nullable) */
 static guint8 *
-read_end (const char *path, gsize *length)
+read_end (const Reading *self, gsize *length)
 {
-  FILE   *file = fopen (path, "rbe");
+  FILE   *file;
   guint8 *data = NULL;
   long    size;
 
+  if (self->bytes != NULL)
+    {
+      gsize         whole;
+      const guint8 *from = g_bytes_get_data (self->bytes, &whole);
+
+      *length = MIN (*length, whole);
+      return g_memdup2 (from + whole - *length, *length);
+    }
+  file = fopen (self->path, "rbe");
   if (file == NULL)
     return NULL;
   if (fseek (file, 0, SEEK_END) == 0 && (size = ftell (file)) > 0)
@@ -279,7 +289,7 @@ static gboolean
 check_list (Reading *self, GError **error)
 {
   gsize              length = MOST_LIST + END_BYTES;
-  g_autofree guint8 *data = read_end (self->path, &length);
+  g_autofree guint8 *data = read_end (self, &length);
   gsize end = data != NULL && length >= END_BYTES ? length - END_BYTES + 1 : 0, at, list;
 
   while (end > 0 && memcmp (data + end - 1, "PK\5\6", 4) != 0)
@@ -340,6 +350,38 @@ to_joint (Reading *self, GError **error)
   return g_steal_pointer (&joint);
 }
 
+/* Only the reader that goes by the list at the end: what stands in no list is no part of the document. */
+static TlJoint *
+read_archive (Reading *self, Archive *archive, GError **error)
+{
+  int code;
+
+  self->originals = tl_originals_new ();
+  self->names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  archive_read_support_format_zip_seekable (archive);
+  code = self->bytes != NULL ? archive_read_open_memory (
+             archive, g_bytes_get_data (self->bytes, NULL), g_bytes_get_size (self->bytes))
+                             : archive_read_open_filename (archive, self->path, READ_STEP);
+  if (code != ARCHIVE_OK)
+    {
+      fail (self, TL_ERROR_FILE, error, _ ("it cannot be opened as an archive: %s."),
+            archive_error_string (archive));
+      return NULL;
+    }
+  return read_all (self, archive, error) && check_list (self, error) ? to_joint (self, error)
+                                                                     : NULL;
+}
+
+TlJoint *
+tl_container_parse (GBytes *bytes, const char *file, GError **error)
+{
+  g_auto (Reading) self = { .bytes = bytes };
+  g_autoptr (Archive) archive = archive_read_new ();
+
+  self.shown = g_strdup (file);
+  return read_archive (&self, archive, error);
+}
+
 TlJoint *
 tl_container_load (const char *path, GError **error)
 {
@@ -348,24 +390,13 @@ tl_container_load (const char *path, GError **error)
   struct stat info;
 
   self.shown = g_filename_display_name (path);
-  self.originals = tl_originals_new ();
-  self.names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   if (stat (path, &info) == 0 && (guint64) info.st_size > TL_CONTAINER_MAX_BYTES)
     {
       fail (&self, TL_ERROR_LIMIT, error,
             _ ("the file is too large; at most %u bytes are accepted."), TL_CONTAINER_MAX_BYTES);
       return NULL;
     }
-  /* Only the reader that goes by the list at the end: what stands in no list is no part of the document. */
-  archive_read_support_format_zip_seekable (archive);
-  if (archive_read_open_filename (archive, path, READ_STEP) != ARCHIVE_OK)
-    {
-      fail (&self, TL_ERROR_FILE, error, _ ("it cannot be opened as an archive: %s."),
-            archive_error_string (archive));
-      return NULL;
-    }
-  return read_all (&self, archive, error) && check_list (&self, error) ? to_joint (&self, error)
-                                                                       : NULL;
+  return read_archive (&self, archive, error);
 }
 
 /* --- writing --- */

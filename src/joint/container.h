@@ -20,6 +20,8 @@ gboolean tl_container_is (const char *path);
 gboolean tl_container_wants (const TlJoint *joint);
 /* A picture whose bytes are another's than its record says is no error here: verifying tells it. */
 TlJoint *tl_container_load (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* The same from memory. @file: for messages */
+TlJoint *tl_container_parse (GBytes *bytes, const char *file, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /**
  * tl_container_save:
  * @text: joint.xml

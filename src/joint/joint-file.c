@@ -466,6 +466,17 @@ tl_joint_parse (const char *data, gsize length, const char *file, GError **error
 }
 
 TlJoint *
+tl_joint_from_bytes (GBytes *bytes, const char *file, GError **error)
+{
+  gsize       length;
+  const char *data = g_bytes_get_data (bytes, &length);
+
+  if (length >= 4 && memcmp (data, "PK\3\4", 4) == 0)
+    return tl_container_parse (bytes, file, error);
+  return tl_joint_parse (data, length, file, error);
+}
+
+TlJoint *
 tl_joint_load (const char *path, GError **error)
 {
   g_autoptr (TlXmlDocument) document = NULL;

@@ -17,6 +17,8 @@ G_BEGIN_DECLS
 /* Messages "FILE:LINE: what is wrong; what would be right". Unknown part ids are not an error here. */
 TlJoint *tl_joint_parse (const char *data, gsize length, const char *file, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 TlJoint *tl_joint_load (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Either form of a file, XML or ZIP, from memory. @file: for messages */
+TlJoint *tl_joint_from_bytes (GBytes *bytes, const char *file, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Same joint, same bytes. (transfer full) */
 char    *tl_joint_to_text (const TlJoint *joint, gsize *length) G_GNUC_WARN_UNUSED_RESULT;
 /* A joint beyond the caps of the reader is not written: %TL_ERROR_LIMIT. */

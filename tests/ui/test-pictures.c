@@ -290,6 +290,17 @@ test_report_and_close (Fixture *self, gconstpointer data)
   g_assert_no_error (error);
   g_assert_true (g_file_get_contents (png, &text, &length, NULL));
   g_assert_cmpmem (text, 8, "\x89PNG\r\n\x1a\n", 8);
+  for (guint i = 0; i < 2; i++)
+    {
+      static const char *const names[] = { "f.csv", "f.json" };
+      static const char *const begins[] = { "number,picture,severity", "{\n  \"format\": 1" };
+      g_autofree char         *path = g_build_filename (self->folder, names[i], NULL), *list = NULL;
+
+      g_assert_true (tl_pictures_page_save_findings (page, path, &error));
+      g_assert_true (g_file_get_contents (path, &list, NULL, NULL));
+      g_assert_true (g_str_has_prefix (list, begins[i]));
+      g_remove (path);
+    }
   gtk_widget_activate_action (GTK_WIDGET (page), "pictures.report", NULL);
   ui_test_settle (self->window);
   g_assert_true (tl_inspector_issue (self->inspector, &error));

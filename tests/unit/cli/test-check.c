@@ -5,7 +5,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cli/check-private.h"
-#include "cli/json.h"
+#include "base/json.h"
 #include "plan-test.h"
 #include "schema-check.h"
 

@@ -2,7 +2,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "cli/json.h"
+#include "base/json.h"
 
 #include "base/quantity.h"
 

@@ -2,9 +2,9 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "cli/pictures-private.h"
+#include "rules/picture-list.h"
 
-#include "cli/json.h"
+#include "base/json.h"
 
 #include <math.h>
 #include <string.h>
