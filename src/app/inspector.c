@@ -547,6 +547,9 @@ draw_scale (TlInspector *self, const GArray *points)
   g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when ();
 
   take_points (scale->points, points);
+  /* The camera's own note serves for the distance until somebody measures it. */
+  if (photo->focal_mm > 0.0)
+    scale->distance_mm = 0.0;
   tl_record_text (&scale->picture, photo->id);
   tl_record_text (&scale->who, who);
   tl_record_text (&scale->when, when);

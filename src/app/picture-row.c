@@ -410,7 +410,8 @@ show_objections (TlPictureRow *self, gconstpointer record)
 
   if (label == NULL)
     return;
-  objections = tl_picture_mark_objections (record, language_of (self));
+  objections = tl_picture_mark_objections_by (
+      record, tl_document_stock (tl_inspector_document (self->inspector)), language_of (self));
   g_ptr_array_add (objections, NULL);
   text = g_strjoinv ("\n", (char **) objections->pdata);
   set_text (GTK_LABEL (label), text);

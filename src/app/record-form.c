@@ -366,7 +366,7 @@ show_choice (TlRecordForm *self, GtkDropDown *choice, const TlRecordLine *line, 
   if (tl_choice_ids (choice)[0] == NULL)
     {
       for (guint i = 0; slot->words[i] != NULL; i++)
-        g_strv_builder_add (texts, tl_language_text (self->language, line->words[i]));
+        g_strv_builder_add (texts, tl_language_text (self->language, line->word (i)));
       labels = g_strv_builder_end (texts);
       tl_choice_fill (choice, (const char *const *) labels, slot->words);
     }

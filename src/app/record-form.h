@@ -33,7 +33,7 @@ typedef struct
   TlLineKind         kind;
   const char        *label; /* msgid */
   const char        *unit;  /* (nullable): of numbers */
-  const char *const *words; /* (nullable) (array zero-terminated=1): msgids, in the order of the slot's words */
+  const char *(*word) (guint index); /* (nullable): msgid of one of the slot's words */
 } TlRecordLine;
 
 #define TL_TYPE_RECORD_FORM (tl_record_form_get_type ())

@@ -12,19 +12,45 @@ static const char *const planes[] = { N_ ("nobody says"), N_ ("in the plane of t
                                       N_ ("off that plane by at most…"), NULL };
 static const char *const limits[] = { N_ ("none"), N_ ("at least"), N_ ("at most"), N_ ("between"),
                                       NULL };
-static const char *const grades[] = { N_ ("nothing seen here"), N_ ("Watch"), N_ ("Change"),
-                                      N_ ("Unsafe"), NULL };
-static const char *const circuits[] = {
-  N_ ("not said"),    N_ ("extra-low voltage"),     N_ ("up to 500 V"),
-  N_ ("above 500 V"), N_ ("with surge protectors"), NULL
-};
-static const char *const screws[] = { N_ ("not said"), N_ ("bolt on bars or palms"),
-                                      N_ ("screw on a soft conductor"), N_ ("socket outlet"),
-                                      NULL };
+static const char *
+plane_word (guint index)
+{
+  return planes[index];
+}
+
+static const char *
+limit_word (guint index)
+{
+  return limits[index];
+}
+
+static const char *
+screw_word (guint index)
+{
+  return tl_screw_label ((TlScrew) index);
+}
+
+static const char *
+grade_word (guint index)
+{
+  return tl_grade_label ((TlGrade) index);
+}
+
+static const char *
+circuit_word (guint index)
+{
+  return tl_circuit_label ((TlCircuit) index);
+}
+
+static const char *
+surface_word (guint index)
+{
+  return tl_surface_label ((TlSurface) index);
+}
 
 /* --- scales --- */
 #define TRUST                                                                                      \
-  { "plane", TL_LINE_CHOICE, N_ ("What is measured lies"), NULL, planes },                         \
+  { "plane", TL_LINE_CHOICE, N_ ("What is measured lies"), NULL, plane_word },                     \
       { "off-plane-mm", TL_LINE_NUMBER, N_ ("Off the plane, at most"), "mm", NULL },               \
       { "distance-mm", TL_LINE_NUMBER, N_ ("Camera to reference"), "mm", NULL },                   \
       { "distortion", TL_LINE_NUMBER, N_ ("Lens: corner shift, share"), NULL, NULL },              \
@@ -56,7 +82,7 @@ static const TlRecordLine rectangle_lines[] = {
   {                                                                                                \
     { "what", TL_LINE_TEXT, N_ ("What it is"), NULL, NULL },                                       \
         { TL_LINE_CHECKS, TL_LINE_LIST, N_ ("Found value for the design"), NULL, NULL },           \
-        { "limit-kind", TL_LINE_CHOICE, N_ ("Limit"), NULL, limits },                              \
+        { "limit-kind", TL_LINE_CHOICE, N_ ("Limit"), NULL, limit_word },                          \
         { "limit", TL_LINE_NUMBER, N_ ("Limit, or the lower one"), unit, NULL },                   \
         { "limit-most", TL_LINE_NUMBER, N_ ("Upper limit"), unit, NULL },                          \
         { "lean-deg", TL_LINE_NUMBER, N_ ("Leans from its plane, at most"), "deg", NULL },         \
@@ -71,7 +97,7 @@ static const TlRecordLine area_measure_lines[] = MEASURE ("mm2");
 
 /* --- marks --- */
 static const TlRecordLine mark_lines[] = {
-  { "grade", TL_LINE_CHOICE, N_ ("Severity"), NULL, grades },
+  { "grade", TL_LINE_CHOICE, N_ ("Severity"), NULL, grade_word },
   { "deadline", TL_LINE_SHORT, N_ ("To be done by (day)"), NULL, NULL },
   { "seen", TL_LINE_LONG, N_ ("Seen"), NULL, NULL },
   { "measure", TL_LINE_LIST, N_ ("Measured"), NULL, NULL },
@@ -126,14 +152,16 @@ static const TlRecordLine drop_lines[] = { VALUE ("mV", "mV"),
                                            COMPARED ("mV"),
                                            INSTRUMENT,
                                            { NULL } };
-static const TlRecordLine spot_lines[] = { VALUE ("degC", "K"),
-                                           LOAD,
-                                           { "ambient-known", TL_LINE_FLAG, N_ ("Air is known"),
-                                             NULL, NULL },
-                                           { "ambient-c", TL_LINE_ZERO, N_ ("Air"), "degC", NULL },
-                                           SPOT,
-                                           INSTRUMENT,
-                                           { NULL } };
+static const TlRecordLine spot_lines[] = {
+  VALUE ("degC", "K"),
+  LOAD,
+  { "ambient-known", TL_LINE_FLAG, N_ ("Air is known"), NULL, NULL },
+  { "ambient-c", TL_LINE_ZERO, N_ ("Air"), "degC", NULL },
+  SPOT,
+  { "surface", TL_LINE_CHOICE, N_ ("What the spot lies on"), NULL, surface_word },
+  INSTRUMENT,
+  { NULL }
+};
 static const TlRecordLine difference_lines[] = {
   VALUE ("K", "K"),
   LOAD,
@@ -145,14 +173,14 @@ static const TlRecordLine difference_lines[] = {
 };
 static const TlRecordLine insulation_lines[] = {
   VALUE ("Mohm", "Mohm"),
-  { "circuit", TL_LINE_CHOICE, N_ ("Circuit"), NULL, circuits },
+  { "circuit", TL_LINE_CHOICE, N_ ("Circuit"), NULL, circuit_word },
   { "test-v", TL_LINE_NUMBER, N_ ("Tested with"), "V", NULL },
   INSTRUMENT,
   { NULL }
 };
 static const TlRecordLine torque_lines[] = {
   VALUE ("N_m", "N_m"),
-  { "screw", TL_LINE_CHOICE, N_ ("Screw"), NULL, screws },
+  { "screw", TL_LINE_CHOICE, N_ ("Screw"), NULL, screw_word },
   { "nominal-nm", TL_LINE_NUMBER, N_ ("Nominal"), "N_m", NULL },
   { "load-a", TL_LINE_NUMBER, N_ ("Load of the circuit"), "A", NULL },
   { "moved", TL_LINE_FLAG, N_ ("It moved"), NULL, NULL },

@@ -354,6 +354,47 @@ test_undo_and_save (Fixture *self, gconstpointer data)
   g_remove (saved);
 }
 
+/* Every kind of reading has its form, every word of it a label; a temperature alone is kept and not judged. */
+static void
+test_readings (Fixture *self, gconstpointer data)
+{
+  for (TlReadingKind kind = 0; kind < TL_N_READING_KINDS; kind++)
+    {
+      TlReading       *reading = tl_record_new (&tl_reading_form);
+      const TlReading *put;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *id = NULL;
+      TlGrade          grade;
+
+      reading->kind = kind;
+      g_assert_true (tl_inspector_put (self->inspector, reading, "Add a reading", 0, &error));
+      tl_record_unref (reading);
+      id = g_strdup (tl_inspector_selected (self->inspector));
+      ui_test_settle (self->window);
+      enter (self->window, id, "value", "85");
+      put = tl_inspector_record (self->inspector, id);
+      g_assert_cmpfloat (put->value, ==, 85.0);
+      if (kind == TL_READING_SPOT)
+        g_assert_false (tl_reading_grade (put, ui_test_stock (), &grade));
+    }
+  /* Typed in another unit of the same kind. */
+  {
+    TlReading       *reading = tl_record_new (&tl_reading_form);
+    const TlReading *put;
+    g_autofree char *id = NULL;
+
+    g_assert_true (tl_inspector_put (self->inspector, reading, "Add a reading", 0, NULL));
+    tl_record_unref (reading);
+    id = g_strdup (tl_inspector_selected (self->inspector));
+    enter (self->window, id, "value", "0.31 mΩ");
+    put = tl_inspector_record (self->inspector, id);
+    g_assert_cmpfloat_with_epsilon (put->value, 310.0, 1e-9);
+    enter (self->window, id, "value", "warm");
+    put = tl_inspector_record (self->inspector, id);
+    g_assert_cmpfloat_with_epsilon (put->value, 310.0, 1e-9);
+  }
+}
+
 /* --- pasted --- */
 
 static gboolean
@@ -533,6 +574,7 @@ main (int argc, char **argv)
   WITH_PICTURE ("/pictures/found", test_found);
   WITH_PICTURE ("/pictures/report", test_report_and_close);
   WITH_PICTURE ("/pictures/undo", test_undo_and_save);
+  WITH_PICTURE ("/pictures/readings", test_readings);
   WITH_PICTURE ("/pictures/paste", test_paste);
   WITH_PICTURE ("/pictures/refused", test_refused);
   return g_test_run ();
