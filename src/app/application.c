@@ -18,6 +18,7 @@ struct _TlApplication
   TlOwnStock *stock; /* the shipped one with the person's packs */
   TlLanguage *language;
   GSettings  *settings;
+  gboolean    has_offered;
 };
 
 G_DEFINE_FINAL_TYPE (TlApplication, tl_application, ADW_TYPE_APPLICATION)
@@ -104,7 +105,21 @@ quit_action (GSimpleAction *action, GVariant *target, gpointer data)
 static TlWindow *
 new_window (TlApplication *self)
 {
-  return tl_window_new (GTK_APPLICATION (self), self->stock, self->language, self->settings);
+  TlWindow *window =
+      tl_window_new (GTK_APPLICATION (self), self->stock, self->language, self->settings);
+
+  tl_window_keep_work (window, NULL);
+  return window;
+}
+
+/* Once a run: what the run before left behind. */
+static void
+offer_left_work (TlApplication *self, GtkWindow *window)
+{
+  if (self->has_offered)
+    return;
+  self->has_offered = TRUE;
+  tl_window_offer_left_work (TL_WINDOW (window), NULL);
 }
 
 static void
@@ -115,6 +130,8 @@ tl_application_activate (GApplication *application)
   if (window == NULL)
     window = GTK_WINDOW (new_window (TL_APPLICATION (application)));
   gtk_window_present (window);
+  if (TL_IS_WINDOW (window))
+    offer_left_work (TL_APPLICATION (application), window);
 }
 
 static void
@@ -129,6 +146,7 @@ tl_application_open (GApplication *application, GFile **files, int n_files, cons
         path = g_file_get_uri (files[i]);
       gtk_widget_activate_action (GTK_WIDGET (window), "win.open-path", "s", path);
       gtk_window_present (GTK_WINDOW (window));
+      offer_left_work (TL_APPLICATION (application), GTK_WINDOW (window));
     }
 }
 

@@ -87,6 +87,8 @@ do_next (TlWindow *self)
   switch (next)
     {
     case TL_NEXT_CLOSE:
+      if (self->kept != NULL)
+        tl_kept_work_end (self->kept);
       gtk_window_destroy (GTK_WINDOW (self));
       break;
     case TL_NEXT_OPEN:

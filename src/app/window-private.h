@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once
+#include "app/kept-work.h"
 #include "app/verdict-chip.h"
 #include "app/window.h"
 
@@ -26,6 +27,8 @@ struct _TlWindow
   TlOwnStock           *own;
   GtkWidget            *own_window; /* (nullable): of one's own parts; kept, hidden, until the window goes */
   GSettings            *settings;
+  TlKeptWork           *kept;       /* (nullable): unsaved work of this window */
+  GPtrArray            *left;       /* (nullable) (element-type TlLeftWork): still to be asked about */
   gboolean              has_joint;  /* something was made or opened here */
   GtkWidget            *notice;      /* what was refused, until it is closed or something succeeds */
   GtkLabel             *notice_text;

@@ -264,6 +264,8 @@ tl_window_dispose (GObject *object)
     gtk_window_destroy (GTK_WINDOW (self->own_window));
   self->own_window = NULL;
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_WINDOW);
+  g_clear_object (&self->kept);
+  g_clear_pointer (&self->left, g_ptr_array_unref);
   g_clear_object (&self->document);
   g_clear_object (&self->own);
   g_clear_object (&self->settings);

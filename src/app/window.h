@@ -13,8 +13,8 @@
 #include "app/build-page.h"
 #include "app/first-page.h"
 #include "app/own-stock.h"
-#include "app/steps-page.h"
 #include "app/pictures-page.h"
+#include "app/steps-page.h"
 
 #include <adwaita.h>
 
@@ -26,6 +26,10 @@ G_DECLARE_FINAL_TYPE (TlWindow, tl_window, TL, WINDOW, AdwApplicationWindow)
 TlWindow    *tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *language, GSettings *settings) G_GNUC_WARN_UNUSED_RESULT;
 /* A bad file leaves the open joint and shows one message. */
 gboolean     tl_window_open (TlWindow *self, const char *path);
+/* Puts unsaved work by from now on. @folder: as tl_kept_work_new() */
+void         tl_window_keep_work (TlWindow *self, const char *folder);
+/* Asks about work that was left behind, one piece after another. */
+void         tl_window_offer_left_work (TlWindow *self, const char *folder);
 TlDocument  *tl_window_document (TlWindow *self);
 TlBuildPage *tl_window_build (TlWindow *self);
 TlStepsPage *tl_window_steps (TlWindow *self);

@@ -11,6 +11,7 @@ source_root=${TINLAP_SOURCE_ROOT:?}
 work=$(mktemp -d "${TMPDIR:-/tmp}/tinlap-journey.XXXXXX")
 pid=
 export TINLAP_STATUS_FILE="$work/status"
+export XDG_STATE_HOME="$work/state"
 
 finish () {
   [ -z "$pid" ] || kill "$pid" 2>/dev/null || :

@@ -11,6 +11,7 @@
 #include "app/finding-row.h"
 #include "app/findings-pane.h"
 #include "joint/joint-file.h"
+#include "app/kept-work.h"
 #include "ui-test.h"
 
 #include <glib/gstdio.h>
@@ -492,6 +493,108 @@ test_right_to_left (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* --- unsaved work --- */
+
+static gboolean
+is_kept_idle (gpointer kept)
+{
+  return !tl_kept_work_is_busy (kept);
+}
+
+static guint
+count_files (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  while (dir != NULL && g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+static void
+rename_joint (TlDocument *document, const char *name)
+{
+  g_autoptr (GError) error = NULL;
+
+  tl_document_take (document, tl_edit_set_text (tl_document_joint (document), "name", name, &error),
+                    "Set name", NULL, 0);
+  g_assert_no_error (error);
+}
+
+/* Put by when changed, taken away when undone or given up; what a living window holds is nobody else's. */
+static void
+test_kept_work (void)
+{
+  g_autofree char *base = g_dir_make_tmp ("tinlap-XXXXXX", NULL);
+  g_autofree char *folder = g_build_filename (base, "unsaved", NULL);
+  g_autoptr (TlDocument) document = tl_document_new (ui_test_stock (), tl_language_plain ());
+  g_autoptr (TlKeptWork) kept = tl_kept_work_new (document, folder);
+  g_autoptr (GPtrArray) left = NULL;
+
+  g_assert_cmpuint (count_files (folder), ==, 0);
+  rename_joint (document, "Loom feed");
+  ui_test_wait (is_kept_idle, kept);
+  g_assert_cmpuint (count_files (folder), ==, 3);
+  left = tl_left_work_find (folder);
+  g_assert_cmpuint (left->len, ==, 0);
+  tl_document_undo (document);
+  ui_test_wait (is_kept_idle, kept);
+  g_assert_cmpuint (count_files (folder), ==, 0);
+  rename_joint (document, "Loom feed");
+  ui_test_wait (is_kept_idle, kept);
+  tl_kept_work_end (kept);
+  g_assert_cmpuint (count_files (folder), ==, 0);
+  g_rmdir (folder);
+  g_rmdir (base);
+}
+
+/* A program that died lets go of its lock: its work is found, comes back as a step that can be undone, and is then gone. */
+static void
+test_left_work (void)
+{
+  g_autofree char *base = g_dir_make_tmp ("tinlap-XXXXXX", NULL);
+  g_autofree char *folder = g_build_filename (base, "unsaved", NULL);
+  g_autoptr (TlDocument) document = tl_document_new (ui_test_stock (), tl_language_plain ());
+  g_autoptr (TlDocument) next = tl_document_new (ui_test_stock (), tl_language_plain ());
+  TlKeptWork *kept = tl_kept_work_new (document, folder);
+  g_autoptr (GPtrArray) left = NULL;
+  g_autoptr (GPtrArray) missing = NULL;
+  g_autoptr (GError) error = NULL;
+
+  rename_joint (document, "Loom feed");
+  ui_test_wait (is_kept_idle, kept);
+  /* Its descriptor is closed and nothing is taken away: as if killed. */
+  g_object_unref (kept);
+  left = tl_left_work_find (folder);
+  g_assert_cmpuint (left->len, ==, 1);
+  g_assert_cmpstr (((TlLeftWork *) left->pdata[0])->title, ==, "Loom feed");
+  g_assert_true (tl_left_work_open (left->pdata[0], next, &missing, &error));
+  g_assert_no_error (error);
+  g_assert_cmpstr (tl_document_joint (next)->name, ==, "Loom feed");
+  g_assert_true (tl_document_is_modified (next));
+  g_assert_nonnull (tl_document_undo_label (next));
+  g_assert_cmpuint (count_files (folder), ==, 0);
+  /* What is damaged is said to be, and stays. */
+  {
+    g_autofree char *path = g_build_filename (folder, "1-1.kept", NULL);
+    TlLeftWork      *damaged;
+
+    g_assert_true (g_file_set_contents (path, "<joint", -1, NULL));
+    g_ptr_array_unref (left);
+    left = tl_left_work_find (folder);
+    g_assert_cmpuint (left->len, ==, 1);
+    damaged = left->pdata[0];
+    g_assert_false (tl_left_work_open (damaged, next, NULL, &error));
+    g_assert_nonnull (error);
+    g_assert_cmpstr (tl_document_joint (next)->name, ==, "Loom feed");
+    tl_left_work_discard (damaged);
+    g_assert_cmpuint (count_files (folder), ==, 0);
+  }
+  g_rmdir (folder);
+  g_rmdir (base);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -508,5 +611,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/little-room", test_little_room);
   g_test_add_func ("/window/widths", test_widths);
   g_test_add_func ("/window/right-to-left", test_right_to_left);
+  g_test_add_func ("/window/kept-work", test_kept_work);
+  g_test_add_func ("/window/left-work", test_left_work);
   return g_test_run ();
 }
