@@ -2,44 +2,17 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "app/inspector.h"
+#include "app/inspector-private.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
-struct _TlInspector
-{
-  GObject parent_instance;
-
-  TlDocument    *document;
-  GSettings     *settings;
-  TlInspections *inspections;
-  TlDefects     *defects;
-  TlAsFound     *as_found; /* NULL until somebody asks */
-  char          *problem;
-  char          *photo;
-  char          *inspection;
-  char          *selected;
-  TlScale       *draft;
-  TlTool         tool;
-  guint          detail;
-  gboolean       is_taking; /* a change of our own comes back from the document */
-};
-
 G_DEFINE_FINAL_TYPE (TlInspector, tl_inspector, G_TYPE_OBJECT)
 
-enum
-{
-  CHANGED,
-  SELECTION_CHANGED,
-  TOOL_CHANGED,
-  N_SIGNALS
-};
+static guint signals[TL_N_INSPECTOR_SIGNALS];
 
-static guint signals[N_SIGNALS];
-
-static void
-emit (TlInspector *self, guint which)
+void
+tl_inspector_emit (TlInspector *self, TlInspectorSignal which)
 {
   g_signal_emit (self, signals[which], 0);
 }
@@ -130,8 +103,8 @@ settle (TlInspector *self)
     g_clear_pointer (&self->selected, g_free);
 }
 
-static void
-read_document (TlInspector *self)
+void
+tl_inspector_read (TlInspector *self)
 {
   g_autoptr (GError) error = NULL;
   TlInspections *now = tl_joint_inspections (tl_document_joint (self->document), &error);
@@ -155,10 +128,10 @@ on_document (TlInspector *self)
 
   if (self->is_taking)
     return;
-  read_document (self);
-  emit (self, CHANGED);
+  tl_inspector_read (self);
+  tl_inspector_emit (self, TL_INSPECTOR_CHANGED);
   if (g_strcmp0 (before, self->selected) != 0)
-    emit (self, SELECTION_CHANGED);
+    tl_inspector_emit (self, TL_INSPECTOR_SELECTION_CHANGED);
 }
 
 /* --- object --- */
@@ -194,11 +167,11 @@ tl_inspector_finalize (GObject *object)
 static void
 tl_inspector_class_init (TlInspectorClass *klass)
 {
-  static const char *const names[N_SIGNALS] = { "changed", "selection-changed", "tool-changed" };
+  static const char *const names[TL_N_INSPECTOR_SIGNALS] = { "changed", "selection-changed", "tool-changed" };
 
   G_OBJECT_CLASS (klass)->dispose = tl_inspector_dispose;
   G_OBJECT_CLASS (klass)->finalize = tl_inspector_finalize;
-  for (guint i = 0; i < N_SIGNALS; i++)
+  for (guint i = 0; i < TL_N_INSPECTOR_SIGNALS; i++)
     signals[i] = g_signal_new (names[i], TL_TYPE_INSPECTOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 0);
 }
@@ -215,7 +188,7 @@ tl_inspector_new (TlDocument *document, GSettings *settings)
 
   self->document = g_object_ref (document);
   self->settings = g_object_ref (settings);
-  read_document (self);
+  tl_inspector_read (self);
   g_signal_connect_swapped (document, "changed", G_CALLBACK (on_document), self);
   return self;
 }
@@ -304,7 +277,7 @@ tl_inspector_choose_photo (TlInspector *self, const char *id)
     return;
   g_free (self->photo);
   self->photo = g_strdup (id);
-  emit (self, CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_CHANGED);
 }
 
 void
@@ -316,8 +289,8 @@ tl_inspector_choose_inspection (TlInspector *self, const char *id)
   self->inspection = g_strdup (id);
   g_clear_pointer (&self->as_found, tl_as_found_free);
   settle (self);
-  emit (self, CHANGED);
-  emit (self, SELECTION_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_SELECTION_CHANGED);
 }
 
 /* --- selection --- */
@@ -343,7 +316,7 @@ tl_inspector_select (TlInspector *self, const char *id)
     }
   g_free (self->selected);
   self->selected = copy;
-  emit (self, SELECTION_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_SELECTION_CHANGED);
 }
 
 const TlScale *
@@ -359,8 +332,8 @@ tl_inspector_set_draft (TlInspector *self, TlScale *scale)
   self->draft = scale;
   g_free (self->selected);
   self->selected = g_strdup ("");
-  emit (self, CHANGED);
-  emit (self, SELECTION_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_SELECTION_CHANGED);
 }
 
 void
@@ -370,8 +343,8 @@ tl_inspector_drop_draft (TlInspector *self)
     return;
   g_clear_pointer (&self->draft, tl_record_unref);
   settle (self);
-  emit (self, CHANGED);
-  emit (self, SELECTION_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_SELECTION_CHANGED);
 }
 
 /* --- tool --- */
@@ -391,7 +364,7 @@ tl_inspector_set_tool (TlInspector *self, TlTool tool, guint detail)
     return;
   self->tool = tool;
   self->detail = detail;
-  emit (self, TOOL_CHANGED);
+  tl_inspector_emit (self, TL_INSPECTOR_TOOL_CHANGED);
 }
 
 guint
@@ -437,330 +410,4 @@ tl_inspector_when (void)
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
 
   return g_date_time_format (now, "%Y-%m-%dT%H:%M:%S%:z");
-}
-
-/* --- edits --- */
-
-gboolean
-tl_inspector_take (TlInspector *self, TlInspections *after, TlOriginals *added, const char *label,
-                   guint merge_key)
-{
-  g_autoptr (TlInspections) taken = after;
-  const TlJoint *joint = tl_document_joint (self->document);
-
-  if (after == NULL)
-    return FALSE;
-  self->is_taking = TRUE;
-  tl_document_take (self->document, tl_edit_set_inspections (joint, after, added), label,
-                    tl_document_selected (self->document), merge_key);
-  self->is_taking = FALSE;
-  read_document (self);
-  emit (self, CHANGED);
-  return TRUE;
-}
-
-static void
-tell (TlInspector *self, const GError *error)
-{
-  if (error != NULL)
-    tl_document_tell (self->document, error->message);
-}
-
-/* The inspections with an open one to write into; (transfer full) (nullable) */
-static TlInspections *
-with_open (TlInspector *self, char **id, GError **error)
-{
-  const TlInspection *inspection = tl_inspector_inspection (self);
-  g_autofree char    *who = NULL, *when = NULL;
-
-  if (self->problem != NULL)
-    {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE, self->problem);
-      return NULL;
-    }
-  if (inspection != NULL)
-    {
-      *id = g_strdup (inspection->id);
-      return tl_inspections_ref (self->inspections);
-    }
-  who = tl_inspector_who (self);
-  when = tl_inspector_when ();
-  return tl_inspections_begin (self->inspections, &(TlActor){ who, when }, id, error);
-}
-
-gboolean
-tl_inspector_put (TlInspector *self, gconstpointer record, const char *label, guint merge_key,
-                  GError **error)
-{
-  g_autofree char *inspection = NULL, *id = NULL;
-  g_autoptr (TlInspections) open = with_open (self, &inspection, error);
-  TlInspections *after;
-
-  if (open == NULL)
-    return FALSE;
-  after = tl_inspections_put (open, inspection, record, &id, error);
-  if (!tl_inspector_take (self, after, NULL, label, merge_key))
-    return FALSE;
-  if (id != NULL)
-    tl_inspector_select (self, id);
-  return TRUE;
-}
-
-void
-tl_inspector_remove (TlInspector *self, const char *id)
-{
-  const TlInspection *inspection = tl_inspector_inspection (self);
-  g_autoptr (GError) error = NULL;
-  g_autofree char *gone = g_strdup (id);
-
-  if (self->draft != NULL && *gone == '\0')
-    {
-      tl_inspector_drop_draft (self);
-      return;
-    }
-  if (inspection == NULL)
-    return;
-  if (tl_inspector_take (self,
-                         tl_inspections_remove (self->inspections, inspection->id, gone, &error),
-                         NULL, _ ("Remove from the picture"), 0))
-    {
-      emit (self, SELECTION_CHANGED);
-      tl_document_tell (self->document, _ ("Removed."));
-    }
-  tell (self, error);
-}
-
-/* --- drawing --- */
-
-static void
-take_points (GArray *to, const GArray *points)
-{
-  g_array_set_size (to, 0);
-  g_array_append_vals (to, points->data, points->len);
-}
-
-static void
-draw_scale (TlInspector *self, const GArray *points)
-{
-  TlScale *scale = tl_scale_new ((TlScaleKind) self->detail, tl_document_stock (self->document));
-  const TlPhoto   *photo = tl_inspector_photo (self);
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when ();
-
-  take_points (scale->points, points);
-  /* The camera's own note serves for the distance until somebody measures it. */
-  if (photo->focal_mm > 0.0)
-    scale->distance_mm = 0.0;
-  tl_record_text (&scale->picture, photo->id);
-  tl_record_text (&scale->who, who);
-  tl_record_text (&scale->when, when);
-  tl_inspector_set_draft (self, scale);
-}
-
-static gboolean
-draw_measure (TlInspector *self, const GArray *points, GError **error)
-{
-  const TlScale   *scale = tl_inspector_scale (self);
-  const TlPhoto   *photo = tl_inspector_photo (self);
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when ();
-  TlMeasure       *measure;
-  gboolean         done;
-
-  if (scale == NULL)
-    {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE,
-                           _ ("This picture has no scale yet: draw a known length first."));
-      return FALSE;
-    }
-  measure = tl_record_new (&tl_measure_form);
-  measure->kind = (TlMeasureKind) self->detail;
-  take_points (measure->points, points);
-  tl_record_text (&measure->picture, photo->id);
-  tl_record_text (&measure->scale, scale->id);
-  tl_record_text (&measure->who, who);
-  tl_record_text (&measure->when, when);
-  done = tl_inspector_put (self, measure, _ ("Measure in the picture"), 0, error);
-  tl_record_unref (measure);
-  return done;
-}
-
-static gboolean
-draw_mark (TlInspector *self, const GArray *points, GError **error)
-{
-  TlPictureMark   *mark = tl_record_new (&tl_picture_mark_form);
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when ();
-  gboolean         done;
-
-  mark->shape = (TlOutline) self->detail;
-  mark->grade = TL_GRADE_WATCH;
-  take_points (mark->points, points);
-  tl_record_text (&mark->picture, tl_inspector_photo (self)->id);
-  tl_record_text (&mark->who, who);
-  tl_record_text (&mark->when, when);
-  done = tl_inspector_put (self, mark, _ ("Mark in the picture"), 0, error);
-  tl_record_unref (mark);
-  return done;
-}
-
-void
-tl_inspector_draw (TlInspector *self, const GArray *points)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (tl_inspector_photo (self) == NULL)
-    return;
-  if (!tl_inspector_is_open (self))
-    {
-      tl_document_tell (self->document,
-                        _ ("This inspection is closed: its report was issued. Begin a revision."));
-      return;
-    }
-  if (self->tool == TL_TOOL_SCALE)
-    draw_scale (self, points);
-  else if (self->tool == TL_TOOL_MEASURE)
-    draw_measure (self, points, &error);
-  else if (self->tool == TL_TOOL_MARK)
-    draw_mark (self, points, &error);
-  tell (self, error);
-  if (error == NULL)
-    tl_inspector_set_tool (self, TL_TOOL_SELECT, 0);
-}
-
-/* --- measured against designed --- */
-
-gboolean
-tl_inspector_tie_measure (TlInspector *self, const char *id, const char *target, GError **error)
-{
-  const TlInspection *inspection = tl_inspector_inspection (self);
-  const TlMeasure    *measure = inspection == NULL ? NULL : tl_inspection_measure (inspection, id);
-  g_auto (GStrv) words = g_strsplit (target, " ", 2);
-  g_autoptr (TlInspections) after = NULL;
-  gboolean   is_tied = words[0] != NULL && words[1] != NULL;
-  TlMeasure *tied;
-  TlFound   *found;
-
-  g_return_val_if_fail (measure != NULL, FALSE);
-  after = *measure->owner == '\0'
-              ? tl_inspections_ref (self->inspections)
-              : tl_inspections_remove_found (self->inspections, inspection->id, measure->owner,
-                                             measure->field, NULL);
-  if (after == NULL) /* somebody took the found value out already */
-    after = tl_inspections_ref (self->inspections);
-  tied = tl_record_copy (measure);
-  tl_record_text (&tied->owner, is_tied ? words[0] : "");
-  tl_record_text (&tied->field, is_tied ? words[1] : "");
-  {
-    TlInspections *put = tl_inspections_put (after, inspection->id, tied, NULL, error);
-
-    tl_record_unref (tied);
-    tl_inspections_unref (after);
-    after = put;
-  }
-  if (after != NULL && is_tied)
-    {
-      TlInspections *put;
-
-      found = tl_record_new (&tl_found_form);
-      tl_record_text (&found->owner, words[0]);
-      tl_record_text (&found->field, words[1]);
-      tl_record_text (&found->measure, id);
-      put = tl_inspections_put (after, inspection->id, found, NULL, error);
-      tl_record_unref (found);
-      tl_inspections_unref (after);
-      after = put;
-    }
-  return tl_inspector_take (self, g_steal_pointer (&after), NULL, _ ("Compare with the design"), 0);
-}
-
-/* --- pictures --- */
-
-gboolean
-tl_inspector_add_photo (TlInspector *self, GBytes *bytes, const char *name, GError **error)
-{
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when (), *id = NULL;
-  g_autoptr (TlOriginals) added = tl_originals_new ();
-  TlPhoto       *photo = tl_photo_new (bytes, name, who, when, error);
-  TlInspections *after;
-
-  if (photo == NULL)
-    return FALSE;
-  tl_originals_put (added, photo->sha256, bytes);
-  after = tl_inspections_add_photo (self->inspections, photo, &(TlActor){ who, when }, &id, error);
-  tl_record_unref (photo);
-  if (!tl_inspector_take (self, after, added, _ ("Add a picture"), 0))
-    return FALSE;
-  tl_inspector_choose_photo (self, id);
-  return TRUE;
-}
-
-void
-tl_inspector_remove_photo (TlInspector *self, const char *id)
-{
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when ();
-  g_autoptr (GError) error = NULL;
-  TlInspections *after =
-      tl_inspections_remove_photo (self->inspections, id, &(TlActor){ who, when }, &error);
-
-  if (tl_inspector_take (self, after, NULL, _ ("Remove the picture"), 0))
-    tl_document_tell (self->document, _ ("Picture removed, with what was drawn in it."));
-  tell (self, error);
-}
-
-/* --- inspections --- */
-
-static void
-look_at (TlInspector *self, const char *id)
-{
-  g_free (self->inspection);
-  self->inspection = g_strdup (id);
-}
-
-void
-tl_inspector_begin (TlInspector *self)
-{
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when (), *id = NULL;
-  g_autoptr (GError) error = NULL;
-  TlInspections *after =
-      tl_inspections_begin (self->inspections, &(TlActor){ who, when }, &id, &error);
-
-  if (after != NULL)
-    look_at (self, id);
-  tl_inspector_take (self, after, NULL, _ ("Begin an inspection"), 0);
-  tell (self, error);
-}
-
-void
-tl_inspector_revise (TlInspector *self)
-{
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when (), *id = NULL;
-  g_autoptr (GError) error = NULL;
-  TlInspections *after;
-
-  if (self->inspection == NULL)
-    return;
-  after = tl_inspections_revise (self->inspections, self->inspection, &(TlActor){ who, when }, &id,
-                                 &error);
-  if (after != NULL)
-    look_at (self, id);
-  tl_inspector_take (self, after, NULL, _ ("Begin a revision"), 0);
-  tell (self, error);
-}
-
-gboolean
-tl_inspector_issue (TlInspector *self, GError **error)
-{
-  g_autofree char *who = tl_inspector_who (self), *when = tl_inspector_when ();
-
-  if (self->inspection == NULL)
-    {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE,
-                           _ ("Nothing was inspected yet: there is no report to issue."));
-      return FALSE;
-    }
-  if (!tl_inspector_take (self,
-                          tl_inspections_issue (self->inspections, self->inspection,
-                                                &(TlActor){ who, when }, error),
-                          NULL, _ ("Issue the report"), 0))
-    return FALSE;
-  tl_document_forget_steps (self->document);
-  return TRUE;
 }
