@@ -156,6 +156,22 @@ folded_of (const char *text)
   return composed != NULL ? g_utf8_casefold (composed, -1) : g_strdup ("");
 }
 
+/* Whether @words stand in @text at the beginning of a word: what ends a longer one may say the opposite ("неисправно"). How they
+ * end is left open for inflection. Both folded. */
+static gboolean
+has_words (const char *text, const char *words)
+{
+  for (const char *at = text; (at = strstr (at, words)) != NULL; at = g_utf8_next_char (at))
+    {
+      const char *before = g_utf8_find_prev_char (text, at);
+      gunichar    letter = before != NULL ? g_utf8_get_char (before) : ' ';
+
+      if (!g_unichar_isalnum (letter) && !g_unichar_ismark (letter))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* %TRUE if @text holds words of @kind, in English or in @language ("de" of "de_CH"). */
 static gboolean
 says (const char *text, const char *kind, const TlStock *stock, const TlLanguage *language)
@@ -175,7 +191,7 @@ says (const char *text, const char *kind, const TlStock *stock, const TlLanguage
           || (strcmp (of, "en") != 0 && strcmp (of, own) != 0))
         continue;
       words = folded_of (tl_table_word (table, row, "words"));
-      if (strstr (folded, words) != NULL)
+      if (has_words (folded, words))
         return TRUE;
     }
   return FALSE;

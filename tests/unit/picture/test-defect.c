@@ -160,6 +160,15 @@ test_objections_by_language (void)
     { "ru", "Соединение исправно", "", "", 1 },
     { "es", "Está en buen estado", "", "", 1 },
     { "xx", "Something is sound", "", "", 1 },
+    /* From the beginning of a word: "faulty" and "unsafe" are no praise, and to move is no reason. */
+    { "ru", "Соединение неисправно", "", "", 0 },
+    { "ru", "Соединение небезопасно", "", "", 0 },
+    { "de", "Der Leiter lässt sich bewegen und biegen", "", "", 0 },
+    { "de", "Wegen Feuchte gebräunt", "", "", 1 },
+    { "de", "(wegen Feuchte gebräunt)", "", "", 1 },
+    { "fr", "Bruni à cause d'une vis lâche", "", "", 1 },
+    { "fr", "Brins noircis, causés par la chaleur", "", "", 1 },
+    { "fr", "Recouvrements vus", "conformes", "", 1 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
