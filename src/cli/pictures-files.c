@@ -58,15 +58,21 @@ check_folder (const TlPictureList *self, const char *folder, GError **error)
   return check_free (folder, SUMS, error) && check_free (folder, TABLE, error);
 }
 
-/* What is to be written of a picture; %NULL without @error: its original is not there. (transfer full) */
+/* What is to be written of a picture; %NULL without @error: its original is not there, or no longer the one that was taken in,
+ * which @is_altered says. (transfer full) */
 static GBytes *
-bytes_of (const TlPictureList *self, const TlPhoto *photo, gboolean with_position, GError **error)
+bytes_of (const TlPictureList *self, const TlPhoto *photo, gboolean with_position,
+          gboolean *is_altered, GError **error)
 {
   g_autoptr (GBytes) original = self->joint->originals != NULL
                                     ? tl_originals_get (self->joint->originals, photo->sha256)
                                     : NULL;
-  GBytes *stripped;
+  g_autofree char *hash = original != NULL ? tl_photo_hash (original) : NULL;
+  GBytes          *stripped;
 
+  *is_altered = hash != NULL && strcmp (hash, photo->sha256) != 0;
+  if (*is_altered)
+    return NULL;
   if (original == NULL || with_position)
     return g_steal_pointer (&original);
   stripped = tl_photo_without_position (original, error);
@@ -79,7 +85,8 @@ bytes_of (const TlPictureList *self, const TlPhoto *photo, gboolean with_positio
 }
 
 static void
-add_line (GString *table, const TlPhoto *photo, const char *file, const char *written)
+add_line (GString *table, const TlPhoto *photo, const char *file, const char *written,
+          gboolean is_altered)
 {
   g_autofree char *hash = tl_picture_list_quoted (photo->sha256);
   g_autofree char *id = tl_picture_list_quoted (photo->id),
@@ -87,7 +94,8 @@ add_line (GString *table, const TlPhoto *photo, const char *file, const char *wr
                   *shown = tl_picture_list_quoted (file), *now = tl_picture_list_quoted (written);
 
   g_string_append_printf (table, "%s,%s,%s,%s,%s,\"%s\"\r\n", id, name, hash, shown, now,
-                          *written == '\0'                       ? "missing"
+                          is_altered                             ? "altered"
+                          : *written == '\0'                     ? "missing"
                           : strcmp (written, photo->sha256) == 0 ? "as imported"
                                                                  : "other bytes");
 }
@@ -98,7 +106,8 @@ write_one (const TlPictureList *self, const char *folder, guint index, gboolean 
 {
   const TlPhoto *photo = g_ptr_array_index (self->inspections->photos, index);
   g_autoptr (GError) cause = NULL;
-  g_autoptr (GBytes) bytes = bytes_of (self, photo, with_position, &cause);
+  gboolean is_altered;
+  g_autoptr (GBytes) bytes = bytes_of (self, photo, with_position, &is_altered, &cause);
   g_autofree char *name = file_of (self, index), *path = g_build_filename (folder, name, NULL),
                   *hash = NULL;
 
@@ -110,14 +119,14 @@ write_one (const TlPictureList *self, const char *folder, guint index, gboolean 
   if (bytes == NULL)
     {
       (*missing)++;
-      add_line (table, photo, "", "");
+      add_line (table, photo, "", "", is_altered);
       return TRUE;
     }
   if (!tl_file_save (path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), error))
     return FALSE;
   hash = tl_photo_hash (bytes);
   g_string_append_printf (sums, "%s  %s\n", hash, name);
-  add_line (table, photo, name, hash);
+  add_line (table, photo, name, hash, FALSE);
   return TRUE;
 }
 

@@ -132,8 +132,8 @@ write_originals (const TlPictureList *list, const Options *options, guint *missi
   if (!tl_picture_list_originals (list, options->originals, options->with_position, missing, error))
     return FALSE;
   if (*missing > 0)
-    g_printerr (ngettext ("%u original is not in the document; see pictures.csv.\n",
-                          "%u originals are not in the document; see pictures.csv.\n", *missing),
+    g_printerr (ngettext ("%u original is not in the document, or altered; see pictures.csv.\n",
+                          "%u originals are not in the document, or altered; see pictures.csv.\n", *missing),
                 *missing);
   return TRUE;
 }
