@@ -39,10 +39,13 @@ place_of (const TlPhoto *photo, const GArray *points)
                [CLAMP ((int) (3.0 * x / MAX (width, 1)), 0, 2)];
 }
 
+/* Without the full stop of a part that is a sentence: the whole has its own. */
 static void
 append (GString *all, const char *part)
 {
   g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", part);
+  while (all->len > 0 && (all->str[all->len - 1] == '.' || all->str[all->len - 1] == ' '))
+    g_string_truncate (all, all->len - 1);
 }
 
 static void

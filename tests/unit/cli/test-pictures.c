@@ -475,6 +475,67 @@ test_originals_missing (Fixture *f, gconstpointer data)
   shell (f, "rm -r some");
 }
 
+/* An original that is no longer the one taken in lends its name to nothing: not written, and the table says why. */
+static void
+test_originals_altered (Fixture *f, gconstpointer data)
+{
+  g_autoptr (TlJoint) plain = tl_joint_new (), joint = NULL;
+  g_autoptr (TlInspections) none = tl_inspections_new (), one = NULL;
+  g_autoptr (TlOriginals) originals = tl_originals_new ();
+  g_autoptr (GBytes) bytes = tf_exif_jpeg (40, 30, 1, TRUE), other = tf_exif_jpeg (41, 30, 1, TRUE);
+  TlPhoto *photo = tl_photo_new (bytes, "a.jpg", actor.who, actor.when, NULL);
+
+  tl_originals_put (originals, photo->sha256, other);
+  one = tl_inspections_add_photo (none, photo, &actor, NULL, NULL);
+  joint = tl_edit_set_inspections (plain, one, originals);
+  g_free (f->file);
+  f->file = g_build_filename (f->folder, "altered.tinlap", NULL);
+  g_assert_true (tl_joint_save (joint, f->file, NULL));
+  tl_record_unref (photo);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_cmpint (
+          pictures (f, i == 0 ? "--originals some" : "--originals some --with-position"), ==, 1);
+      assert_says (f->complaint, (const char *[]){ "1 original is not in the document", NULL });
+      g_assert_cmpint (shell (f, "sh -c 'ls some; cat some/pictures.csv'"), ==, 0);
+      assert_says (f->out, (const char *[]){ "altered", NULL });
+      g_assert_null (strstr (f->out, "picture-1.jpg"));
+      shell (f, "rm -r some");
+    }
+}
+
+/* What is seen may be a sentence with its own full stop: it is not printed twice. */
+static void
+test_full_stop (Fixture *f, gconstpointer data)
+{
+  g_autoptr (TlJoint) joint = NULL, next = NULL;
+  g_autoptr (TlInspections) old = NULL, begun = NULL, marked = NULL;
+  g_autofree char *id = NULL, *words = NULL;
+  g_autoptr (GError) error = NULL;
+  const TlPixel  at = { .x_px = 5, .y_px = 5 };
+  TlPictureMark *mark = tl_record_new (&tl_picture_mark_form);
+
+  make_document (f, FALSE, FALSE);
+  joint = tl_joint_load (f->file, NULL);
+  old = tl_joint_inspections (joint, NULL);
+  begun = tl_inspections_begin (old, &actor, &id, NULL);
+  mark->shape = TL_OUTLINE_POINT;
+  mark->grade = TL_GRADE_WATCH;
+  g_array_append_val (mark->points, at);
+  tl_record_text (&mark->picture, ((TlPhoto *) g_ptr_array_index (begun->photos, 0))->id);
+  tl_record_text (&mark->seen, "Insulation browned. ");
+  marked = tl_inspections_put (begun, id, mark, NULL, &error);
+  g_assert_no_error (error);
+  tl_record_unref (mark);
+  next = tl_edit_set_inspections (joint, marked, NULL);
+  g_assert_true (tl_joint_save (next, f->file, NULL));
+  g_assert_cmpint (pictures (f, "--report a.pdf"), ==, 0);
+  words = words_of (f, "a.pdf");
+  assert_says (words, (const char *[]){ "upper left: Insulation browned. ", NULL });
+  g_assert_null (strstr (words, "browned.."));
+  g_assert_null (strstr (words, "browned. ."));
+}
+
 /* The original vanished: the report is written, says so in place of the picture and in the checks; no annotated copy is. */
 static void
 test_vanished (Fixture *f, gconstpointer data)
@@ -558,6 +619,8 @@ main (int argc, char **argv)
   ADD ("wrong-calls", test_wrong_calls);
   ADD ("originals", test_originals);
   ADD ("originals-missing", test_originals_missing);
+  ADD ("full-stop", test_full_stop);
+  ADD ("originals-altered", test_originals_altered);
   ADD ("vanished", test_vanished);
   ADD ("originals-hostile", test_originals_hostile);
   ADD ("criteria", test_criteria);
