@@ -91,6 +91,10 @@ add_look (TlPictureReport *self, const TlAgeing *ageing)
   g_autofree char *limit = NULL, *sentence = NULL;
 
   tl_report_add (self, TL_REPORT_TEXT, line);
+  /* An Unsafe joint may well have a calm forecast. */
+  tl_report_add (self, TL_REPORT_TEXT,
+                 text (self, TL_N_ ("Corrosion, damage and what is marked in the pictures are not "
+                                    "in it: the action and the day of a finding go before it.")));
   if (!ageing->has_limit)
     return;
   limit = tl_quantity_format (ageing->limit_C, "degC", self->language);

@@ -204,6 +204,7 @@ test_annex (Fixture *f, gconstpointer data)
     "read the band, not the line",
     "The joint was read as 310 µΩ ± 10 µΩ",
     "Look again",
+    "the action and the day of a finding go before it",
     NULL,
   };
   g_autofree char *words = NULL, *bare = NULL, *program = NULL, *command = NULL;
