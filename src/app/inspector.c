@@ -167,7 +167,8 @@ tl_inspector_finalize (GObject *object)
 static void
 tl_inspector_class_init (TlInspectorClass *klass)
 {
-  static const char *const names[TL_N_INSPECTOR_SIGNALS] = { "changed", "selection-changed", "tool-changed" };
+  static const char *const names[TL_N_INSPECTOR_SIGNALS] = { "changed", "selection-changed",
+                                                             "tool-changed" };
 
   G_OBJECT_CLASS (klass)->dispose = tl_inspector_dispose;
   G_OBJECT_CLASS (klass)->finalize = tl_inspector_finalize;

@@ -5,6 +5,7 @@
 #include "app/report-view.h"
 
 #include "app/labelled.h"
+#include "app/print.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -184,39 +185,27 @@ tl_report_view_map (GtkWidget *widget)
 /* --- printing --- */
 
 static void
-on_draw_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, TlReportView *self)
+paint_page (cairo_t *cr, guint page, gpointer report)
 {
-  tl_picture_report_paint (self->report, gtk_print_context_get_cairo_context (context),
-                           (guint) page);
+  tl_picture_report_paint (report, cr, page);
 }
 
 void
 tl_report_view_print (TlReportView *self, GtkWindow *parent)
 {
-  g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
-  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
+  TlDocument      *document = tl_inspector_document (self->inspector);
+  g_autofree char *title = tl_document_title (document);
   g_autoptr (GError) error = NULL;
-  GtkPaperSize *paper;
-  double        width, height;
+  double width, height;
 
-  if (tl_report_view_report (self, &error) == NULL)
+  if (tl_report_view_report (self, &error) != NULL)
     {
-      tl_document_tell (tl_inspector_document (self->inspector), error->message);
-      return;
+      tl_picture_report_size_mm (self->report, &width, &height);
+      if (tl_print (parent, title, tl_picture_report_pages (self->report), width, paint_page,
+                    self->report, &error))
+        return;
     }
-  tl_picture_report_size_mm (self->report, &width, &height);
-  paper = gtk_paper_size_new (width > 212.0 ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
-  gtk_page_setup_set_paper_size (setup, paper);
-  gtk_paper_size_free (paper);
-  gtk_print_operation_set_default_page_setup (operation, setup);
-  gtk_print_operation_set_unit (operation, GTK_UNIT_MM);
-  gtk_print_operation_set_use_full_page (operation, TRUE);
-  gtk_print_operation_set_n_pages (operation, (int) tl_picture_report_pages (self->report));
-  gtk_print_operation_set_embed_page_setup (operation, TRUE);
-  g_signal_connect (operation, "draw-page", G_CALLBACK (on_draw_page), self);
-  gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, &error);
-  if (error != NULL)
-    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+  tl_document_tell (document, error == NULL ? _ ("Printing failed.") : error->message);
 }
 
 /* --- widget --- */

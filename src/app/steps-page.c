@@ -5,6 +5,7 @@
 #include "app/steps-page.h"
 
 #include "app/labelled.h"
+#include "app/print.h"
 #include "app/sheet-view.h"
 
 #include <glib/gi18n.h>
@@ -164,46 +165,23 @@ zoom_action (GtkWidget *widget, const char *name, GVariant *target)
 
 /* --- printing --- */
 static void
-on_draw_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, TlStepsPage *self)
+paint_page (cairo_t *cr, guint page, gpointer sheet)
 {
-  tl_sheet_paint (self->sheet, gtk_print_context_get_cairo_context (context), (guint) page);
-}
-
-static void
-on_print_done (GtkPrintOperation *operation, GtkPrintOperationResult result, TlStepsPage *self)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
-    return;
-  gtk_print_operation_get_error (operation, &error);
-  tl_document_tell (self->document, error == NULL ? _ ("Printing failed.") : error->message);
+  tl_sheet_paint (sheet, cr, page);
 }
 
 void
 tl_steps_page_print (TlStepsPage *self, GtkWindow *parent)
 {
-  g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
-  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
   g_autofree char *title = tl_document_title (self->document);
-  GtkPaperSize    *paper;
-  double           width, height;
+  g_autoptr (GError) error = NULL;
+  double width, height;
 
   bring_up_to_date (self);
   tl_sheet_size_mm (self->sheet, &width, &height);
-  paper = gtk_paper_size_new (width > 212.0 ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
-  gtk_page_setup_set_paper_size (setup, paper);
-  gtk_paper_size_free (paper);
-  gtk_print_operation_set_default_page_setup (operation, setup);
-  gtk_print_operation_set_unit (operation, GTK_UNIT_MM);
-  gtk_print_operation_set_use_full_page (operation, TRUE);
-  gtk_print_operation_set_n_pages (operation, (int) tl_sheet_pages (self->sheet));
-  gtk_print_operation_set_job_name (operation, title);
-  gtk_print_operation_set_embed_page_setup (operation, TRUE);
-  g_signal_connect (operation, "draw-page", G_CALLBACK (on_draw_page), self);
-  g_signal_connect (operation, "done", G_CALLBACK (on_print_done), self);
-  /* Not asynchronous: the sheet must not change while its pages are drawn. */
-  gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, NULL);
+  if (!tl_print (parent, title, tl_sheet_pages (self->sheet), width, paint_page, self->sheet,
+                 &error))
+    tl_document_tell (self->document, error == NULL ? _ ("Printing failed.") : error->message);
 }
 
 gboolean
