@@ -156,7 +156,7 @@ fill (TlPhotoStrip *self)
 {
   const GPtrArray *photos = tl_inspector_inspections (self->inspector)->photos;
   const TlPhoto   *now = tl_inspector_photo (self->inspector);
-  GtkWidget       *first = NULL, *add;
+  GtkWidget       *first = NULL;
 
   tl_box_clear (self->thumbs);
   for (guint i = 0; i < photos->len; i++)
@@ -172,12 +172,6 @@ fill (TlPhotoStrip *self)
       g_signal_connect (button, "toggled", G_CALLBACK (on_thumb), self);
       gtk_box_append (self->thumbs, button);
     }
-  add = gtk_button_new_with_label (_ ("drop a picture\nor open"));
-  gtk_label_set_justify (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (add))), GTK_JUSTIFY_CENTER);
-  gtk_widget_add_css_class (add, "thumb-add");
-  gtk_widget_set_tooltip_text (add, _ ("Open a picture: JPEG, PNG, TIFF or WebP"));
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (add), "pictures.open");
-  gtk_box_append (self->thumbs, add);
 }
 
 /* The same pictures under the same captions in the same order stay. */
@@ -200,8 +194,7 @@ is_same (TlPhotoStrip *self)
           != 0)
         return FALSE;
     }
-  return child != NULL && gtk_widget_get_next_sibling (child) == NULL
-         && g_object_get_data (G_OBJECT (child), ID) == NULL;
+  return child == NULL;
 }
 
 static void
@@ -348,6 +341,19 @@ about_new (TlPhotoStrip *self)
   return GTK_WIDGET (self->about);
 }
 
+/* Beside the pictures and not among them: it is there however many there are. */
+static GtkWidget *
+add_new (void)
+{
+  GtkWidget *add = gtk_button_new_with_label (_ ("drop a picture\nor open"));
+  gtk_label_set_justify (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (add))), GTK_JUSTIFY_CENTER);
+  gtk_widget_add_css_class (add, "thumb-add");
+  gtk_widget_set_tooltip_text (add, _ ("Open a picture: JPEG, PNG, TIFF or WebP"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (add), "pictures.open");
+  gtk_widget_set_valign (add, GTK_ALIGN_FILL);
+  return add;
+}
+
 void
 tl_photo_strip_set_inspector (TlPhotoStrip *self, TlInspector *inspector, TlPictureLevels *levels)
 {
@@ -364,6 +370,7 @@ tl_photo_strip_set_inspector (TlPhotoStrip *self, TlInspector *inspector, TlPict
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_min_content_width (GTK_SCROLLED_WINDOW (scroller), 160);
   gtk_box_append (GTK_BOX (box), scroller);
+  gtk_box_append (GTK_BOX (box), add_new ());
   self->facts = GTK_LABEL (gtk_label_new (NULL));
   gtk_label_set_xalign (self->facts, 0);
   gtk_label_set_ellipsize (self->facts, PANGO_ELLIPSIZE_END);
