@@ -60,6 +60,44 @@ tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
                  y - 4.0 * d->px, d->text, FALSE, text_outside ? 0.0 : 0.5);
 }
 
+gboolean
+tl_dimension_upright_clear (const TlDrawing *d, double y0, double y1, double x, double share,
+                            const char *text, double *top)
+{
+  double   half = tl_paint_text_width (text, d->text, FALSE) / 2.0 + 2.0 * d->px;
+  double   mid = y0 + share * (y1 - y0);
+  double   left = x - 4.0 * d->px - d->text, right = x;
+  gboolean is_clear = TRUE;
+
+  *top = y0;
+  for (guint i = 0; i < d->shapes->len; i++)
+    {
+      const TlShape *shape = &g_array_index (d->shapes, TlShape, i);
+      double         x0, b0, x1, b1;
+
+      if (shape->kind != TL_SHAPE_BODY || shape->view != TL_VIEW_END
+          || !tl_shape_bounds (d, shape, &x0, &b0, &x1, &b1) || x0 >= right || x1 <= left)
+        continue;
+      *top = MIN (*top, b0);
+      is_clear = is_clear && (b0 > mid + half || b1 < mid - half);
+    }
+  return is_clear;
+}
+
+void
+tl_dimension_upright_above (TlDrawing *d, double y0, double y1, double x_from, double x, double top,
+                            const char *text)
+{
+  double width = tl_paint_text_width (text, d->text, FALSE), foot = MIN (top, y0) - 5.0 * d->px;
+
+  if (!isfinite (top))
+    return;
+  tl_dimension_upright (d, y0, y1, x_from, x, 0.5, "");
+  tl_shape_segment (d, TL_INK_DIM, TL_LINE_DIMENSION, x, foot - width, x, y0);
+  tl_shape_text (d, TL_INK_INK, text, x - 4.0 * d->px, foot, d->text, FALSE, 0.0)->turn_rad =
+      -G_PI / 2.0;
+}
+
 void
 tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x, double share,
                       const char *text)
@@ -79,6 +117,8 @@ tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double 
                     outside ? y1 + tail + (text_outside ? width + 4.0 * d->px : 0.0) : y1);
   arrow (d, x, y0, FALSE, outside ? 1.0 : -1.0);
   arrow (d, x, y1, FALSE, outside ? -1.0 : 1.0);
+  if (*text == '\0')
+    return;
   shape = tl_shape_text (d, TL_INK_INK, text, x - 4.0 * d->px,
                          text_outside ? y1 + tail + 2.0 * d->px + width : y0 + share * (y1 - y0),
                          d->text, FALSE, text_outside ? 0.0 : 0.5);

@@ -213,6 +213,12 @@ void  tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, dou
                           double share, const char *text);
 void  tl_dimension_upright (TlDrawing *d, double y0, double y1, double x_from, double x,
                             double share, const char *text);
+/* Whether the figure of such a dimension stands beside no body of the end view; @top: (out): above those it meets. */
+gboolean tl_dimension_upright_clear (const TlDrawing *d, double y0, double y1, double x,
+                                     double share, const char *text, double *top);
+/* The line runs on past @top and bears the figure there. */
+void  tl_dimension_upright_above (TlDrawing *d, double y0, double y1, double x_from, double x,
+                                  double top, const char *text);
 char *tl_dimension_figure (const TlDrawing *d, double value_mm);
 
 /* --- leaders.c --- */

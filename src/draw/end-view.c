@@ -229,11 +229,15 @@ dimensions (TlDrawing *d, const TlStackExtent *extent)
   if (flats > 0.0)
     {
       g_autofree char *figure = tl_dimension_figure (d, flats);
-      double           half = flats / 2.0 * view->scale;
+      double           half = flats / 2.0 * view->scale, top;
+      double           from = view->x - flats / sqrt (12.0) * view->scale,
+             at = view->x - extent->reach_mm * view->scale - 14.0 * d->px;
 
-      tl_dimension_upright (d, view->y - half, view->y + half,
-                            view->x - flats / sqrt (12.0) * view->scale,
-                            view->x - extent->reach_mm * view->scale - 14.0 * d->px, 0.24, figure);
+      /* The barrel of a lug may leave on this side. */
+      if (tl_dimension_upright_clear (d, view->y - half, view->y + half, at, 0.24, figure, &top))
+        tl_dimension_upright (d, view->y - half, view->y + half, from, at, 0.24, figure);
+      else
+        tl_dimension_upright_above (d, view->y - half, view->y + half, from, at, top, figure);
     }
   if (washer > 0.0)
     {

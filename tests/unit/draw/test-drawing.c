@@ -231,6 +231,25 @@ check_no_overlap (const TlVerdict *verdict, const TlDrawing *d)
       }
 }
 
+/* A turned figure is read on bare paper, not on a barrel or a wire that leaves the end view on its side. */
+static void
+check_figures_beside (const TlVerdict *verdict, const TlDrawing *d)
+{
+  for (guint i = 0; i < d->shapes->len; i++)
+    for (guint k = 0; k < d->shapes->len; k++)
+      {
+        const TlShape *text = &g_array_index (d->shapes, TlShape, i),
+                      *body = &g_array_index (d->shapes, TlShape, k);
+        double a0, b0, a1, b1, c0, e0, c1, e1;
+
+        if (text->kind != TL_SHAPE_TEXT || text->turn_rad == 0.0 || body->kind != TL_SHAPE_BODY
+            || body->view != TL_VIEW_END || !tl_shape_bounds (d, text, &a0, &b0, &a1, &b1)
+            || !tl_shape_bounds (d, body, &c0, &e0, &c1, &e1))
+          continue;
+        g_assert_false (MIN (a1, c1) > MAX (a0, c0) && MIN (b1, e1) > MAX (b0, e0));
+      }
+}
+
 /* Every look that is drawn has its row and no other. */
 static void
 check_legend (const TlVerdict *verdict, const TlDrawing *d)
@@ -651,6 +670,7 @@ main (int argc, char **argv)
     { "/drawing/examples/leaders", check_leaders },
     { "/drawing/examples/text-inside", check_text_inside },
     { "/drawing/examples/no-overlap", check_no_overlap },
+    { "/drawing/examples/figures-beside", check_figures_beside },
     { "/drawing/examples/legend", check_legend },
     { "/drawing/examples/dimensions", check_dimensions },
     { "/drawing/examples/pick", check_pick },
