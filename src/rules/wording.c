@@ -386,6 +386,12 @@ tl_wording_margin_limit (const TlVerdict *verdict, TlMargin margin, const TlLang
     return g_strdup (tl_language_text (language, figure->limit > 0.0 ? TL_N_ ("limit: dry or shut")
                                                                      : TL_N_ ("dry: may stay open")));
 
+  /* A lead over a limit of nothing: "at least 0 mm" says little. */
+  if (figure->limit_is_least && figure->limit == 0.0)
+    return g_strdup (tl_language_text (language, !g_str_equal (figure->name, "cover") ? TL_N_ ("must not be negative")
+                                                 : figure->value.best < 0.0 ? TL_N_ ("has to reach past the crest of the eye")
+                                                                            : TL_N_ ("past the crest of the eye")));
+
   g_autofree char *limit = g_str_equal (figure->unit, "1") ? format_percent (tl_range_exact (figure->limit), language)
                                                            : format_figure (figure->limit, figure->unit, language);
 

@@ -145,6 +145,26 @@ test_case (gconstpointer data)
   rt_assert (verdict, c->rule, c->expected);
 }
 
+/* How far a washer reaches past the crest of an eye has no limit but the crest: "at least 0 mm" is said of nothing. */
+static void
+test_margin_at_the_crest (void)
+{
+  static const struct { const char *example, *says; } rows[] = {
+    { "zinc-washer", "past the crest of the eye" },
+    { "washer-too-small", "has to reach past the crest of the eye" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (TlJoint) joint = rt_example (rows[i].example);
+      g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+      g_autofree char *limit = tl_wording_margin_limit (verdict, TL_MARGIN_GRIP, tl_language_plain ());
+
+      g_assert_cmpstr (limit, ==, rows[i].says);
+      g_assert_cmpint (verdict->margins[TL_MARGIN_GRIP].value.best < 0.0, ==, i == 1);
+    }
+}
+
 /* Rubber laid before the year of the table is taken as brittle; without a year it is only watched. */
 static void
 test_old_rubber (void)
@@ -551,6 +571,7 @@ main (int argc, char **argv)
       g_test_add_data_func (path, &cases[i], test_case);
     }
   g_test_add_func ("/concerns/opening-neutral", test_opening_neutral);
+  g_test_add_func ("/concerns/margin-at-the-crest", test_margin_at_the_crest);
   g_test_add_func ("/concerns/old-rubber", test_old_rubber);
   g_test_add_func ("/concerns/short-circuit-rubber", test_short_circuit_rubber);
   g_test_add_func ("/concerns/combined", test_combined);
