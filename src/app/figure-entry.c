@@ -178,6 +178,12 @@ tl_figure_entry_type (TlFigureEntry *self, const char *text)
   commit (self);
 }
 
+void
+tl_figure_entry_retry (TlFigureEntry *self)
+{
+  commit (self);
+}
+
 const char *
 tl_figure_entry_wrong (TlFigureEntry *self)
 {

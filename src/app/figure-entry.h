@@ -25,6 +25,8 @@ void       tl_figure_entry_set_editable (TlFigureEntry *self, gboolean editable)
 void       tl_figure_entry_set_unit (TlFigureEntry *self, const char *unit);
 /* As if typed, with Enter. */
 void       tl_figure_entry_type (TlFigureEntry *self, const char *text);
+/* Takes what stands there once more, be it what is shown or what was refused. */
+void       tl_figure_entry_retry (TlFigureEntry *self);
 /* What is wrong; "" if nothing is. (transfer none) */
 const char *tl_figure_entry_wrong (TlFigureEntry *self);
 

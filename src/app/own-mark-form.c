@@ -20,6 +20,7 @@ struct _TlOwnMarkForm
   GtkCheckButton *in_van;
   TlFigureEntry  *quantity, *price, *note;
   GtkDropDown    *per;
+  GtkLabel       *no_currency; /* a price, and nobody said of what */
   GtkLabel       *wrong; /* what is wrong with the mark as a whole */
   gboolean        is_showing;
 };
@@ -165,7 +166,7 @@ tl_own_mark_form_new (TlOwnStock *own, const TlLanguage *language)
 {
   TlOwnMarkForm *self = g_object_new (TL_TYPE_OWN_MARK_FORM, NULL);
   GtkWidget     *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8),
-            *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *choice, *per;
+            *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *choice, *per, *head;
   const char *pers[TL_N_PERS + 1] = { NULL }, *ids[TL_N_PERS + 1] = { NULL };
 
   self->own = g_object_ref (own);
@@ -175,8 +176,13 @@ tl_own_mark_form_new (TlOwnStock *own, const TlLanguage *language)
       pers[i] = tl_language_text (language, tl_per_label (i));
       ids[i] = tl_per_word (i);
     }
+  head = gtk_label_new (_ ("What I have of it"));
+  gtk_label_set_xalign (GTK_LABEL (head), 0);
+  gtk_widget_add_css_class (head, "pane-title");
+  gtk_box_append (GTK_BOX (column), head);
   self->in_van = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_ ("In the van")));
   g_signal_connect (self->in_van, "toggled", G_CALLBACK (on_in_van), self);
+  gtk_widget_set_halign (GTK_WIDGET (self->in_van), GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (column), GTK_WIDGET (self->in_van));
   self->quantity = add_entry (self, row, _ ("How many, or how much"), 8, G_CALLBACK (on_quantity));
   choice = tl_choice_new (pers, ids);
@@ -188,6 +194,12 @@ tl_own_mark_form_new (TlOwnStock *own, const TlLanguage *language)
   self->note = add_entry (self, row, _ ("Note"), 14, G_CALLBACK (on_note));
   gtk_widget_set_hexpand (GTK_WIDGET (self->note), TRUE);
   gtk_box_append (GTK_BOX (column), row);
+  self->no_currency = GTK_LABEL (
+      gtk_label_new (_ ("The price has no currency yet: it stands under Minutes and money.")));
+  gtk_label_set_wrap (self->no_currency, TRUE);
+  gtk_label_set_xalign (self->no_currency, 0);
+  gtk_widget_add_css_class (GTK_WIDGET (self->no_currency), "caption-text");
+  gtk_box_append (GTK_BOX (column), GTK_WIDGET (self->no_currency));
   self->wrong = GTK_LABEL (gtk_label_new (NULL));
   gtk_label_set_wrap (self->wrong, TRUE);
   gtk_label_set_xalign (self->wrong, 0);
@@ -229,6 +241,9 @@ tl_own_mark_form_show (TlOwnMarkForm *self, const char *part)
   show_number (self, self->quantity, mark->has_quantity, mark->quantity);
   tl_figure_entry_set_unit (self->price, tl_pack_currency (tl_own_stock_pack (self->own)));
   show_number (self, self->price, mark->has_price, mark->price);
+  gtk_widget_set_visible (
+      GTK_WIDGET (self->no_currency),
+      mark->has_price && *tl_pack_currency (tl_own_stock_pack (self->own)) == '\0');
   tl_figure_entry_show (self->note, mark->note == NULL ? "" : mark->note);
   self->is_showing = FALSE;
 }

@@ -60,62 +60,92 @@ static void
 add_row (TlOwnMinutes *self, const char *id, const char *text)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *label = gtk_label_new (text),
-            *entry = tl_figure_entry_new (_ ("Minutes"), "min", 7);
+            *entry = tl_figure_entry_new (text, "min", 7), *caption;
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
+  /* The row says it; the entry keeps the name for the screen reader alone. */
+  caption = gtk_widget_get_first_child (gtk_widget_get_first_child (entry));
+  gtk_widget_set_visible (caption, FALSE);
+  gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 90);
   g_object_set_data_full (G_OBJECT (entry), STEP, g_strdup (id), g_free);
   g_signal_connect (entry, "entered", G_CALLBACK (on_minutes), self);
   gtk_widget_add_css_class (row, "minutes-row");
-  gtk_box_append (GTK_BOX (row), label);
   gtk_box_append (GTK_BOX (row), entry);
+  gtk_box_append (GTK_BOX (row), label);
   gtk_box_append (self->steps, row);
 }
 
-/* The steps of the open joint once each, then those with minutes that it has not. */
+/* A step that is told once: id and text, both borrowed. */
+typedef struct
+{
+  const char *id, *text;
+} Row;
+
+static void
+note (GArray *rows, GHashTable *seen, const char *id, const char *text)
+{
+  Row row = { id, text };
+
+  if (g_hash_table_add (seen, (gpointer) id))
+    g_array_append_val (rows, row);
+}
+
+static void
+add_head (TlOwnMinutes *self, const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_margin_top (label, 12);
+  gtk_widget_add_css_class (label, "pane-title");
+  gtk_box_append (self->steps, label);
+}
+
+/* The steps of the open joint in its words, then the other kinds, then what only the pack knows. */
 static void
 make_rows (TlOwnMinutes *self, const TlStepSheet *sheet)
 {
   g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (GPtrArray) minutes = tl_pack_all_minutes (tl_own_stock_pack (self->own));
+  g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (Row));
   g_autoptr (GString) ids = g_string_new (NULL);
-  gboolean is_same;
+  guint             of_joint, count;
+  const TlStepKind *kinds = tl_step_kinds (&count);
 
   for (guint i = 0; i < sheet->steps->len; i++)
     {
-      TlStep *step = g_ptr_array_index (sheet->steps, i);
+      const TlStep *step = g_ptr_array_index (sheet->steps, i);
 
-      if (g_hash_table_insert (seen, step->id, step->text))
-        g_string_append_printf (ids, "%s ", step->id);
+      note (rows, seen, step->id, step->text);
     }
+  of_joint = rows->len;
+  for (guint i = 0; i < count; i++)
+    note (rows, seen, kinds[i].id,
+          tl_language_text (tl_document_language (self->document), kinds[i].name));
   for (guint i = 0; i < minutes->len; i++)
     {
-      TlPackMinutes *row = g_ptr_array_index (minutes, i);
+      const TlPackMinutes *row = g_ptr_array_index (minutes, i);
 
-      if (g_hash_table_insert (seen, row->step, row->step))
-        g_string_append_printf (ids, "%s ", row->step);
+      note (rows, seen, row->step, row->step);
     }
-  is_same = g_strcmp0 (ids->str, self->shown) == 0;
-  if (is_same)
+  for (guint i = 0; i < rows->len; i++)
+    g_string_append_printf (ids, "%s=%s\n", g_array_index (rows, Row, i).id,
+                            g_array_index (rows, Row, i).text);
+  if (g_strcmp0 (ids->str, self->shown) == 0)
     return;
   g_free (self->shown);
   self->shown = g_strdup (ids->str);
   tl_box_clear (self->steps);
-  g_hash_table_remove_all (seen);
-  for (guint i = 0; i < sheet->steps->len; i++)
+  for (guint i = 0; i < rows->len; i++)
     {
-      TlStep *step = g_ptr_array_index (sheet->steps, i);
-
-      if (g_hash_table_add (seen, step->id))
-        add_row (self, step->id, step->text);
-    }
-  for (guint i = 0; i < minutes->len; i++)
-    {
-      TlPackMinutes *row = g_ptr_array_index (minutes, i);
-
-      if (g_hash_table_add (seen, row->step))
-        add_row (self, row->step, row->step);
+      if (i == 0 && of_joint > 0)
+        add_head (self, _ ("Steps of the open joint"));
+      if (i == of_joint)
+        add_head (self, of_joint > 0 ? _ ("Other steps") : _ ("All steps"));
+      add_row (self, g_array_index (rows, Row, i).id, g_array_index (rows, Row, i).text);
     }
 }
 
@@ -125,11 +155,15 @@ show_rows (TlOwnMinutes *self)
   for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->steps)); row != NULL;
        row = gtk_widget_get_next_sibling (row))
     {
-      GtkWidget           *entry = gtk_widget_get_last_child (row);
-      const char          *step = g_object_get_data (G_OBJECT (entry), STEP);
-      const TlPackMinutes *minutes = tl_pack_minutes (tl_own_stock_pack (self->own), step);
+      GtkWidget           *entry = gtk_widget_get_first_child (row);
+      const char          *step;
+      const TlPackMinutes *minutes;
       g_autofree char     *text = NULL;
 
+      if (entry == NULL || !TL_IS_FIGURE_ENTRY (entry))
+        continue;
+      step = g_object_get_data (G_OBJECT (entry), STEP);
+      minutes = tl_pack_minutes (tl_own_stock_pack (self->own), step);
       if (minutes == NULL)
         text = g_strdup ("");
       else if (tl_range_is_exact (minutes->minutes_min))
@@ -204,14 +238,14 @@ tl_own_minutes_new (TlOwnStock *own, TlDocument *document)
   self->currency = add_text (self, row, _ ("Currency (EUR, USD …)"), 8);
   gtk_box_append (GTK_BOX (column), row);
   told =
-      gtk_label_new (_ ("How long each step takes you, as “2” or “1.5..4” minutes. The steps are "
-                        "those of the open joint; the register of a folder adds them up."));
+      gtk_label_new (_ ("How long each step takes you, as “2” or “1.5..4” minutes. The register of "
+                        "a folder of joints adds them up, and the prices of the parts with them."));
   gtk_label_set_wrap (GTK_LABEL (told), TRUE);
   gtk_label_set_xalign (GTK_LABEL (told), 0);
   gtk_widget_add_css_class (told, "muted");
   gtk_box_append (GTK_BOX (column), told);
   self->no_steps =
-      gtk_label_new (_ ("The open joint has no steps: it is not to be made as drawn."));
+      gtk_label_new (_ ("The open joint has no steps of its own: it is not to be made as drawn."));
   gtk_label_set_xalign (GTK_LABEL (self->no_steps), 0);
   gtk_box_append (GTK_BOX (column), self->no_steps);
   self->steps = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));

@@ -7,6 +7,7 @@
 #include "app/figure-entry.h"
 #include "app/labelled.h"
 #include "app/own-mark-form.h"
+#include "app/own-start.h"
 #include "app/owner-facts.h"
 #include "app/part-view.h"
 #include "base/quantity.h"
@@ -21,7 +22,7 @@ struct _TlOwnPartForm
   TlLanguage    *language;
   char          *id;
   char          *shape; /* id, kind and origin that the inputs are made for */
-  GtkWidget     *empty, *whole;
+  GtkWidget     *empty, *whole; /* what to begin with; the part */
   TlPartView    *view;
   GtkLabel      *name, *dimensions, *origin;
   GtkWidget     *remove;
@@ -32,6 +33,7 @@ struct _TlOwnPartForm
   GHashTable    *inputs; /* TlField -> TlFigureEntry or GtkDropDown */
   TlOwnMarkForm *mark;
   gboolean       is_showing;
+  gboolean       is_taking; /* a figure: what was refused beside it is tried again, not forgotten */
 };
 
 G_DEFINE_FINAL_TYPE (TlOwnPartForm, tl_own_part_form, GTK_TYPE_WIDGET)
@@ -103,10 +105,44 @@ take_fact (TlOwnPartForm *self, TlFact *fact, GError **error)
   return take_facts (self, tl_facts_with (present_part (self)->facts, fact), fact->field, error);
 }
 
+/* Messages name figures as files do; here they read as the labels do. */
+static char *
+message_with_labels (TlOwnPartForm *self, TlField field, const char *message)
+{
+  g_autoptr (GString) text = g_string_new (message);
+  guint               count;
+  const TlField      *fields = tl_part_kind_fields (present_part (self)->kind, &count);
+  g_autofree char    *own = g_strdup_printf ("“%s”: ", tl_field_info (field)->key);
+
+  if (g_str_has_prefix (text->str, own))
+    g_string_erase (text, 0, (gssize) strlen (own));
+  for (guint i = 0; i < count; i++)
+    {
+      const TlFieldInfo *info = tl_field_info (fields[i]);
+      g_autofree char   *key = g_strdup_printf ("“%s”", info->key);
+      g_autofree char   *label =
+          g_strdup_printf ("“%s”", tl_language_text (self->language, info->label));
+
+      g_string_replace (text, key, label, 0);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 static TlField
 field_of (gpointer input)
 {
   return (TlField) GPOINTER_TO_UINT (g_object_get_data (input, "field"));
+}
+
+/* Bore before outside, or the other way round: what one figure refused, another may allow. */
+static void
+retry_refused (TlOwnPartForm *self)
+{
+  g_autoptr (GList) inputs = g_hash_table_get_values (self->inputs);
+
+  for (GList *at = inputs; at != NULL; at = at->next)
+    if (TL_IS_FIGURE_ENTRY (at->data) && *tl_figure_entry_wrong (at->data) != '\0')
+      tl_figure_entry_retry (at->data);
 }
 
 static void
@@ -119,6 +155,8 @@ on_figure (TlFigureEntry *entry, const char *text, TlOwnPartForm *self)
 
   if (!is_editable (self))
     return;
+  tl_figure_entry_refuse (entry, NULL);
+  self->is_taking = TRUE;
   if (*text == '\0')
     is_taken = take_facts (self, tl_facts_without (present_part (self)->facts, fact.field),
                            fact.field, &error);
@@ -128,8 +166,15 @@ on_figure (TlFigureEntry *entry, const char *text, TlOwnPartForm *self)
                  && take_fact (self, &fact, &error);
       word = fact.word;
     }
-  if (!is_taken)
-    tl_figure_entry_refuse (entry, error->message);
+  self->is_taking = FALSE;
+  if (is_taken)
+    retry_refused (self);
+  else
+    {
+      g_autofree char *message = message_with_labels (self, fact.field, error->message);
+
+      tl_figure_entry_refuse (entry, message);
+    }
 }
 
 static void
@@ -279,7 +324,8 @@ show_inputs (TlOwnPartForm *self, const TlPart *part, gboolean is_own)
           g_autofree char *text =
               tl_fact_entry_text (tl_facts_get (part->facts, field), self->language);
 
-          tl_figure_entry_show (input, text);
+          if (!self->is_taking || *tl_figure_entry_wrong (input) == '\0')
+            tl_figure_entry_show (input, text);
           tl_figure_entry_set_editable (input, is_own);
         }
       else
@@ -309,7 +355,8 @@ show_head (TlOwnPartForm *self, const TlPart *part, gboolean is_own)
   tl_part_view_show_part (self->view, stock, part->kind, part->facts);
   gtk_label_set_text (self->name, name);
   gtk_label_set_text (self->dimensions, *dimensions == '\0'
-                                            ? _ ("Enter its sizes; the drawing follows.")
+                                            ? _ ("No sizes yet: the drawing shows its kind. "
+                                                     "Enter the sizes and it follows them.")
                                             : dimensions);
   gtk_label_set_text (self->origin, origin);
   gtk_widget_set_visible (self->remove, is_own);
@@ -349,6 +396,25 @@ tl_own_part_form_show (TlOwnPartForm *self, const char *id)
   show_head (self, part, is_own);
   show_inputs (self, part, is_own);
   self->is_showing = FALSE;
+}
+
+void
+tl_own_part_form_begin (TlOwnPartForm *self)
+{
+  const TlPart  *part = present_part (self);
+  guint          count;
+  const TlField *fields = part == NULL ? NULL : tl_part_kind_fields (part->kind, &count);
+
+  for (guint i = 0; part != NULL && i < count; i++)
+    {
+      GtkWidget *input = g_hash_table_lookup (self->inputs, GUINT_TO_POINTER (fields[i]));
+
+      if (input != NULL)
+        {
+          gtk_widget_grab_focus (input);
+          return;
+        }
+    }
 }
 
 const char *
@@ -424,11 +490,12 @@ tl_own_part_form_new (TlOwnStock *own, const TlLanguage *language)
   self->known = GTK_DROP_DOWN (tl_choice_new (texts, texts));
   gtk_box_append (GTK_BOX (self->known_box),
                   tl_labelled_new (_ ("What I enter is"), GTK_WIDGET (self->known)));
-  self->size = add_text (self, _ ("Called"), 10);
+  self->size = add_text (self, _ ("Sold as (M5, 16 mm²…)"), 12);
   self->own_id = add_text (self, _ ("Id in files"), 20);
   self->mark = TL_OWN_MARK_FORM (tl_own_mark_form_new (own, language));
   gtk_widget_set_margin_top (GTK_WIDGET (self->mark), 12);
   gtk_box_append (GTK_BOX (self->whole), GTK_WIDGET (self->mark));
+  gtk_box_append (GTK_BOX (self->empty), tl_own_start_new (own, language));
   tl_own_part_form_show (self, NULL);
   return GTK_WIDGET (self);
 }

@@ -17,6 +17,8 @@ G_DECLARE_FINAL_TYPE (TlOwnPartForm, tl_own_part_form, TL, OWN_PART_FORM, GtkWid
 GtkWidget *tl_own_part_form_new (TlOwnStock *own, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 /* @id: (nullable): part of the laid stock or of the own pack */
 void       tl_own_part_form_show (TlOwnPartForm *self, const char *id);
+/* The keyboard goes to the first figure of the part. */
+void       tl_own_part_form_begin (TlOwnPartForm *self);
 /* (nullable) (transfer none) */
 const char *tl_own_part_form_part (TlOwnPartForm *self);
 

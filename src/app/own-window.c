@@ -5,14 +5,14 @@
 #include "app/own-window.h"
 
 #include "app/own-minutes.h"
+#include "app/own-texts.h"
 #include "app/part-row.h"
 #include "stock/search.h"
 
 #include <glib/gi18n.h>
 
-/* Problems told at once; the rest as a number. */
-static const guint MAX_TOLD = 8;
 static const guint MAX_HITS = 200;
+static const guint AFTER_MENU_ms = 150;
 
 struct _TlOwnWindow
 {
@@ -49,24 +49,10 @@ warn (TlOwnWindow *self, const char *text)
   gtk_widget_set_visible (self->notice, *text != '\0');
 }
 
-static char *
-problems_text (const GPtrArray *problems)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; i < problems->len && i < MAX_TOLD; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "",
-                            ((TlPackProblem *) g_ptr_array_index (problems, i))->message);
-  if (problems->len > MAX_TOLD)
-    g_string_append_printf (text, ngettext ("\n%u more.", "\n%u more.", problems->len - MAX_TOLD),
-                            problems->len - MAX_TOLD);
-  return g_string_free (g_steal_pointer (&text), FALSE);
-}
-
 static void
 show_problems (TlOwnWindow *self)
 {
-  g_autofree char *text = problems_text (tl_own_stock_problems (self->own));
+  g_autofree char *text = tl_own_problems_text (tl_own_stock_problems (self->own));
 
   warn (self, text);
 }
@@ -231,6 +217,25 @@ on_own_changed (TlOwnWindow *self)
 }
 
 /* --- actions --- */
+/* Once the menu that asked for it has closed and given the keyboard back. */
+static gboolean
+begin (gpointer data)
+{
+  TlOwnWindow *self = data;
+
+  if (self->form != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    tl_own_part_form_begin (self->form);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+begin_part (TlOwnWindow *self, const char *id)
+{
+  tl_own_window_show_part (self, id);
+  g_timeout_add_full (G_PRIORITY_DEFAULT, AFTER_MENU_ms, begin, g_object_ref (self),
+                      g_object_unref);
+}
+
 static void
 add_action (GtkWidget *widget, const char *name, GVariant *target)
 {
@@ -248,7 +253,7 @@ add_action (GtkWidget *widget, const char *name, GVariant *target)
   part.id = id = tl_pack_free_id (pack, tl_own_stock_stock (self->own), kind);
   if (tl_own_stock_take (self->own, tl_pack_add_part (pack, &part, &error), _ ("Add a part"),
                          &error))
-    tl_own_window_show_part (self, id);
+    begin_part (self, id);
   else
     warn (self, error->message);
 }
@@ -276,7 +281,7 @@ copy_action (GtkWidget *widget, const char *name, GVariant *target)
       return;
     }
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
-  tl_own_window_show_part (self, id);
+  begin_part (self, id);
 }
 
 static void
@@ -326,15 +331,25 @@ warn_action (GtkWidget *widget, const char *name, GVariant *target)
   warn (TL_OWN_WINDOW (widget), g_variant_get_string (target, NULL));
 }
 
+static guint
+count_parts (TlOwnWindow *self)
+{
+  g_autoptr (GPtrArray) parts = tl_pack_parts (tl_own_stock_pack (self->own));
+
+  return parts->len;
+}
+
 static void
 import_from_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   TlOwnWindow *self = TL_OWN_WINDOW (widget);
+  const char  *path = g_variant_get_string (target, NULL);
+  guint        before = count_parts (self), after;
   g_autoptr (GPtrArray) problems = tl_pack_problems_new ();
   g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL;
 
-  if (!tl_own_stock_import (self->own, g_variant_get_string (target, NULL), problems, &error))
+  if (!tl_own_stock_import (self->own, path, problems, &error))
     {
       warn (self, error->message);
       return;
@@ -347,7 +362,8 @@ import_from_action (GtkWidget *widget, const char *name, GVariant *target)
       copy->message = g_strdup (problem->message);
       g_ptr_array_add (problems, copy);
     }
-  text = problems_text (problems);
+  after = count_parts (self);
+  text = tl_own_import_text (path, after > before ? after - before : 0, problems);
   warn (self, text);
 }
 
@@ -389,7 +405,7 @@ choose_action (GtkWidget *widget, const char *name, GVariant *target)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
   self->chooser = gtk_file_chooser_native_new (
-      is_import ? _ ("Take a pack in") : _ ("Give my parts away"), GTK_WINDOW (self),
+      is_import ? _ ("Take a pack in") : _ ("Write my parts to a file"), GTK_WINDOW (self),
       is_import ? GTK_FILE_CHOOSER_ACTION_OPEN : GTK_FILE_CHOOSER_ACTION_SAVE,
       is_import ? _ ("_Open") : _ ("_Save"), NULL);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);

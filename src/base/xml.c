@@ -34,6 +34,7 @@ typedef struct
   GPtrArray       *texts; /* (element-type GString): character data of each of them */
   guint            elements;
   GError          *error; /* the first thing that was wrong */
+  gboolean         is_utf8; /* all bytes are */
 } Reading;
 
 /* --- trees --- */
@@ -166,9 +167,17 @@ on_error (void *data, xmlErrorPtr problem)
       problem->message != NULL ? (gssize) strnlen (problem->message, MAX_MESSAGE) : 0);
   g_strdelimit (message, "\n\r", ' ');
   g_strchomp (message);
-  self->error =
-      g_error_new (TL_ERROR, TL_ERROR_PARSE, _ ("%s:%d: The file is not well-formed XML: %s"),
-                   self->file, MAX (problem->line, 1), message);
+  /* A character that XML forbids has the same code as bytes of another encoding. */
+  if (problem->code == XML_ERR_INVALID_ENCODING || problem->code == XML_ERR_UNSUPPORTED_ENCODING
+      || (problem->code == XML_ERR_INVALID_CHAR && !self->is_utf8))
+    self->error = g_error_new (TL_ERROR, TL_ERROR_PARSE,
+                               _ ("%s:%d: This is not written in UTF-8; save the file as UTF-8 "
+                                  "and read it again."),
+                               self->file, MAX (problem->line, 1));
+  else
+    self->error =
+        g_error_new (TL_ERROR, TL_ERROR_PARSE, _ ("%s:%d: The file is not well-formed XML: %s"),
+                     self->file, MAX (problem->line, 1), message);
   xmlStopParser (self->parser);
 }
 
@@ -360,6 +369,7 @@ tl_xml_parse (const char *data, gsize length, const char *file, const TlXmlCaps 
   if (!check_bytes (data, length, file, caps, error))
     return NULL;
 
+  self.is_utf8 = g_utf8_validate_len (data, length, NULL);
   xmlInitParser ();
   self.parser = xmlCreateMemoryParserCtxt (data, (int) length);
   if (self.parser == NULL)

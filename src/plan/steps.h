@@ -74,6 +74,16 @@ typedef struct
   char        *foot;           /* "This joint only; ..." */
 } TlStepSheet;
 
+/* A kind of step, whatever the joint. */
+typedef struct
+{
+  const char *id;   /* as in TlStep */
+  const char *name; /* msgid: "Strip the ends" */
+} TlStepKind;
+
+/* All kinds, about in the order of the work. (array length=count) (transfer none) */
+const TlStepKind *tl_step_kinds (guint *count);
+
 /* @date: (nullable): day to print; NULL leaves the joint's own or a line to write on. (transfer full) */
 TlStepSheet *tl_steps_new (const TlVerdict *verdict, const char *date, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 void         tl_steps_free (TlStepSheet *self);

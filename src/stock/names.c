@@ -175,7 +175,7 @@ tl_part_name (TlPartKind kind, const TlFacts *facts, const TlStock *stock,
 
   if (kind == TL_PART_CONDUCTOR)
     return conductor_name (facts, stock, language);
-  if (kind == TL_PART_SEAL)
+  if (kind == TL_PART_SEAL && tl_facts_has (facts, TL_FIELD_ADHESIVE))
     return g_strdup (tl_language_text (language, tl_facts_is (facts, TL_FIELD_ADHESIVE)
                                                      ? TL_N_ ("Heat-shrink sleeve, adhesive")
                                                      : TL_N_ ("Heat-shrink sleeve, no adhesive")));

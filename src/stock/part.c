@@ -268,13 +268,18 @@ tl_part_read (const TlStockReader *reader, const TlXmlNode *node, GError **error
     return NULL;
   size = tl_xml_attribute (node, "size");
   open = tl_xml_attribute (node, "open");
-  if (!tl_part_kind_from_word (word, &kind)
-      || (open != NULL && strcmp (open, "yes") != 0 && strcmp (open, "no") != 0))
+  if (!tl_part_kind_from_word (word, &kind))
     {
       tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
-                    _ ("The part “%s” has kind “%s” and open “%s”; the kind must be one that the "
-                       "program knows, and open yes or no."),
-                    id, word, open != NULL ? open : "");
+                    _ ("The part “%s” is of kind “%s”, which is not known; write one such as “%s” or “%s”."),
+                    id, word, tl_part_kind_word (TL_PART_PLAIN_WASHER),
+                    tl_part_kind_word (TL_PART_SLEEVE));
+      return NULL;
+    }
+  if (open != NULL && strcmp (open, "yes") != 0 && strcmp (open, "no") != 0)
+    {
+      tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
+                    _ ("The part “%s” has open=“%s”; it must be yes or no."), id, open);
       return NULL;
     }
 

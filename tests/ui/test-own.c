@@ -11,6 +11,7 @@
 #include "app/own-window.h"
 #include "app/parts-list.h"
 #include "app/ways-form.h"
+#include "plan/steps.h"
 #include "ui-test.h"
 
 #include <glib/gstdio.h>
@@ -149,6 +150,52 @@ test_refused (void)
   g_assert_cmpfloat_with_epsilon (figure ("own-plain-washer-1", TL_FIELD_BORE), 5.3, 1e-9);
   type_field (own, TL_FIELD_BORE, "five");
   g_assert_cmpfloat_with_epsilon (figure ("own-plain-washer-1", TL_FIELD_BORE), 5.3, 1e-9);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* What one figure refused is kept, named as the form names it, and taken once another allows it. */
+static void
+test_refused_until_allowed (void)
+{
+  TlOwnWindow   *own;
+  TlWindow      *window;
+  TlFigureEntry *bore;
+
+  clear_packs ();
+  window = open_own (&own);
+  add_washer (own);
+  bore = entry_called (own, tl_language_text (tl_language_plain (), tl_field_info (TL_FIELD_BORE)->label));
+  type_field (own, TL_FIELD_BORE, "13");
+  g_assert_nonnull (strstr (tl_figure_entry_wrong (bore), "“Bore”"));
+  g_assert_nonnull (strstr (tl_figure_entry_wrong (bore), "“Outside”"));
+  type_field (own, TL_FIELD_THICKNESS, "2");
+  g_assert_cmpstr (tl_figure_entry_wrong (bore), !=, "");
+  type_field (own, TL_FIELD_OUTER, "24");
+  g_assert_cmpstr (tl_figure_entry_wrong (bore), ==, "");
+  g_assert_cmpfloat_with_epsilon (figure ("own-plain-washer-1", TL_FIELD_BORE), 13.0, 1e-9);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* Minutes can be given to any kind of step, also beside a joint that is not to be made. */
+static void
+test_minutes (void)
+{
+  TlOwnWindow         *own;
+  TlWindow            *window;
+  const TlPackMinutes *minutes;
+  guint                count;
+  const TlStepKind    *kinds = tl_step_kinds (&count);
+
+  clear_packs ();
+  window = open_own (&own);
+  for (guint i = 0; i < count; i++)
+    tl_figure_entry_type (entry_called (own, kinds[i].name), "1.5..4");
+  for (guint i = 0; i < count; i++)
+    {
+      minutes = tl_pack_minutes (tl_own_stock_pack (ui_test_own ()), kinds[i].id);
+      g_assert_nonnull (minutes);
+      g_assert_cmpfloat (minutes->minutes_min.high, ==, 4.0);
+    }
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
@@ -340,6 +387,7 @@ test_give_and_take (void)
   gtk_widget_activate_action (GTK_WIDGET (own), "own.remove", NULL);
   gtk_widget_activate_action (GTK_WIDGET (own), "own.import-from", "s", path);
   g_assert_true (tl_pack_equal (given, tl_own_stock_pack (ui_test_own ())));
+  g_assert_cmpstr (tl_own_window_message (own), ==, "1 part was taken in from “tinlap-pack.xml”.");
   gtk_widget_activate_action (GTK_WIDGET (own), "own.show", "s", "own-plain-washer-1");
   type_field (own, TL_FIELD_OUTER, "13");
   gtk_widget_activate_action (GTK_WIDGET (own), "own.import-from", "s", path);
@@ -396,6 +444,8 @@ main (int argc, char **argv)
   ui_test_init (&argc, &argv);
   g_test_add_func ("/own/add", test_add);
   g_test_add_func ("/own/refused", test_refused);
+  g_test_add_func ("/own/refused-until-allowed", test_refused_until_allowed);
+  g_test_add_func ("/own/minutes", test_minutes);
   g_test_add_func ("/own/undo", test_undo);
   g_test_add_func ("/own/copy", test_copy);
   g_test_add_func ("/own/van", test_van);

@@ -213,6 +213,26 @@ test_validate (void)
   g_assert_true (g_str_has_prefix (error->message, "schema:"));
 }
 
+/* A text of another encoding says so; a character that XML forbids in good UTF-8 does not. */
+static void
+test_encoding (void)
+{
+  static const struct { const char *text; gboolean is_utf8; } rows[] = {
+    { "<a>\nGr\xf6\xdf" "e</a>", FALSE },
+    { "<a>\n\x01</a>", TRUE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (parse (rows[i].text, &error));
+      g_assert_error (error, TL_ERROR, TL_ERROR_PARSE);
+      g_assert_true (g_str_has_prefix (error->message, "a.tinlap:2: "));
+      g_assert_cmpint (strstr (error->message, "save the file as UTF-8") == NULL, ==, rows[i].is_utf8);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -223,6 +243,7 @@ main (int argc, char **argv)
   g_test_add_func ("/xml/foreign", test_foreign);
   g_test_add_func ("/xml/odd-text", test_odd_text);
   g_test_add_func ("/xml/read-file", test_read_file);
+  g_test_add_func ("/xml/encoding", test_encoding);
   g_test_add_func ("/xml/validate", test_validate);
   return g_test_run ();
 }

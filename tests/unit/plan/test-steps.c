@@ -649,6 +649,43 @@ test_same_text (void)
     }
 }
 
+static gboolean
+is_kind (const char *id)
+{
+  guint             count;
+  const TlStepKind *kinds = tl_step_kinds (&count);
+
+  for (guint i = 0; i < count; i++)
+    if (strcmp (kinds[i].id, id) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Whatever stands in a sheet can be given minutes by name, and no kind is told twice. */
+static void
+test_kinds (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+  guint             count;
+  const TlStepKind *kinds = tl_step_kinds (&count);
+
+  for (guint i = 0; i < count; i++)
+    g_assert_true (g_hash_table_add (seen, (gpointer) kinds[i].id));
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (g_ptr_array_index (names, i)));
+
+      for (guint k = 0; k < sheet->steps->len; k++)
+        {
+          const TlStep *step = g_ptr_array_index (sheet->steps, k);
+
+          if (!is_kind (step->id))
+            g_error ("%s: step “%s” (%s) has no name", (char *) names->pdata[i], step->id, step->text);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -677,6 +714,7 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/never/torque", test_torque_is_estimate);
   g_test_add_func ("/steps/never/holds", test_holds);
   g_test_add_func ("/steps/upkeep", test_next_look);
+  g_test_add_func ("/steps/kinds", test_kinds);
   g_test_add_func ("/steps/same-text", test_same_text);
   return g_test_run ();
 }
