@@ -9,6 +9,7 @@
 #include "base/quantity.h"
 #include "plan/steps.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 
 struct _TlOwnMinutes
@@ -25,7 +26,8 @@ struct _TlOwnMinutes
 
 G_DEFINE_FINAL_TYPE (TlOwnMinutes, tl_own_minutes, GTK_TYPE_WIDGET)
 
-static const char *const STEP = "step";
+static const char *const STEP = "step", *const ENTRY = "entry";
+static const int         ENTRY_PX = 192;
 
 static void
 on_text (TlFigureEntry *entry, const char *text, TlOwnMinutes *self)
@@ -60,7 +62,7 @@ static void
 add_row (TlOwnMinutes *self, const char *id, const char *text)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *label = gtk_label_new (text),
-            *entry = tl_figure_entry_new (text, "min", 7), *caption;
+            *entry = tl_figure_entry_new (text, "min", 7), *caption, *clamp = adw_clamp_new ();
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
@@ -70,10 +72,17 @@ add_row (TlOwnMinutes *self, const char *id, const char *text)
   gtk_widget_set_visible (caption, FALSE);
   gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 90);
+  g_object_set_data (G_OBJECT (row), ENTRY, entry);
   g_object_set_data_full (G_OBJECT (entry), STEP, g_strdup (id), g_free);
   g_signal_connect (entry, "entered", G_CALLBACK (on_minutes), self);
   gtk_widget_add_css_class (row, "minutes-row");
-  gtk_box_append (GTK_BOX (row), entry);
+  /* What is wrong would else make the entry as wide as its sentence. */
+  adw_clamp_set_maximum_size (ADW_CLAMP (clamp), ENTRY_PX);
+  adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), ENTRY_PX);
+  gtk_widget_set_hexpand (clamp, FALSE);
+  gtk_widget_set_size_request (clamp, ENTRY_PX, -1);
+  adw_clamp_set_child (ADW_CLAMP (clamp), entry);
+  gtk_box_append (GTK_BOX (row), clamp);
   gtk_box_append (GTK_BOX (row), label);
   gtk_box_append (self->steps, row);
 }
@@ -155,12 +164,12 @@ show_rows (TlOwnMinutes *self)
   for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->steps)); row != NULL;
        row = gtk_widget_get_next_sibling (row))
     {
-      GtkWidget           *entry = gtk_widget_get_first_child (row);
+      GtkWidget           *entry = g_object_get_data (G_OBJECT (row), ENTRY);
       const char          *step;
       const TlPackMinutes *minutes;
       g_autofree char     *text = NULL;
 
-      if (entry == NULL || !TL_IS_FIGURE_ENTRY (entry))
+      if (entry == NULL)
         continue;
       step = g_object_get_data (G_OBJECT (entry), STEP);
       minutes = tl_pack_minutes (tl_own_stock_pack (self->own), step);

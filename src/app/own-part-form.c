@@ -354,10 +354,12 @@ show_head (TlOwnPartForm *self, const TlPart *part, gboolean is_own)
 
   tl_part_view_show_part (self->view, stock, part->kind, part->facts);
   gtk_label_set_text (self->name, name);
-  gtk_label_set_text (self->dimensions, *dimensions == '\0'
-                                            ? _ ("No sizes yet: the drawing shows its kind. "
-                                                     "Enter the sizes and it follows them.")
-                                            : dimensions);
+  gtk_label_set_text (self->dimensions,
+                      *dimensions != '\0' ? dimensions
+                      : tl_facts_count (part->facts) == 0
+                          ? _ ("No sizes yet: the drawing shows its kind. Enter the sizes and it "
+                               "follows them.")
+                          : _ ("Enter its sizes; the drawing follows them."));
   gtk_label_set_text (self->origin, origin);
   gtk_widget_set_visible (self->remove, is_own);
   gtk_widget_set_visible (self->known_box, is_own);

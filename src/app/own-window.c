@@ -42,11 +42,22 @@ struct _TlOwnWindow
 G_DEFINE_FINAL_TYPE (TlOwnWindow, tl_own_window, GTK_TYPE_WINDOW)
 
 /* --- messages --- */
+/* @is_well: what was asked for is done, and nothing was left out. */
 static void
-warn (TlOwnWindow *self, const char *text)
+say (TlOwnWindow *self, const char *text, gboolean is_well)
 {
   gtk_label_set_text (self->notice_text, text);
   gtk_widget_set_visible (self->notice, *text != '\0');
+  if (is_well)
+    gtk_widget_add_css_class (self->notice, "well");
+  else
+    gtk_widget_remove_css_class (self->notice, "well");
+}
+
+static void
+warn (TlOwnWindow *self, const char *text)
+{
+  say (self, text, FALSE);
 }
 
 static void
@@ -364,7 +375,7 @@ import_from_action (GtkWidget *widget, const char *name, GVariant *target)
     }
   after = count_parts (self);
   text = tl_own_import_text (path, after > before ? after - before : 0, problems);
-  warn (self, text);
+  say (self, text, problems->len == 0);
 }
 
 static void
@@ -375,7 +386,10 @@ export_to_action (GtkWidget *widget, const char *name, GVariant *target)
   g_autoptr (GError) error = NULL;
   g_autofree char *text = g_strdup_printf (_ ("Your parts are written to %s."), path);
 
-  warn (self, tl_own_stock_export (self->own, path, &error) ? text : error->message);
+  if (tl_own_stock_export (self->own, path, &error))
+    say (self, text, TRUE);
+  else
+    warn (self, error->message);
 }
 
 static void
