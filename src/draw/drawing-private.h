@@ -138,6 +138,8 @@ struct _TlDrawing
   gboolean          looks_seen[TL_N_LOOKS];
   gboolean          legend_is_band; /* along the foot instead of in the corner */
   double            legend_left;    /* band: what the scale bar takes */
+  gboolean          has_plane;      /* a cutting plane A–A is drawn, */
+  double            plane_x;        /* here */
   GPtrArray        *stack; /* owners in the stack without the lifted one, while places are shown */
   struct
   {

@@ -85,31 +85,43 @@ tl_drawing_to_text (const TlDrawing *self)
   return g_string_free (text, FALSE);
 }
 
+/* What one part does within itself is told only where it is not well; @told: lines so far, for what is the same twice. */
 static void
-describe_contact (GString *text, const TlVerdict *verdict, guint index, const TlLanguage *language)
+describe_contact (GString *text, GHashTable *told, const TlVerdict *verdict, guint index,
+                  const TlLanguage *language)
 {
   const TlAssembly *assembly = verdict->assembly;
   const TlContact  *contact = &g_array_index (assembly->contacts, TlContact, index);
-  g_autofree char  *a =
-      tl_assembly_owner_name (assembly, tl_assembly_body (assembly, contact->a)->owner, language);
-  g_autofree char *b =
-      tl_assembly_owner_name (assembly, tl_assembly_body (assembly, contact->b)->owner, language);
-  const char      *pattern = contact->kind == TL_CONTACT_PRESSED ? TL_N_ ("{a} is pressed on {b}.")
+  const char       *owner_a = tl_assembly_body (assembly, contact->a)->owner,
+             *owner_b = tl_assembly_body (assembly, contact->b)->owner;
+  g_autofree char *a = tl_assembly_owner_name (assembly, owner_a, language);
+  g_autofree char *b = tl_assembly_owner_name (assembly, owner_b, language);
+  gboolean         is_within = g_strcmp0 (owner_a, owner_b) == 0;
+  const char      *pattern = is_within ? TL_N_ ("Inside {a}, one piece on the other.")
+                             : contact->kind == TL_CONTACT_PRESSED ? TL_N_ ("{a} is pressed on {b}.")
                              : contact->kind == TL_CONTACT_TOUCHING ? TL_N_ ("{a} touches {b}.")
                                                                     : TL_N_ ("{a} may touch {b}.");
   g_autofree char *line =
       tl_wording_fill (tl_language_text (language, pattern), "a", a, "b", b, NULL);
-  TlSeverity severity;
+  g_autofree char *whole = NULL;
+  TlSeverity       severity;
+  gboolean         is_judged = tl_verdict_of_contact (verdict, index, &severity);
 
-  g_string_append (text, line);
-  if (tl_verdict_of_contact (verdict, index, &severity))
-    g_string_append_printf (text, " %s.", tl_language_text (language, tl_severity_word (severity)));
-  g_string_append_c (text, '\n');
+  if (is_within && (!is_judged || severity == TL_SEVERITY_SOUND))
+    return;
+  whole = is_judged ? g_strdup_printf ("%s %s.\n", line,
+                                       tl_language_text (language, tl_severity_word (severity)))
+                    : g_strdup_printf ("%s\n", line);
+  if (g_hash_table_contains (told, whole))
+    return;
+  g_string_append (text, whole);
+  g_hash_table_add (told, g_steal_pointer (&whole));
 }
 
 char *
 tl_drawing_describe (const TlVerdict *verdict, const TlLanguage *language)
 {
+  g_autoptr (GHashTable) told = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   GString          *text = g_string_new (NULL);
   const TlAssembly *assembly;
 
@@ -136,6 +148,6 @@ tl_drawing_describe (const TlVerdict *verdict, const TlLanguage *language)
     }
   for (guint i = 0; i < assembly->contacts->len; i++)
     if (g_array_index (assembly->contacts, TlContact, i).is_metallic)
-      describe_contact (text, verdict, i, language);
+      describe_contact (text, told, verdict, i, language);
   return g_string_free (text, FALSE);
 }

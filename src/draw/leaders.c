@@ -178,6 +178,13 @@ tl_leaders_row (TlDrawing *d, double y, double bend_y, double left, double right
 
 /* --- marks of contacts --- */
 
+/* Whether a line at x runs through the sign of the cutting plane, its arrow and its letter. */
+static gboolean
+meets_plane (const TlDrawing *d, double x)
+{
+  return d->has_plane && x > d->plane_x - 4.0 * d->px && x < d->plane_x + 30.0 * d->px;
+}
+
 static GArray *
 marked_faces (TlDrawing *d, gboolean by_y)
 {
@@ -187,7 +194,9 @@ marked_faces (TlDrawing *d, gboolean by_y)
     {
       const TlFace *face = &g_array_index (d->faces, TlFace, i);
       gboolean      first = by_y ? face->x1 >= face->x0 : face->y1 >= face->y0;
-      TlTarget      t = { NULL, i, first ? face->x1 : face->x0, first ? face->y1 : face->y0 };
+      double        x = first ? face->x1 : face->x0, other = first ? face->x0 : face->x1;
+      gboolean      turns = !by_y && meets_plane (d, x) && !meets_plane (d, other);
+      TlTarget      t = { NULL, i, turns ? other : x, first != turns ? face->y1 : face->y0 };
 
       if (face->has_mark && t.x >= 0.0 && t.y >= 0.0 && t.x <= d->options.width
           && t.y <= d->options.height)

@@ -273,6 +273,8 @@ tl_cutting_plane (TlDrawing *d, double cut_mm, double top, double bottom)
   const TlView *view = &d->views[TL_VIEW_SECTION];
   double        x = view->x + cut_mm * view->scale, px = d->px;
 
+  d->has_plane = TRUE;
+  d->plane_x = x;
   d->view = TL_VIEW_SHEET;
   for (int way = -1; way <= 1; way += 2)
     {
@@ -388,7 +390,7 @@ tl_sleeve_lay_out (TlDrawing *d)
         draw_dimensions (d, dimensions, bottom);
       tl_places_sleeve (d, &shape);
       if (d->options.show_contacts && d->options.places == NULL)
-        tl_marks_row (d, bottom + 28.0 * d->px, bottom + 14.0 * d->px, 8.0 * d->px, plan.right);
+        tl_marks_row (d, bottom + 29.5 * d->px, bottom + 17.5 * d->px, 8.0 * d->px, plan.right);
       if (d->options.show_numbers)
         tl_leaders_row (d, MAX (top - 38.0 * d->px, 44.0 * d->px),
                         MAX (top - 16.0 * d->px, 62.0 * d->px), 14.0 * d->px, plan.right);

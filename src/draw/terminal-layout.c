@@ -227,7 +227,7 @@ tl_terminal_lay_out (TlDrawing *d)
         draw_dimensions (d, bottom);
       tl_places_terminal (d);
       if (d->options.show_contacts && d->options.places == NULL)
-        tl_marks_row (d, bottom + 28.0 * d->px, bottom + 14.0 * d->px, 8.0 * d->px, plan.right);
+        tl_marks_row (d, bottom + 29.5 * d->px, bottom + 17.5 * d->px, 8.0 * d->px, plan.right);
       if (d->options.show_numbers)
         tl_leaders_row (d, MAX (top - 38.0 * d->px, 44.0 * d->px),
                         MAX (top - 16.0 * d->px, 62.0 * d->px), 14.0 * d->px, plan.right);

@@ -231,6 +231,33 @@ check_no_overlap (const TlVerdict *verdict, const TlDrawing *d)
       }
 }
 
+/* No line of a contact runs through the letters of the cutting plane. */
+static void
+check_letters_free (const TlVerdict *verdict, const TlDrawing *d)
+{
+  for (guint i = 0; i < d->shapes->len; i++)
+    for (guint k = 0; k < d->shapes->len; k++)
+      {
+        const TlShape *text = &g_array_index (d->shapes, TlShape, i),
+                      *line = &g_array_index (d->shapes, TlShape, k);
+        double a0, b0, a1, b1;
+
+        if (text->kind != TL_SHAPE_TEXT || g_strcmp0 (text->text, "A") != 0
+            || line->kind != TL_SHAPE_LINE || line->ink != TL_INK_SEVERITY
+            || !tl_shape_bounds (d, text, &a0, &b0, &a1, &b1))
+          continue;
+        for (guint n = 0; n + 1 < line->count; n++)
+          {
+            const TlVertex *p = &g_array_index (d->vertices, TlVertex, line->first + n), *q = p + 1;
+
+            if (MAX (p->x, q->x) > a0 && MIN (p->x, q->x) < a1 && MAX (p->y, q->y) > b0
+                && MIN (p->y, q->y) < b1)
+              g_error ("“%s”: a line at %.0f, %.0f runs through “A” at %.0f, %.0f",
+                       verdict->assembly->joint->name, p->x, p->y, a0, b0);
+          }
+      }
+}
+
 /* A turned figure is read on bare paper, not on a barrel or a wire that leaves the end view on its side. */
 static void
 check_figures_beside (const TlVerdict *verdict, const TlDrawing *d)
@@ -656,6 +683,21 @@ test_describe (void)
   g_assert_nonnull (strstr (text, "Unsafe."));
 }
 
+/* Screw, plate and body of one terminal are one part to the reader; what it does to a wire is told once. */
+static void
+test_describe_terminal (void)
+{
+  g_autoptr (TlVerdict) verdict = pt_judge (pt_example ("screw-terminal-plated"));
+  g_autofree char *text = tl_drawing_describe (verdict, tl_language_plain ());
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+  g_assert_nonnull (strstr (text, "is pressed on aluminium conductor"));
+  g_assert_null (strstr (text, "is pressed on terminal"));
+  for (guint i = 0; lines[i] != NULL; i++)
+    for (guint k = i + 1; lines[k] != NULL; k++)
+      g_assert_cmpstr (lines[i], !=, lines[k]);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -670,6 +712,7 @@ main (int argc, char **argv)
     { "/drawing/examples/leaders", check_leaders },
     { "/drawing/examples/text-inside", check_text_inside },
     { "/drawing/examples/no-overlap", check_no_overlap },
+    { "/drawing/examples/letters-free", check_letters_free },
     { "/drawing/examples/figures-beside", check_figures_beside },
     { "/drawing/examples/legend", check_legend },
     { "/drawing/examples/dimensions", check_dimensions },
@@ -694,5 +737,6 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/hostile/odd-areas", test_odd_areas);
   g_test_add_func ("/drawing/parts", test_parts);
   g_test_add_func ("/drawing/describe", test_describe);
+  g_test_add_func ("/drawing/describe-terminal", test_describe_terminal);
   return g_test_run ();
 }
