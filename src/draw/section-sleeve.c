@@ -329,7 +329,11 @@ cut_along (TlDrawing *d, const TlSleeveShape *shape, const TlBody *body, const T
                          is_hollow ? y + way * outer : y + outer);
       tl_shape_body (d, body, TRUE, TL_LINE_EDGE);
     }
-  tl_target_add (d, body->owner, (x0 + x1) / 2.0, y - (inner + outer) / 2.0);
+  /* Of a weld or of solder only the rim shows beside the cores, and A–A may run through its middle. */
+  if (body->role == TL_BODY_WELD || body->role == TL_BODY_SOLDER)
+    tl_target_add (d, body->owner, x0 + 0.65 * (x1 - x0), y - 0.96 * outer);
+  else
+    tl_target_add (d, body->owner, (x0 + x1) / 2.0, y - (inner + outer) / 2.0);
 }
 
 static void
