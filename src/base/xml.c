@@ -154,6 +154,20 @@ refuse (Reading *self, int code, guint line, const char *message)
   xmlStopParser (self->parser);
 }
 
+/* A character that XML forbids has the same code as bytes that are no UTF-8; a declared encoding is read as such. */
+static gboolean
+is_other_encoding (const Reading *self, int code)
+{
+  const xmlParserInput *input = self->parser->input;
+  const char           *declared = (const char *) self->parser->encoding;
+
+  /* libxml2 2.9 moves it there once it converts */
+  if (declared == NULL && input != NULL)
+    declared = (const char *) input->encoding;
+  return (code == XML_ERR_INVALID_ENCODING || code == XML_ERR_INVALID_CHAR) && !self->is_utf8
+         && (declared == NULL || g_ascii_strcasecmp (declared, "UTF-8") == 0);
+}
+
 static void
 on_error (void *data, xmlErrorPtr problem)
 {
@@ -167,9 +181,7 @@ on_error (void *data, xmlErrorPtr problem)
       problem->message != NULL ? (gssize) strnlen (problem->message, MAX_MESSAGE) : 0);
   g_strdelimit (message, "\n\r", ' ');
   g_strchomp (message);
-  /* A character that XML forbids has the same code as bytes of another encoding. */
-  if (problem->code == XML_ERR_INVALID_ENCODING || problem->code == XML_ERR_UNSUPPORTED_ENCODING
-      || (problem->code == XML_ERR_INVALID_CHAR && !self->is_utf8))
+  if (is_other_encoding (self, problem->code))
     self->error = g_error_new (TL_ERROR, TL_ERROR_PARSE,
                                _ ("%s:%d: This is not written in UTF-8; save the file as UTF-8 "
                                   "and read it again."),

@@ -217,9 +217,11 @@ test_validate (void)
 static void
 test_encoding (void)
 {
-  static const struct { const char *text; gboolean is_utf8; } rows[] = {
+  static const struct { const char *text; gboolean is_as_told; } rows[] = {
     { "<a>\nGr\xf6\xdf" "e</a>", FALSE },
+    { "<?xml version='1.0' encoding='UTF-8'?><a>\nGr\xf6\xdf" "e</a>", FALSE },
     { "<a>\n\x01</a>", TRUE },
+    { "<?xml version='1.0' encoding='ISO-8859-1'?><a>\xfc\n\x01</a>", TRUE },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -229,7 +231,7 @@ test_encoding (void)
       g_assert_null (parse (rows[i].text, &error));
       g_assert_error (error, TL_ERROR, TL_ERROR_PARSE);
       g_assert_true (g_str_has_prefix (error->message, "a.tinlap:2: "));
-      g_assert_cmpint (strstr (error->message, "save the file as UTF-8") == NULL, ==, rows[i].is_utf8);
+      g_assert_cmpint (strstr (error->message, "save the file as UTF-8") == NULL, ==, rows[i].is_as_told);
     }
 }
 
