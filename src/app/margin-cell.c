@@ -111,10 +111,47 @@ tl_margin_cell_dispose (GObject *object)
   G_OBJECT_CLASS (tl_margin_cell_parent_class)->dispose (object);
 }
 
+/* Two margins are read off a chart of the joint as it is: the ladder of potentials, the heat along it. */
+static gboolean
+has_chart (TlMarginCell *self)
+{
+  return self->margin == TL_MARGIN_GALVANIC || self->margin == TL_MARGIN_HEAT;
+}
+
+static gboolean
+on_open (GtkWidget *widget, GVariant *args, gpointer data)
+{
+  if (!has_chart (TL_MARGIN_CELL (widget)))
+    return FALSE;
+  gtk_widget_activate_action (widget, "win.chart", NULL);
+  return TRUE;
+}
+
+static void
+on_click (GtkGestureClick *gesture, int n_press, double x, double y, TlMarginCell *self)
+{
+  on_open (GTK_WIDGET (self), NULL, NULL);
+}
+
+static void
+make_link (TlMarginCell *self)
+{
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self), _ ("Show it in a chart"));
+  gtk_widget_add_css_class (GTK_WIDGET (self), "margin-link");
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "pointer");
+  g_signal_connect (click, "released", G_CALLBACK (on_click), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
+}
+
 static void
 tl_margin_cell_class_init (TlMarginCellClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = tl_margin_cell_dispose;
+  gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Return, 0, on_open, NULL);
+  gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_space, 0, on_open, NULL);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_METER);
 }
@@ -163,6 +200,8 @@ tl_margin_cell_new (TlMargin margin)
 
   self->margin = margin;
   gtk_label_set_text (GTK_LABEL (gtk_widget_get_first_child (head)), _ (labels[margin]));
+  if (has_chart (self))
+    make_link (self);
   return GTK_WIDGET (self);
 }
 

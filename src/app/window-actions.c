@@ -236,6 +236,17 @@ enter_action (GtkWidget *widget, const char *name, GVariant *target)
   tl_build_page_enter (self->build, owner, (TlField) field);
 }
 
+/* The joint as it is, in charts: potentials, heat along it. */
+static void
+chart_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlWindow *self = TL_WINDOW (widget);
+
+  gtk_stack_set_visible_child_name (self->outer, "joint");
+  gtk_stack_set_visible_child_name (self->pages, "ageing");
+  gtk_widget_activate_action (GTK_WIDGET (self->ageing), "ageing.view", "s", "now");
+}
+
 static void
 tell_action (GtkWidget *widget, const char *name, GVariant *target)
 {
@@ -299,6 +310,7 @@ tl_window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.own-part", "s", own_part_action);
   gtk_widget_class_install_action (klass, "win.mark-van", "s", mark_van_action);
   gtk_widget_class_install_action (klass, "win.enter", "(su)", enter_action);
+  gtk_widget_class_install_action (klass, "win.chart", NULL, chart_action);
   gtk_widget_class_install_action (klass, "win.tell", "s", tell_action);
   gtk_widget_class_install_action (klass, "win.warn", "s", warn_action);
 }

@@ -6,6 +6,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "app/chart-view.h"
+#include "app/margin-cell.h"
 #include "ui-test.h"
 
 #include <glib/gstdio.h>
@@ -140,6 +141,32 @@ test_as_built (void)
   for (guint i = 0; i < charts->len; i++)
     g_assert_true (tl_chart_view_has_chart (charts->pdata[i]));
   g_assert_null (label_with (window, "What drives the band"));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static void
+find_cell (GtkWidget *widget, gpointer cells)
+{
+  if (TL_IS_MARGIN_CELL (widget))
+    g_ptr_array_add (cells, widget);
+}
+
+/* A margin that stands in a chart leads there by keyboard as well. */
+static void
+test_from_margins (void)
+{
+  TlWindow *window = ui_test_window ("zinc-washer.tinlap");
+  g_autoptr (GPtrArray) cells = g_ptr_array_new ();
+
+  ui_test_walk (GTK_WIDGET (tl_window_build (window)), find_cell, cells);
+  g_assert_cmpuint (cells->len, ==, TL_N_MARGINS);
+  for (guint i = 0; i < cells->len; i++)
+    g_assert_cmpint (gtk_widget_get_focusable (cells->pdata[i]), ==,
+                     i == TL_MARGIN_GALVANIC || i == TL_MARGIN_HEAT);
+  gtk_widget_activate_action (cells->pdata[TL_MARGIN_HEAT], "win.chart", NULL);
+  g_assert_cmpstr (tl_window_page (window), ==, "ageing");
+  wait_for_forecast (window);
+  g_assert_nonnull (label_with (window, "This joint as built"));
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
@@ -354,6 +381,7 @@ main (int argc, char **argv)
   load_style ();
   g_test_add_func ("/ageing/bands", test_bands);
   g_test_add_func ("/ageing/as-built", test_as_built);
+  g_test_add_func ("/ageing/from-margins", test_from_margins);
   g_test_add_func ("/ageing/stale-is-dropped", test_stale_is_dropped);
   g_test_add_func ("/ageing/unseen", test_unseen);
   g_test_add_func ("/ageing/cancel", test_cancel);
