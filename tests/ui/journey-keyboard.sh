@@ -29,6 +29,12 @@ press_until () {
       [ "$(wc -l < "$TINLAP_STATUS_FILE")" -eq "$before" ] || break
       sleep 0.05
     done
+    # What a key leads to may be painted a few frames later; a key too early would walk past it.
+    for _ in $(seq 8)
+    do
+      ! tail -n 1 "$TINLAP_STATUS_FILE" | jq -e "$2" > /dev/null || break
+      sleep 0.05
+    done
   done
   fail "$3"
 }
