@@ -300,6 +300,34 @@ list_new (const char *none)
   return list;
 }
 
+/* One contact of each pair of parts; %TRUE if @chosen is among them. */
+static gboolean
+add_contacts (List *list, TlDocument *document, const char *chosen)
+{
+  const TlVerdict  *verdict = tl_document_verdict (document);
+  const TlAssembly *assembly = verdict->assembly;
+  g_autoptr (GHashTable) pairs = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  gboolean found = FALSE;
+
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    {
+      const TlContact *contact = &g_array_index (assembly->contacts, TlContact, i);
+      const char      *a = tl_assembly_body (assembly, contact->a)->owner,
+                 *b = tl_assembly_body (assembly, contact->b)->owner;
+      gboolean         is_it = strcmp (contact->id, chosen) == 0;
+      g_autofree char *text = NULL;
+
+      if (strcmp (a, b) == 0
+          || (!g_hash_table_add (pairs, g_strconcat (a, " ", b, NULL)) && !is_it))
+        continue;
+      text = tl_owner_text (verdict, contact->id, tl_document_effective_stock (document),
+                            tl_document_language (document));
+      add (list, text, contact->id);
+      found = found || is_it;
+    }
+  return found;
+}
+
 static void
 fill_ties (TlRecordForm *form, TlInspector *inspector, const char *chosen)
 {
@@ -321,7 +349,8 @@ fill_ties (TlRecordForm *form, TlInspector *inspector, const char *chosen)
       add (&list, text, id);
       is_there = is_there || strcmp (id, chosen) == 0;
     }
-  /* A contact, or a part that was taken out since: the tie stays as it is. */
+  is_there = add_contacts (&list, document, chosen) || is_there;
+  /* A part or contact that was taken out since: the tie stays as it is. */
   if (!is_there)
     add (&list, chosen, chosen);
   hand_over (&list, form, "tie", chosen);

@@ -326,6 +326,27 @@ tl_found_row_value_text (const TlFoundRow *row, const TlStock *stock, const TlLa
   return g_strdup_printf ("%s ± %s\u202f%s", value, expanded, tl_unit_label (unit));
 }
 
+/* Both sides of a contact of the design; (transfer full) (nullable): %NULL if @id is none */
+static char *
+contact_text (const TlVerdict *designed, const char *id, const TlStock *stock,
+              const TlLanguage *language)
+{
+  const TlAssembly *assembly = designed->assembly;
+
+  for (guint i = 0; i < assembly->contacts->len; i++)
+    {
+      const TlContact *contact = &g_array_index (assembly->contacts, TlContact, i);
+      g_autofree char *a = NULL, *b = NULL;
+
+      if (strcmp (contact->id, id) != 0)
+        continue;
+      a = tl_owner_text (designed, tl_assembly_body (assembly, contact->a)->owner, stock, language);
+      b = tl_owner_text (designed, tl_assembly_body (assembly, contact->b)->owner, stock, language);
+      return g_strdup_printf (tl_language_text (language, TL_N_ ("%s against %s")), a, b);
+    }
+  return NULL;
+}
+
 char *
 tl_owner_text (const TlVerdict *designed, const char *owner, const TlStock *stock,
                const TlLanguage *language)
@@ -338,7 +359,10 @@ tl_owner_text (const TlVerdict *designed, const char *owner, const TlStock *stoc
   if (strcmp (owner, "duty") == 0)
     return g_strdup (tl_language_text (language, TL_N_ ("Duty")));
   if (tl_joint_seat (designed->assembly->joint, owner) == NULL)
-    return g_strdup (owner);
+    {
+      name = contact_text (designed, owner, stock, language);
+      return name != NULL ? g_steal_pointer (&name) : g_strdup (owner);
+    }
   name = tl_assembly_owner_name (designed->assembly, owner, language);
   number = tl_assembly_number (designed->assembly, owner);
   return number > 0 ? g_strdup_printf ("%s (%u)", name, number) : g_steal_pointer (&name);

@@ -52,7 +52,7 @@ char *tl_found_row_design_text (const TlFoundRow *row, const TlStock *stock, con
 char *tl_found_row_value_text (const TlFoundRow *row, const TlStock *stock, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 /* "Sleeve (3): length 95 mm" */
 char *tl_unchecked_text (const TlUnchecked *self, const TlVerdict *designed, const TlStock *stock, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
-/* Name and number of a leg or layer; (transfer full) */
+/* Name and number of a leg or layer, or of both sides of a contact by its id; (transfer full) */
 char *tl_owner_text (const TlVerdict *designed, const char *owner, const TlStock *stock, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -106,6 +106,23 @@ ui_test_find (GtkWidget *widget, GType type)
 }
 
 gboolean
+ui_test_check_control (GtkWidget *widget, int least)
+{
+  if (!(GTK_IS_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_DROP_DOWN (widget))
+      || !gtk_widget_get_mapped (widget)
+      || gtk_widget_get_ancestor (gtk_widget_get_parent (widget), GTK_TYPE_DROP_DOWN) != NULL
+      || gtk_widget_get_ancestor (gtk_widget_get_parent (widget), GTK_TYPE_MENU_BUTTON) != NULL)
+    return FALSE;
+  g_assert_cmpint (gtk_widget_get_width (widget), >=, least);
+  g_assert_cmpint (gtk_widget_get_height (widget), >=, least);
+  /* A list shows its choice and not its name. */
+  g_assert_true (
+      gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL)
+      || (!GTK_IS_DROP_DOWN (widget) && ui_test_find (widget, GTK_TYPE_LABEL) != NULL));
+  return TRUE;
+}
+
+gboolean
 ui_test_item (TlBench *bench, TlItemKind kind, const char *owner, guint index, double *x, double *y)
 {
   const GArray *items = tl_drawing_items (tl_bench_drawing (bench));

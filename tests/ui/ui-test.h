@@ -22,6 +22,8 @@ typedef void (*UiTestVisit) (GtkWidget *widget, gpointer data);
 void       ui_test_walk (GtkWidget *widget, UiTestVisit visit, gpointer data);
 /* First descendant of @type; (nullable) */
 GtkWidget *ui_test_find (GtkWidget *widget, GType type);
+/* Asserts that a control that is seen is at least @least px wide and high and has a name; %FALSE for what is no control. */
+gboolean   ui_test_check_control (GtkWidget *widget, int least);
 /* Middle of an item of the bench's drawing; %FALSE if it is not drawn. */
 gboolean   ui_test_item (TlBench *bench, TlItemKind kind, const char *owner, guint index, double *x,
                          double *y);
