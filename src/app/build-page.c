@@ -298,8 +298,9 @@ on_fold (gpointer data)
   fold (self->parts_flap, self->width < FOLD_PARTS_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->verdict_strip), self->width < FOLD_FINDINGS_PX);
   /* between the folds both panes leave the toolbar no room for its heading */
-  gtk_widget_set_visible (self->bench_title,
-                          words || (self->width >= TOOLBAR_TITLE_PX && self->width < FOLD_FINDINGS_PX));
+  gtk_widget_set_visible (
+      self->bench_title,
+      words || (self->width >= TOOLBAR_TITLE_PX && self->width < FOLD_FINDINGS_PX));
   gtk_widget_set_visible (GTK_WIDGET (self->scale), self->width >= TOOLBAR_TITLE_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->section_word), words);
   gtk_widget_set_visible (GTK_WIDGET (self->end_view_word), words);

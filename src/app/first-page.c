@@ -12,7 +12,7 @@
 
 #include <glib/gi18n.h>
 
-static const guint RECENT_FILES = 5;
+static const guint  RECENT_FILES = 5;
 /* px at the head of a card that the verdict's chip takes, with its margin */
 static const double CHIP_PX = 38.0;
 

@@ -21,7 +21,7 @@ struct _TlOwnMarkForm
   TlFigureEntry  *quantity, *price, *note;
   GtkDropDown    *per;
   GtkLabel       *no_currency; /* a price, and nobody said of what */
-  GtkLabel       *wrong; /* what is wrong with the mark as a whole */
+  GtkLabel       *wrong;       /* what is wrong with the mark as a whole */
   gboolean        is_showing;
 };
 
@@ -241,9 +241,9 @@ tl_own_mark_form_show (TlOwnMarkForm *self, const char *part)
   show_number (self, self->quantity, mark->has_quantity, mark->quantity);
   tl_figure_entry_set_unit (self->price, tl_pack_currency (tl_own_stock_pack (self->own)));
   show_number (self, self->price, mark->has_price, mark->price);
-  gtk_widget_set_visible (
-      GTK_WIDGET (self->no_currency),
-      mark->has_price && *tl_pack_currency (tl_own_stock_pack (self->own)) == '\0');
+  gtk_widget_set_visible (GTK_WIDGET (self->no_currency),
+                          mark->has_price
+                              && *tl_pack_currency (tl_own_stock_pack (self->own)) == '\0');
   tl_figure_entry_show (self->note, mark->note == NULL ? "" : mark->note);
   self->is_showing = FALSE;
 }

@@ -27,7 +27,7 @@ struct _TlOwnMinutes
 G_DEFINE_FINAL_TYPE (TlOwnMinutes, tl_own_minutes, GTK_TYPE_WIDGET)
 
 static const char *const STEP = "step", *const ENTRY = "entry";
-static const int         ENTRY_PX = 192;
+static const int ENTRY_PX = 192;
 
 static void
 on_text (TlFigureEntry *entry, const char *text, TlOwnMinutes *self)

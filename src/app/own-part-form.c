@@ -21,7 +21,7 @@ struct _TlOwnPartForm
   TlOwnStock    *own;
   TlLanguage    *language;
   char          *id;
-  char          *shape; /* id, kind and origin that the inputs are made for */
+  char          *shape;         /* id, kind and origin that the inputs are made for */
   GtkWidget     *empty, *whole; /* what to begin with; the part */
   TlPartView    *view;
   GtkLabel      *name, *dimensions, *origin;
@@ -110,9 +110,9 @@ static char *
 message_with_labels (TlOwnPartForm *self, TlField field, const char *message)
 {
   g_autoptr (GString) text = g_string_new (message);
-  guint               count;
-  const TlField      *fields = tl_part_kind_fields (present_part (self)->kind, &count);
-  g_autofree char    *own = g_strdup_printf ("“%s”: ", tl_field_info (field)->key);
+  guint            count;
+  const TlField   *fields = tl_part_kind_fields (present_part (self)->kind, &count);
+  g_autofree char *own = g_strdup_printf ("“%s”: ", tl_field_info (field)->key);
 
   if (g_str_has_prefix (text->str, own))
     g_string_erase (text, 0, (gssize) strlen (own));

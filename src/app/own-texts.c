@@ -37,7 +37,7 @@ tl_own_import_text (const char *path, guint came, const GPtrArray *problems)
 
   if (problems->len == 0)
     return g_steal_pointer (&told);
-  return g_strdup_printf (ngettext ("%s %u row was not:\n%s", "%s %u rows were not:\n%s",
-                                    problems->len),
-                          told, problems->len, why);
+  return g_strdup_printf (
+      ngettext ("%s %u row was not:\n%s", "%s %u rows were not:\n%s", problems->len), told,
+      problems->len, why);
 }

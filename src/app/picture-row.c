@@ -172,9 +172,9 @@ head_of_reading (TlPictureRow *self, const TlReading *reading, Head *head)
     }
   head->sentence = g_strdup_printf ("%s: %s", tl_language_text (language, worst->criterion),
                                     tl_language_text (language, worst->says));
-  head->decision = g_strdup (worst->is_computed
-                                 ? tl_language_text (language, tl_grade_label (worst->grade_most))
-                                 : _ ("not computed"));
+  head->decision =
+      g_strdup (worst->is_computed ? tl_language_text (language, tl_grade_label (worst->grade_most))
+                                   : _ ("not computed"));
   if (worst->is_computed && !isnan (worst->limit))
     head->designed = tl_quantity_format (worst->limit, worst->unit, language);
 }

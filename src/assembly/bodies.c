@@ -128,22 +128,20 @@ tl_assembly_leg_body (TlAssembly *self, const TlLeg *leg, const char *suffix, Tl
 guint
 tl_assembly_layer_body (TlAssembly *self, const TlLayer *layer, const char *suffix, TlBodyRole role)
 {
-  static const TlLook looks[] = { [TL_BODY_SEAL] = TL_LOOK_POLYMER,
-                                  [TL_BODY_CAP] = TL_LOOK_POLYMER,
-                                  [TL_BODY_ADHESIVE] = TL_LOOK_ADHESIVE,
-                                  [TL_BODY_FILLER] = TL_LOOK_ADHESIVE,
-                                  [TL_BODY_COMPOUND] = TL_LOOK_COMPOUND,
-                                  [TL_BODY_HOUSING] = TL_LOOK_POLYMER };
-  guint               index = body_new (self, layer->id, suffix, role);
-  TlBody             *body = self->bodies->pdata[index];
+  static const TlLook looks[] = {
+    [TL_BODY_SEAL] = TL_LOOK_POLYMER,      [TL_BODY_CAP] = TL_LOOK_POLYMER,
+    [TL_BODY_ADHESIVE] = TL_LOOK_ADHESIVE, [TL_BODY_FILLER] = TL_LOOK_ADHESIVE,
+    [TL_BODY_COMPOUND] = TL_LOOK_COMPOUND, [TL_BODY_HOUSING] = TL_LOOK_POLYMER
+  };
+  guint   index = body_new (self, layer->id, suffix, role);
+  TlBody *body = self->bodies->pdata[index];
 
   set_material (self, body, tl_layer_word (layer, self->stock, TL_FIELD_MATERIAL, NULL));
   if (role == TL_BODY_SEAL || role == TL_BODY_CAP || role == TL_BODY_ADHESIVE
       || role == TL_BODY_FILLER || role == TL_BODY_COMPOUND || role == TL_BODY_HOUSING)
     {
       if (role == TL_BODY_HOUSING)
-        set_material (self, body,
-                      tl_layer_word (layer, self->stock, TL_FIELD_BODY_MATERIAL, NULL));
+        set_material (self, body, tl_layer_word (layer, self->stock, TL_FIELD_BODY_MATERIAL, NULL));
       body->look = looks[role];
       body->is_metal = FALSE;
       return index;

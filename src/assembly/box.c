@@ -16,8 +16,9 @@
 /* Sums of sizes that are equal on paper. */
 #define EQUAL_MM 1e-6
 
-static const char *const limit_ids[] = { "room.wall-clearance",        "room.device-size",       "room.device-depth",
-                                         "grip.bend-radius-aluminium", "grip.bend-radius-copper", NULL };
+static const char *const limit_ids[] = { "room.wall-clearance",     "room.device-size",
+                                         "room.device-depth",       "grip.bend-radius-aluminium",
+                                         "grip.bend-radius-copper", NULL };
 
 typedef struct
 {
@@ -36,7 +37,8 @@ typedef struct
   double reach_mm[2];  /* beyond the left and right end: bend and conductor */
   double spread_mm[2]; /* of the leads beside each other */
   double thick_mm[2];  /* thickest lead */
-  double beside_mm[2]; /* along the wall, of the leads outside of the innermost: the first at the left end, the last at the right */
+  double beside_mm
+      [2]; /* along the wall, of the leads outside of the innermost: the first at the left end, the last at the right */
 } Block;
 
 /* A layer of rows. */
@@ -62,7 +64,9 @@ limit_or (const TlAssembly *assembly, const char *id, double fallback)
 {
   TlThreshold threshold;
 
-  return tl_stock_threshold (assembly->stock, assembly->joint->practice, id, &threshold) ? threshold.value : fallback;
+  return tl_stock_threshold (assembly->stock, assembly->joint->practice, id, &threshold)
+             ? threshold.value
+             : fallback;
 }
 
 static double
@@ -112,7 +116,8 @@ extend_solid (Extent *extent, const TlSolid *solid, gboolean is_stack)
 static gboolean
 extent_of (const TlAssembly *assembly, gboolean legs, const char *owner, Extent *extent)
 {
-  *extent = (Extent){ { G_MAXDOUBLE, G_MAXDOUBLE, G_MAXDOUBLE }, { -G_MAXDOUBLE, -G_MAXDOUBLE, -G_MAXDOUBLE } };
+  *extent = (Extent){ { G_MAXDOUBLE, G_MAXDOUBLE, G_MAXDOUBLE },
+                      { -G_MAXDOUBLE, -G_MAXDOUBLE, -G_MAXDOUBLE } };
   for (guint i = 0; i < assembly->bodies->len; i++)
     {
       const TlBody *body = assembly->bodies->pdata[i];
@@ -120,7 +125,8 @@ extent_of (const TlAssembly *assembly, gboolean legs, const char *owner, Extent 
       if (body->is_leg != legs || (owner != NULL && !g_str_equal (body->owner, owner)))
         continue;
       for (guint k = 0; k < body->solids->len; k++)
-        extend_solid (extent, &g_array_index (body->solids, TlSolid, k), assembly->family == TL_FAMILY_STACK);
+        extend_solid (extent, &g_array_index (body->solids, TlSolid, k),
+                      assembly->family == TL_FAMILY_STACK);
     }
   return extent->low[0] <= extent->high[0];
 }
@@ -140,7 +146,8 @@ find_middle (const TlAssembly *assembly, double *middle)
 /* Ends of the joint at which a leg leaves it: where most of it lies, by turns if it lies evenly; a conductor that is not
  * cut goes on at both. */
 static void
-ends_of (const TlAssembly *assembly, const TlLeg *leg, double middle_mm, guint index, gboolean *ends)
+ends_of (const TlAssembly *assembly, const TlLeg *leg, double middle_mm, guint index,
+         gboolean *ends)
 {
   Extent extent;
   double off = 0.0, half = assembly->packed_length_mm / 2.0;
@@ -159,17 +166,20 @@ ends_of (const TlAssembly *assembly, const TlLeg *leg, double middle_mm, guint i
 
 /* How far towards the back the axis of a leg leaves the joint; within its block. */
 static double
-deep_of (const TlAssembly *assembly, const TlLeg *leg, const double *middle, gboolean on_side, const Block *block, double diameter_mm)
+deep_of (const TlAssembly *assembly, const TlLeg *leg, const double *middle, gboolean on_side,
+         const Block *block, double diameter_mm)
 {
-  guint  way = on_side ? 1 : 2, index;
-  double room = MAX ((block->deep_mm - diameter_mm) / 2.0, 0.0);
-  Extent extent = { { G_MAXDOUBLE, G_MAXDOUBLE, G_MAXDOUBLE }, { -G_MAXDOUBLE, -G_MAXDOUBLE, -G_MAXDOUBLE } };
+  guint         way = on_side ? 1 : 2, index;
+  double        room = MAX ((block->deep_mm - diameter_mm) / 2.0, 0.0);
+  Extent        extent = { { G_MAXDOUBLE, G_MAXDOUBLE, G_MAXDOUBLE },
+                           { -G_MAXDOUBLE, -G_MAXDOUBLE, -G_MAXDOUBLE } };
   const TlBody *body = tl_assembly_find_body (assembly, leg->id, TL_BODY_INSULATION, &index);
 
   if (body == NULL || body->solids->len == 0)
     return 0.0;
   for (guint k = 0; k < body->solids->len; k++)
-    extend_solid (&extent, &g_array_index (body->solids, TlSolid, k), assembly->family == TL_FAMILY_STACK);
+    extend_solid (&extent, &g_array_index (body->solids, TlSolid, k),
+                  assembly->family == TL_FAMILY_STACK);
   return CLAMP ((extent.low[way] + extent.high[way]) / 2.0 - middle[way], -room, room);
 }
 
@@ -184,7 +194,8 @@ radius_of (const TlAssembly *assembly, const TlLeg *leg)
   if (own_mm > 0.0)
     return own_mm;
   return tl_leg_metal_diameter_mm (assembly, leg)
-         * limit_or (assembly, aluminium ? "grip.bend-radius-aluminium" : "grip.bend-radius-copper", 0.0);
+         * limit_or (assembly, aluminium ? "grip.bend-radius-aluminium" : "grip.bend-radius-copper",
+                     0.0);
 }
 
 static void
@@ -213,8 +224,8 @@ read_block (const TlAssembly *assembly, const double *middle, gboolean on_side, 
       gboolean     ends[2] = { FALSE, FALSE };
       Lead         lead = { .id = leg->id };
 
-      lead.diameter_mm =
-          tl_leg_number (leg, assembly->stock, TL_FIELD_INSULATION_DIAMETER, tl_leg_metal_diameter_mm (assembly, leg));
+      lead.diameter_mm = tl_leg_number (leg, assembly->stock, TL_FIELD_INSULATION_DIAMETER,
+                                        tl_leg_metal_diameter_mm (assembly, leg));
       if (lead.diameter_mm <= 0.0)
         continue;
       lead.radius_mm = radius_of (assembly, leg);
@@ -294,7 +305,8 @@ static double
 lay_devices (const TlAssembly *assembly, TlBoxLayout *self)
 {
   guint  count = (guint) site_number (assembly, TL_FIELD_DEVICES);
-  double size = limit_or (assembly, "room.device-size", 0.0), deep = limit_or (assembly, "room.device-depth", 0.0);
+  double size = limit_or (assembly, "room.device-size", 0.0),
+         deep = limit_or (assembly, "room.device-depth", 0.0);
 
   if (count == 0 || size <= 0.0 || deep <= 0.0)
     return 0.0;
@@ -320,18 +332,19 @@ lay_devices (const TlAssembly *assembly, TlBoxLayout *self)
 static double
 spare_mm (const TlAssembly *assembly, const TlBoxLayout *self, const Block *block)
 {
-  double plan_mm2 =
-      self->is_round ? G_PI / 4.0 * self->length_mm * self->length_mm : self->length_mm * self->width_mm;
+  double plan_mm2 = self->is_round ? G_PI / 4.0 * self->length_mm * self->length_mm
+                                   : self->length_mm * self->width_mm;
   double other_mm = sqrt (4.0 * site_number (assembly, TL_FIELD_OTHER_SECTION));
   double others = site_number (assembly, TL_FIELD_OTHER_CONDUCTORS);
-  double covered_mm2 = others * other_mm * 2.0 * self->length_mm, thick = others > 0.0 ? other_mm : 0.0;
+  double covered_mm2 = others * other_mm * 2.0 * self->length_mm,
+         thick = others > 0.0 ? other_mm : 0.0;
 
   for (guint i = 0; i < block->n_leads; i++)
     {
       const Lead  *lead = &block->leads[i];
       const TlLeg *leg = tl_joint_leg (assembly->joint, lead->id);
-      double       free_mm = tl_leg_number (leg, assembly->stock, TL_FIELD_FREE_LENGTH, self->length_mm);
-      double       bend_mm = G_PI / 2.0 * (lead->radius_mm + lead->diameter_mm / 2.0);
+      double free_mm = tl_leg_number (leg, assembly->stock, TL_FIELD_FREE_LENGTH, self->length_mm);
+      double bend_mm = G_PI / 2.0 * (lead->radius_mm + lead->diameter_mm / 2.0);
 
       covered_mm2 += self->joints * lead->diameter_mm * MAX (free_mm - bend_mm, 0.0);
       thick = MAX (thick, lead->diameter_mm);
@@ -355,7 +368,10 @@ static double
 end_mm (const Block *block, const Layer *layer, guint row, guint end)
 {
   guint  passing = end == 0 ? layer->rows - 1 - row : row;
-  double beside = layer->turns_back ? 0.0 : block->beside_mm[end] + MAX (block->spread_mm[0], block->spread_mm[1]) * passing;
+  double beside =
+      layer->turns_back
+          ? 0.0
+          : block->beside_mm[end] + MAX (block->spread_mm[0], block->spread_mm[1]) * passing;
 
   return block->reach_mm[end] + layer->lane_mm[end] + beside;
 }
@@ -373,10 +389,12 @@ bend_far_mm (const Block *block)
 
 /* By how much a row is too long for the box where it lies. */
 static double
-row_over_mm (const TlBoxLayout *self, const Block *block, const Layer *layer, guint row, double y_mm)
+row_over_mm (const TlBoxLayout *self, const Block *block, const Layer *layer, guint row,
+             double y_mm)
 {
   double left = end_mm (block, layer, row, 0), right = end_mm (block, layer, row, 1);
-  double half = (block->length_mm + left + right) / 2.0, body = block->length_mm / 2.0 + fabs (left - right) / 2.0;
+  double half = (block->length_mm + left + right) / 2.0,
+         body = block->length_mm / 2.0 + fabs (left - right) / 2.0;
   double spread = MAX (block->spread_mm[0], block->spread_mm[1]) / 2.0;
   double far = self->is_round && !layer->turns_back ? MAX (spread, bend_far_mm (block)) : spread;
 
@@ -395,11 +413,13 @@ set_rows (Layer *layer, guint rows)
 
 /* Most rows of which each goes in, not more than @wanted; 0 if not even one does. */
 static guint
-rows_of (const TlBoxLayout *self, const Block *block, const Layer *layer, guint wanted, double clearance_mm)
+rows_of (const TlBoxLayout *self, const Block *block, const Layer *layer, guint wanted,
+         double clearance_mm)
 {
   double pitch = block->across_mm + clearance_mm;
 
-  for (guint rows = MIN (wanted, layer->grid_rows > 0 ? layer->grid_rows : MOST_ROWS); rows > 0; rows--)
+  for (guint rows = MIN (wanted, layer->grid_rows > 0 ? layer->grid_rows : MOST_ROWS); rows > 0;
+       rows--)
     {
       Layer    trial = *layer;
       gboolean fits = rows * pitch + clearance_mm <= self->width_mm + EQUAL_MM;
@@ -410,7 +430,8 @@ rows_of (const TlBoxLayout *self, const Block *block, const Layer *layer, guint 
           double y = row_y_mm (&trial, row, pitch);
 
           fits = row_over_mm (self, block, &trial, row, y) <= EQUAL_MM
-                 && (trial.turns_back || 2.0 * (fabs (y) + bend_far_mm (block)) <= self->width_mm + EQUAL_MM);
+                 && (trial.turns_back
+                     || 2.0 * (fabs (y) + bend_far_mm (block)) <= self->width_mm + EQUAL_MM);
         }
       if (fits)
         return rows;
@@ -425,7 +446,8 @@ bends_end_mm (const Block *block, double z_mm)
   double bend = 0.0;
 
   for (guint i = 0; i < block->n_leads; i++)
-    bend = MAX (bend, block->leads[i].deep_mm + block->leads[i].radius_mm + block->leads[i].diameter_mm / 2.0);
+    bend = MAX (bend, block->leads[i].deep_mm + block->leads[i].radius_mm
+                          + block->leads[i].diameter_mm / 2.0);
   return z_mm + block->deep_mm / 2.0 + bend;
 }
 
@@ -439,20 +461,28 @@ lay_leads (TlBoxLayout *self, const Block *block, const Layer *layer, const TlBo
       const Lead *lead = &block->leads[i];
       guint       end = lead->side > 0;
       double      half = lead->diameter_mm / 2.0, reach;
-      TlBoxThing  thing = { .kind = TL_BOX_LEAD, .joint = joint->joint, .owner = lead->id, .side = lead->side,
-                            .diameter_mm = lead->diameter_mm, .radius_mm = lead->radius_mm,
-                            .turns_back = layer->turns_back, .over_mm = joint->over_mm, .over_way = joint->over_way };
+      TlBoxThing  thing = { .kind = TL_BOX_LEAD,
+                            .joint = joint->joint,
+                            .owner = lead->id,
+                            .side = lead->side,
+                            .diameter_mm = lead->diameter_mm,
+                            .radius_mm = lead->radius_mm,
+                            .turns_back = layer->turns_back,
+                            .over_mm = joint->over_mm,
+                            .over_way = joint->over_way };
 
       thing.mouth_x_mm = end ? joint->x1_mm : joint->x0_mm;
       thing.axis_y_mm = y - block->spread_mm[end] / 2.0 + laid[end] + half;
       thing.axis_z_mm = (joint->z0_mm + joint->z1_mm) / 2.0 + lead->deep_mm;
       if (layer->turns_back)
-        thing.straight_mm = MAX (tl_box_half_length_mm (self, fabs (thing.axis_y_mm) + half) - layer->lane_mm[end] - lead->side * thing.mouth_x_mm
-                                     - lead->radius_mm - lead->diameter_mm,
-                                 0.0);
+        thing.straight_mm =
+            MAX (tl_box_half_length_mm (self, fabs (thing.axis_y_mm) + half) - layer->lane_mm[end]
+                     - lead->side * thing.mouth_x_mm - lead->radius_mm - lead->diameter_mm,
+                 0.0);
       else
-        thing.straight_mm = block->beside_mm[end] + block->reach_mm[end] - lead->radius_mm - lead->diameter_mm
-                            - (end == 0 ? block->spread_mm[0] - laid[0] - lead->diameter_mm : laid[1]);
+        thing.straight_mm =
+            block->beside_mm[end] + block->reach_mm[end] - lead->radius_mm - lead->diameter_mm
+            - (end == 0 ? block->spread_mm[0] - laid[0] - lead->diameter_mm : laid[1]);
       laid[end] += lead->diameter_mm;
       reach = thing.straight_mm + lead->radius_mm + lead->diameter_mm;
       thing.x0_mm = end ? thing.mouth_x_mm : thing.mouth_x_mm - reach;
@@ -462,13 +492,15 @@ lay_leads (TlBoxLayout *self, const Block *block, const Layer *layer, const TlBo
       thing.z0_mm = thing.axis_z_mm - half;
       thing.z1_mm = thing.axis_z_mm + half + (layer->turns_back ? lead->radius_mm : 0.0);
       if (!layer->turns_back && !self->is_round)
-        note_over (&thing, TL_BOX_WAY_WIDTH, MAX (-thing.y0_mm, thing.y1_mm) - self->width_mm / 2.0);
+        note_over (&thing, TL_BOX_WAY_WIDTH,
+                   MAX (-thing.y0_mm, thing.y1_mm) - self->width_mm / 2.0);
       add_thing (self, &thing);
     }
 }
 
 static void
-lay_layer (TlBoxLayout *self, const Block *block, const Layer *layer, guint first, double clearance_mm)
+lay_layer (TlBoxLayout *self, const Block *block, const Layer *layer, guint first,
+           double clearance_mm)
 {
   double pitch = block->across_mm + clearance_mm;
 
@@ -500,10 +532,11 @@ lay_layer (TlBoxLayout *self, const Block *block, const Layer *layer, guint firs
 
 /* Layer by layer until all joints lie; the first that does not go in is the last that is laid. */
 static void
-lay_joints (TlBoxLayout *self, const Block *block, double front_mm, double back_mm, double clearance_mm)
+lay_joints (TlBoxLayout *self, const Block *block, double front_mm, double back_mm,
+            double clearance_mm)
 {
-  Layer layer = { .z_mm = front_mm + clearance_mm, .back_mm = back_mm };
-  guint laid = 0;
+  Layer  layer = { .z_mm = front_mm + clearance_mm, .back_mm = back_mm };
+  guint  laid = 0;
   double bends = 0.0;
 
   while (laid < self->joints)
@@ -529,7 +562,9 @@ lay_joints (TlBoxLayout *self, const Block *block, double front_mm, double back_
         break;
     }
   self->left_out = self->joints - laid;
-  layer.z_mm += ceil ((double) self->left_out / MAX (self->rows, 1)) * (block->deep_mm + clearance_mm) - clearance_mm;
+  layer.z_mm +=
+      ceil ((double) self->left_out / MAX (self->rows, 1)) * (block->deep_mm + clearance_mm)
+      - clearance_mm;
   self->wanted_depth_mm = MAX (layer.z_mm, bends) + (self->depth_mm - back_mm);
 }
 

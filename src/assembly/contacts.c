@@ -83,9 +83,8 @@ void
 tl_contact_show_other_face (TlAssembly *self, TlContact *contact, guint body)
 {
   const TlLayer *layer = tl_joint_layer (self->joint, tl_assembly_body (self, body)->owner);
-  const char    *face = layer != NULL
-                            ? tl_layer_word (layer, self->stock, TL_FIELD_OTHER_FACE, NULL)
-                            : NULL;
+  const char    *face =
+      layer != NULL ? tl_layer_word (layer, self->stock, TL_FIELD_OTHER_FACE, NULL) : NULL;
 
   if (face == NULL)
     return;

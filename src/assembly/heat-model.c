@@ -30,9 +30,11 @@ tl_heat_limit (TlHeatModel *self, const char *id, double *value)
 }
 
 double
-tl_heat_material_number (const TlHeatModel *self, const char *material, TlField field, double fallback)
+tl_heat_material_number (const TlHeatModel *self, const char *material, TlField field,
+                         double fallback)
 {
-  const TlMaterial *row = material != NULL ? tl_stock_material (self->assembly->stock, material) : NULL;
+  const TlMaterial *row =
+      material != NULL ? tl_stock_material (self->assembly->stock, material) : NULL;
 
   return row != NULL ? tl_facts_number (row->facts, field, fallback) : fallback;
 }
@@ -40,16 +42,18 @@ tl_heat_material_number (const TlHeatModel *self, const char *material, TlField 
 /* --- lines, surfaces, interfaces --- */
 
 gint
-tl_heat_add_line (TlHeatModel *self, const char *owner, guint body, const char *material, double x0_m, double x1_m, double section_m2)
+tl_heat_add_line (TlHeatModel *self, const char *owner, guint body, const char *material,
+                  double x0_m, double x1_m, double section_m2)
 {
   const TlMaterial *row = tl_stock_material (self->assembly->stock, material);
-  TlHeatLine line = { g_strdup (owner), body, x1_m - x0_m > 0.5 * self->limits.lead_m };
-  double density, heat;
+  TlHeatLine        line = { g_strdup (owner), body, x1_m - x0_m > 0.5 * self->limits.lead_m };
+  double            density, heat;
 
   if (row == NULL || self->network.n_bodies == TL_HEAT_MAX_LINES)
     {
       g_free (line.owner);
-      tl_heat_fail (self, TL_N_ ("{part} has more parts than can be reckoned."), owner, TL_N_FIELDS);
+      tl_heat_fail (self, TL_N_ ("{part} has more parts than can be reckoned."), owner,
+                    TL_N_FIELDS);
       return -1;
     }
   density = tl_facts_number (row->facts, TL_FIELD_DENSITY, 8.0) * 1000.0;
@@ -69,14 +73,17 @@ tl_heat_add_line (TlHeatModel *self, const char *owner, guint body, const char *
 }
 
 gboolean
-tl_heat_add_zone (TlHeatModel *self, gint line, double x0_m, double x1_m, double metal_m, double outer_m, const char *cover)
+tl_heat_add_zone (TlHeatModel *self, gint line, double x0_m, double x1_m, double metal_m,
+                  double outer_m, const char *cover)
 {
-  double conductivity = tl_heat_material_number (self, cover, TL_FIELD_CONDUCTIVITY, 0.0), layer = 0.0;
+  double conductivity = tl_heat_material_number (self, cover, TL_FIELD_CONDUCTIVITY, 0.0),
+         layer = 0.0;
 
   if (x1_m - x0_m <= 1e-9 || outer_m <= 0.0)
     return TRUE;
   if (self->network.n_zones == TL_HEAT_MAX_ZONES)
-    return tl_heat_fail (self, TL_N_ ("The joint has more parts than can be reckoned."), NULL, TL_N_FIELDS);
+    return tl_heat_fail (self, TL_N_ ("The joint has more parts than can be reckoned."), NULL,
+                         TL_N_FIELDS);
   if (cover != NULL && conductivity > 0.0 && outer_m > metal_m)
     layer = log (outer_m / metal_m) / (2.0 * G_PI * conductivity);
   self->zones[self->network.n_zones++] = (TlNetZone){
@@ -94,29 +101,32 @@ tl_heat_add_zone (TlHeatModel *self, gint line, double x0_m, double x1_m, double
 }
 
 gboolean
-tl_heat_add_lead_zones (TlHeatModel *self, gint line, const TlLeg *leg, double bare_x0_m, double bare_x1_m, gboolean leaves_left)
+tl_heat_add_lead_zones (TlHeatModel *self, gint line, const TlLeg *leg, double bare_x0_m,
+                        double bare_x1_m, gboolean leaves_left)
 {
-  const TlStock *stock = self->assembly->stock;
+  const TlStock   *stock = self->assembly->stock;
   const TlNetBody *body = &self->bodies[line];
-  double metal = 2.0 * sqrt (body->section_m2 / G_PI);
-  const char *insulation = tl_leg_word (leg, stock, TL_FIELD_INSULATION, "none");
-  double outer = tl_leg_number (leg, stock, TL_FIELD_INSULATION_DIAMETER, 0.0) / 1000.0;
-  gboolean is_covered = outer > metal && tl_stock_material (stock, insulation) != NULL;
+  double           metal = 2.0 * sqrt (body->section_m2 / G_PI);
+  const char      *insulation = tl_leg_word (leg, stock, TL_FIELD_INSULATION, "none");
+  double           outer = tl_leg_number (leg, stock, TL_FIELD_INSULATION_DIAMETER, 0.0) / 1000.0;
+  gboolean         is_covered = outer > metal && tl_stock_material (stock, insulation) != NULL;
 
   return tl_heat_add_zone (self, line, bare_x0_m, bare_x1_m, metal, metal, NULL)
-         && tl_heat_add_zone (self, line, leaves_left ? body->x0_m : bare_x1_m, leaves_left ? bare_x0_m : body->x1_m, metal,
+         && tl_heat_add_zone (self, line, leaves_left ? body->x0_m : bare_x1_m,
+                              leaves_left ? bare_x0_m : body->x1_m, metal,
                               is_covered ? outer : metal, is_covered ? insulation : NULL);
 }
 
 gboolean
-tl_heat_add_interface (TlHeatModel *self, guint contact, gint p, gint q, double x0_m, double x1_m, TlRange ohm, TlRange force_N,
-                       double area_mm2)
+tl_heat_add_interface (TlHeatModel *self, guint contact, gint p, gint q, double x0_m, double x1_m,
+                       TlRange ohm, TlRange force_N, double area_mm2)
 {
   TlHeatInterface row = { contact, (guint) p, (guint) q, ohm, TL_TRUST_B, force_N, area_mm2 };
-  double metallic, gap;
+  double          metallic, gap;
 
   if (self->network.n_interfaces == TL_HEAT_MAX_INTERFACES)
-    return tl_heat_fail (self, TL_N_ ("The joint has more contacts than can be reckoned."), NULL, TL_N_FIELDS);
+    return tl_heat_fail (self, TL_N_ ("The joint has more contacts than can be reckoned."), NULL,
+                         TL_N_FIELDS);
   /* Heat passes by the metallic spots (Wiedemann-Franz at 60 degC) and by the gap around them. */
   metallic = self->limits.lorenz * 333.0 / ohm.best;
   gap = self->limits.gap_W_per_mK * 1e-6 * area_mm2 / self->limits.gap_m;
@@ -139,14 +149,16 @@ static gboolean
 read_limits (TlHeatModel *self)
 {
   TlHeatLimits *limits = &self->limits;
-  double gap_um, lead_mm;
+  double        gap_um, lead_mm;
 
   if (!tl_heat_limit (self, "heat.film-constant", &limits->film_constant)
       || !tl_heat_limit (self, "heat.film-exponent", &limits->film_exponent)
       || !tl_heat_limit (self, "heat.emissivity-covered", &limits->emissivity_covered)
       || !tl_heat_limit (self, "heat.emissivity-bare", &limits->emissivity_bare)
-      || !tl_heat_limit (self, "heat.lead-length", &lead_mm) || !tl_heat_limit (self, "heat.lorenz", &limits->lorenz)
-      || !tl_heat_limit (self, "heat.gap-conductivity", &limits->gap_W_per_mK) || !tl_heat_limit (self, "heat.gap", &gap_um))
+      || !tl_heat_limit (self, "heat.lead-length", &lead_mm)
+      || !tl_heat_limit (self, "heat.lorenz", &limits->lorenz)
+      || !tl_heat_limit (self, "heat.gap-conductivity", &limits->gap_W_per_mK)
+      || !tl_heat_limit (self, "heat.gap", &gap_um))
     return FALSE;
   limits->lead_m = lead_mm / 1000.0;
   limits->gap_m = 1e-6 * gap_um;
@@ -175,10 +187,13 @@ other_heat_W (const TlHeatModel *self, double inside_m)
     {
       const TlNetBody *body = &self->bodies[i == 0 ? self->network.body_a : self->network.body_b];
 
-      watts += joints * self->load_A * self->load_A * body->resistivity_20_ohm_m / body->section_m2 * inside_m / 2.0;
+      watts += joints * self->load_A * self->load_A * body->resistivity_20_ohm_m / body->section_m2
+               * inside_m / 2.0;
     }
   if (section > 0.0)
-    watts += others * current * current * tl_heat_material_number (self, "copper", TL_FIELD_RESISTIVITY, 0.0172) / section * inside_m;
+    watts += others * current * current
+             * tl_heat_material_number (self, "copper", TL_FIELD_RESISTIVITY, 0.0172) / section
+             * inside_m;
   return watts;
 }
 
@@ -198,7 +213,8 @@ add_box (TlHeatModel *self)
       width = height = depth = side;
     }
   if (width <= 0.0 || !tl_heat_limit (self, "heat.box-loss", &loss))
-    return tl_heat_fail (self, TL_N_ ("The box has no volume and no inner sizes."), "site", TL_FIELD_VOLUME);
+    return tl_heat_fail (self, TL_N_ ("The box has no volume and no inner sizes."), "site",
+                         TL_FIELD_VOLUME);
   middle = (self->network.joint_x0_m + self->network.joint_x1_m) / 2.0;
   /* Each conductor lies in the box once across, from the entry to the joint. */
   self->network.box_x0_m = middle - MAX (width, height);
@@ -276,14 +292,14 @@ cold_ohm (const TlHeatModel *self, TlHeatCase which, double ratio)
 {
   g_auto (TlNetResult) result = { 0 };
   TlNetInterface interfaces[TL_HEAT_MAX_INTERFACES];
-  TlNetwork network = self->network;
+  TlNetwork      network = self->network;
 
   for (guint i = 0; i < network.n_interfaces; i++)
     {
       const TlHeatInterface *row = &g_array_index (self->rows, TlHeatInterface, i);
-      double ohm = which == TL_HEAT_LOW    ? row->resistance_ohm.low
-                   : which == TL_HEAT_HIGH ? row->resistance_ohm.high
-                                           : row->resistance_ohm.best;
+      double                 ohm = which == TL_HEAT_LOW    ? row->resistance_ohm.low
+                                   : which == TL_HEAT_HIGH ? row->resistance_ohm.high
+                                                           : row->resistance_ohm.best;
 
       interfaces[i] = self->interfaces[i];
       interfaces[i].resistance_20_ohm = ohm * ratio;
@@ -303,8 +319,9 @@ static void
 fit_measured (TlHeatModel *self)
 {
   const TlFacts *duty = self->assembly->joint->duty;
-  const TlFact *resistance = tl_facts_get (duty, TL_FIELD_JOINT_RESISTANCE);
-  const TlFact *drop = tl_facts_get (duty, TL_FIELD_JOINT_DROP), *current = tl_facts_get (duty, TL_FIELD_JOINT_TEST_CURRENT);
+  const TlFact  *resistance = tl_facts_get (duty, TL_FIELD_JOINT_RESISTANCE);
+  const TlFact  *drop = tl_facts_get (duty, TL_FIELD_JOINT_DROP),
+               *current = tl_facts_get (duty, TL_FIELD_JOINT_TEST_CURRENT);
   double wanted = 0.0, without, with;
 
   if (resistance != NULL)
@@ -315,7 +332,8 @@ fit_measured (TlHeatModel *self)
     return;
   without = cold_ohm (self, TL_HEAT_BEST, 1e-6);
   self->is_measured = TRUE;
-  self->resistance_ratio = 1e-3; /* below what the bodies alone would have: contacts as good as nothing */
+  self->resistance_ratio =
+      1e-3; /* below what the bodies alone would have: contacts as good as nothing */
   if (wanted <= without)
     return;
   /* Better contacts draw current into other bodies, so the answer is not quite in proportion: repeat until it fits. */
@@ -402,22 +420,25 @@ tl_heat_change_init (TlHeatChange *self)
 /* --- solving --- */
 
 gboolean
-tl_heat_model_solve (const TlHeatModel *self, const TlHeatChange *change, TlNetWorkspace *workspace, TlNetResult *result, GError **error)
+tl_heat_model_solve (const TlHeatModel *self, const TlHeatChange *change, TlNetWorkspace *workspace,
+                     TlNetResult *result, GError **error)
 {
   TlNetInterface interfaces[TL_HEAT_MAX_INTERFACES];
-  TlNetZone zones[TL_HEAT_MAX_ZONES];
-  TlNetwork network = self->network;
+  TlNetZone      zones[TL_HEAT_MAX_ZONES];
+  TlNetwork      network = self->network;
 
   for (guint i = 0; i < network.n_interfaces; i++)
     {
       const TlHeatInterface *row = &g_array_index (self->rows, TlHeatInterface, i);
-      TlRange ohm = row->resistance_ohm;
-      double value = self->is_measured || change->which == TL_HEAT_BEST ? ohm.best * self->resistance_ratio
-                     : change->which == TL_HEAT_LOW                     ? ohm.low
-                                                                        : ohm.high;
+      TlRange                ohm = row->resistance_ohm;
+      double                 value = self->is_measured || change->which == TL_HEAT_BEST
+                                         ? ohm.best * self->resistance_ratio
+                                     : change->which == TL_HEAT_LOW ? ohm.low
+                                                                    : ohm.high;
 
       interfaces[i] = self->interfaces[i];
-      interfaces[i].resistance_20_ohm = value * (change->resistance_ratio != NULL ? change->resistance_ratio[i] : 1.0);
+      interfaces[i].resistance_20_ohm =
+          value * (change->resistance_ratio != NULL ? change->resistance_ratio[i] : 1.0);
     }
   for (guint i = 0; i < network.n_zones; i++)
     {
@@ -451,7 +472,8 @@ far_C (const TlHeatModel *self, guint line, double current_A, double *temperatur
 
   /* The longest covered stretch of the line is its lead. */
   for (guint i = 0; i < self->network.n_zones; i++)
-    if (self->zones[i].body == line && self->zones[i].x1_m - self->zones[i].x0_m > zone.x1_m - zone.x0_m)
+    if (self->zones[i].body == line
+        && self->zones[i].x1_m - self->zones[i].x0_m > zone.x1_m - zone.x0_m)
       zone = self->zones[i];
   tl_network_init_defaults (&network);
   body.x0_m = zone.x0_m = 0.0;
@@ -466,7 +488,8 @@ far_C (const TlHeatModel *self, guint line, double current_A, double *temperatur
   network.ambient_C = self->network.ambient_C;
   network.joint_x0_m = network.volt_a_x_m = network.lead_a_x_m = 0.002;
   network.joint_x1_m = network.volt_b_x_m = network.lead_b_x_m = 0.008;
-  if (zone.perimeter_m <= 0.0 || !tl_network_solve_quick (&network, self->workspace, &result) || result.status != TL_NET_OK)
+  if (zone.perimeter_m <= 0.0 || !tl_network_solve_quick (&network, self->workspace, &result)
+      || result.status != TL_NET_OK)
     return FALSE;
   *temperature_C = result.value[TL_NET_HOT_C];
   return TRUE;
@@ -477,7 +500,8 @@ tl_heat_model_far_C (const TlHeatModel *self, double current_A, double *a_C, dou
 {
   double current = current_A >= 0.0 ? current_A : self->load_A;
 
-  return far_C (self, self->network.body_a, current, a_C) && far_C (self, self->network.body_b, current, b_C);
+  return far_C (self, self->network.body_a, current, a_C)
+         && far_C (self, self->network.body_b, current, b_C);
 }
 
 TlRange
@@ -501,15 +525,16 @@ tl_heat_model_joint_ohm (TlHeatModel *self)
 double
 tl_heat_model_conductor_ohm (const TlHeatModel *self)
 {
-  const TlNetBody *a = &self->bodies[self->network.body_a], *b = &self->bodies[self->network.body_b];
+  const TlNetBody *a = &self->bodies[self->network.body_a],
+                  *b = &self->bodies[self->network.body_b];
   double half = (self->network.volt_b_x_m - self->network.volt_a_x_m) / 2.0;
 
   return half * (a->resistivity_20_ohm_m / a->section_m2 + b->resistivity_20_ohm_m / b->section_m2);
 }
 
 static void
-take_limit (const TlHeatModel *self, const char *owner, const char *material, double *limit_C, const char **limit_owner,
-            const char **limit_material)
+take_limit (const TlHeatModel *self, const char *owner, const char *material, double *limit_C,
+            const char **limit_owner, const char **limit_material)
 {
   double own = tl_heat_material_number (self, material, TL_FIELD_MAX_TEMPERATURE, G_MAXDOUBLE);
 
@@ -522,7 +547,8 @@ take_limit (const TlHeatModel *self, const char *owner, const char *material, do
 }
 
 gboolean
-tl_heat_model_limit_C (const TlHeatModel *self, double *limit_C, const char **owner, const char **material)
+tl_heat_model_limit_C (const TlHeatModel *self, double *limit_C, const char **owner,
+                       const char **material)
 {
   const TlAssembly *assembly = self->assembly;
 

@@ -15,12 +15,12 @@ static gboolean
 contacts_ohm (const TlHeatModel *self, guint a, guint b, double *ohm)
 {
   double g[TL_HEAT_MAX_LINES][TL_HEAT_MAX_LINES + 1] = { { 0.0 } };
-  guint n = self->network.n_bodies;
+  guint  n = self->network.n_bodies;
 
   for (guint i = 0; i < self->network.n_interfaces; i++)
     {
       const TlNetInterface *face = &self->interfaces[i];
-      double s = 1.0 / (face->resistance_20_ohm * self->resistance_ratio);
+      double                s = 1.0 / (face->resistance_20_ohm * self->resistance_ratio);
 
       g[face->p][face->p] += s;
       g[face->q][face->q] += s;
@@ -58,7 +58,8 @@ contacts_ohm (const TlHeatModel *self, guint a, guint b, double *ohm)
 static TlLeadSurface
 surface_of (const TlNetZone *zone)
 {
-  return (TlLeadSurface){ zone->perimeter_m, zone->size_m, zone->layer_mK_per_W, zone->film_constant, zone->film_exponent, zone->emissivity };
+  return (TlLeadSurface){ zone->perimeter_m,   zone->size_m,        zone->layer_mK_per_W,
+                          zone->film_constant, zone->film_exponent, zone->emissivity };
 }
 
 /* The longest surface of a line is that of its lead. */
@@ -69,7 +70,8 @@ lead_zone (const TlHeatModel *self, guint line)
 
   for (guint i = 0; i < self->network.n_zones; i++)
     if (self->zones[i].body == line
-        && (longest == NULL || self->zones[i].x1_m - self->zones[i].x0_m > longest->x1_m - longest->x0_m))
+        && (longest == NULL
+            || self->zones[i].x1_m - self->zones[i].x0_m > longest->x1_m - longest->x0_m))
       longest = &self->zones[i];
   return longest;
 }
@@ -79,15 +81,16 @@ add_lead (const TlHeatModel *self, TlLumped *lumped, guint line)
 {
   const TlNetBody *body = &self->bodies[line];
   const TlNetZone *zone = lead_zone (self, line);
-  TlLumpLead *lead = &lumped->leads[lumped->n_leads++];
+  TlLumpLead      *lead = &lumped->leads[lumped->n_leads++];
 
   if (zone == NULL)
     return FALSE;
-  *lead = (TlLumpLead){ .lead = { body->section_m2, body->resistivity_20_ohm_m, body->coefficient_per_K, body->conductivity_W_per_mK,
-                                  surface_of (zone) },
-                        .lump = 0,
-                        .current_A = self->load_A,
-                        .boxed_m = (self->network.box_x1_m - self->network.box_x0_m) / 2.0 };
+  *lead =
+      (TlLumpLead){ .lead = { body->section_m2, body->resistivity_20_ohm_m, body->coefficient_per_K,
+                              body->conductivity_W_per_mK, surface_of (zone) },
+                    .lump = 0,
+                    .current_A = self->load_A,
+                    .boxed_m = (self->network.box_x1_m - self->network.box_x0_m) / 2.0 };
   return TRUE;
 }
 
@@ -96,12 +99,13 @@ static TlLeadSurface
 joint_surface (const TlHeatModel *self)
 {
   TlLeadSurface surface = { 0 };
-  double area = 0.0, largest = 0.0;
+  double        area = 0.0, largest = 0.0;
 
   for (guint i = 0; i < self->network.n_zones; i++)
     {
       const TlNetZone *zone = &self->zones[i];
-      double x0 = MAX (zone->x0_m, self->network.joint_x0_m), x1 = MIN (zone->x1_m, self->network.joint_x1_m);
+      double           x0 = MAX (zone->x0_m, self->network.joint_x0_m),
+             x1 = MIN (zone->x1_m, self->network.joint_x1_m);
       double own = zone->perimeter_m * MAX (x1 - x0, 0.0);
 
       area += own;
@@ -120,20 +124,27 @@ joint_surface (const TlHeatModel *self)
 gboolean
 tl_heat_model_quick (const TlHeatModel *self, double *hot_C)
 {
-  const TlNetBody *a = &self->bodies[self->network.body_a], *b = &self->bodies[self->network.body_b];
-  double half_m = (self->network.joint_x1_m - self->network.joint_x0_m) / 2.0, contacts;
+  const TlNetBody *a = &self->bodies[self->network.body_a],
+                  *b = &self->bodies[self->network.body_b];
+  double         half_m = (self->network.joint_x1_m - self->network.joint_x0_m) / 2.0, contacts;
   TlLumpedResult result;
-  TlLumped lumped = { .n_lumps = 1, .ambient_C = self->network.ambient_C, .box_W_per_K = self->network.box_W_per_K,
-                      .box_extra_W = self->network.box_extra_W };
+  TlLumped       lumped = { .n_lumps = 1,
+                            .ambient_C = self->network.ambient_C,
+                            .box_W_per_K = self->network.box_W_per_K,
+                            .box_extra_W = self->network.box_extra_W };
 
   if (!contacts_ohm (self, self->network.body_a, self->network.body_b, &contacts))
     return FALSE;
-  lumped.lumps[0] = (TlLump){ .resistance_20_ohm = contacts + half_m * (a->resistivity_20_ohm_m / a->section_m2 + b->resistivity_20_ohm_m / b->section_m2),
-                              .coefficient_per_K = a->coefficient_per_K,
-                              .current_A = self->load_A,
-                              .surface = joint_surface (self) };
-  if (!add_lead (self, &lumped, self->network.body_a) || !add_lead (self, &lumped, self->network.body_b)
-      || !tl_lumped_solve (&lumped, &result))
+  lumped.lumps[0] =
+      (TlLump){ .resistance_20_ohm = contacts
+                                     + half_m
+                                           * (a->resistivity_20_ohm_m / a->section_m2
+                                              + b->resistivity_20_ohm_m / b->section_m2),
+                .coefficient_per_K = a->coefficient_per_K,
+                .current_A = self->load_A,
+                .surface = joint_surface (self) };
+  if (!add_lead (self, &lumped, self->network.body_a)
+      || !add_lead (self, &lumped, self->network.body_b) || !tl_lumped_solve (&lumped, &result))
     return FALSE;
   *hot_C = result.lump_C[0];
   return TRUE;

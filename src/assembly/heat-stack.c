@@ -15,10 +15,10 @@
 /* One thing of the stack between head and nut, or head and nut themselves. */
 typedef struct
 {
-  const char *owner;
-  guint       body;
+  const char  *owner;
+  guint        body;
   const TlLeg *leg;
-  gint        line; /* -1: on the bolt path */
+  gint         line; /* -1: on the bolt path */
 } Item;
 
 typedef struct
@@ -32,7 +32,8 @@ typedef struct
 static gboolean
 body_of (const TlAssembly *assembly, const char *owner, guint *body)
 {
-  static const TlBodyRole roles[] = { TL_BODY_EYE, TL_BODY_TANG, TL_BODY_WASHER, TL_BODY_HEAD, TL_BODY_NUT };
+  static const TlBodyRole roles[] = { TL_BODY_EYE, TL_BODY_TANG, TL_BODY_WASHER, TL_BODY_HEAD,
+                                      TL_BODY_NUT };
 
   for (guint i = 0; i < G_N_ELEMENTS (roles); i++)
     if (tl_assembly_find_body (assembly, owner, roles[i], body) != NULL)
@@ -48,7 +49,8 @@ contact_between (const TlAssembly *assembly, guint one, guint other, guint *inde
       const TlContact *contact = &g_array_index (assembly->contacts, TlContact, i);
 
       if (contact->kind == TL_CONTACT_PRESSED
-          && ((contact->a == one && contact->b == other) || (contact->a == other && contact->b == one)))
+          && ((contact->a == one && contact->b == other)
+              || (contact->a == other && contact->b == one)))
         {
           *index = i;
           return contact;
@@ -69,7 +71,8 @@ metal_owner (const TlAssembly *assembly, const char *id)
     {
       const TlLayer *layer = assembly->joint->layers->pdata[i];
 
-      if (layer->kind == TL_PART_LUG && layer->seat.kind == TL_SEAT_ON && g_str_equal (layer->seat.of, id))
+      if (layer->kind == TL_PART_LUG && layer->seat.kind == TL_SEAT_ON
+          && g_str_equal (layer->seat.of, id))
         return layer->id;
     }
   return id;
@@ -95,15 +98,15 @@ static gboolean
 read_stack (TlHeatModel *self, Stack *stack)
 {
   const TlAssembly *assembly = self->assembly;
-  gboolean any = FALSE;
+  gboolean          any = FALSE;
 
   stack->n = 0;
   stack->half_m = 0.0;
   for (guint i = 0; i < assembly->standing->len && stack->n < MAX_STACK; i++)
     {
-      Item *item = &stack->items[stack->n];
+      Item             *item = &stack->items[stack->n];
       const TlStanding *standing = &g_array_index (assembly->standing, TlStanding, i);
-      const char *id = standing->id;
+      const char       *id = standing->id;
 
       item->leg = leg_in (assembly, standing);
       item->owner = metal_owner (assembly, id);
@@ -112,7 +115,7 @@ read_stack (TlHeatModel *self, Stack *stack)
         return tl_heat_fail (self, TL_N_ ("{part} has no place in the stack."), id, TL_N_FIELDS);
       if (item->leg != NULL)
         {
-          const TlBody *body = tl_assembly_body (assembly, item->body);
+          const TlBody  *body = tl_assembly_body (assembly, item->body);
           const TlSolid *solid = &g_array_index (body->solids, TlSolid, 0);
 
           stack->half_m = MAX (stack->half_m, solid->outer_mm / 2000.0);
@@ -138,19 +141,22 @@ leg_section_m2 (const TlHeatModel *self, const TlLeg *leg)
 static gboolean
 add_conductor (TlHeatModel *self, Stack *stack, guint index)
 {
-  Item *item = &stack->items[index];
-  double half = stack->half_m, lead = self->limits.lead_m;
+  Item    *item = &stack->items[index];
+  double   half = stack->half_m, lead = self->limits.lead_m;
   gboolean left = index == stack->first, right = index == stack->last;
-  double x0 = left ? -half - lead : -half, x1 = right ? half + lead : half;
-  double section = leg_section_m2 (self, item->leg);
-  double metal = 2.0 * sqrt (section / G_PI);
+  double   x0 = left ? -half - lead : -half, x1 = right ? half + lead : half;
+  double   section = leg_section_m2 (self, item->leg);
+  double   metal = 2.0 * sqrt (section / G_PI);
 
   if (!left && !right)
     x1 = half + 0.5 * lead;
   if (section <= 0.0)
-    return tl_heat_fail (self, TL_N_ ("The section of {part} is not entered."), item->leg->id, TL_FIELD_SECTION);
+    return tl_heat_fail (self, TL_N_ ("The section of {part} is not entered."), item->leg->id,
+                         TL_FIELD_SECTION);
   /* With a lug the line is the conductor: its short flat is thicker than that. */
-  item->line = tl_heat_add_line (self, item->leg->id, item->body, tl_leg_word (item->leg, self->assembly->stock, TL_FIELD_METAL, ""), x0, x1, section);
+  item->line = tl_heat_add_line (self, item->leg->id, item->body,
+                                 tl_leg_word (item->leg, self->assembly->stock, TL_FIELD_METAL, ""),
+                                 x0, x1, section);
   if (item->line < 0)
     return FALSE;
   if (left)
@@ -159,44 +165,51 @@ add_conductor (TlHeatModel *self, Stack *stack, guint index)
     self->leg_b = item->leg;
   /* In the stack half of the round wire sees air. */
   return tl_heat_add_zone (self, item->line, -half, half, metal / 2.0, metal / 2.0, NULL)
-         && tl_heat_add_lead_zones (self, item->line, item->leg, left ? -half - 0.003 : half, left ? -half : half + 0.003, left);
+         && tl_heat_add_lead_zones (self, item->line, item->leg, left ? -half - 0.003 : half,
+                                    left ? -half : half + 0.003, left);
 }
 
 static gboolean
 add_between (TlHeatModel *self, Stack *stack, guint index)
 {
-  Item *item = &stack->items[index];
-  const TlBody *body = tl_assembly_body (self->assembly, item->body);
+  Item          *item = &stack->items[index];
+  const TlBody  *body = tl_assembly_body (self->assembly, item->body);
   const TlSolid *solid = &g_array_index (body->solids, TlSolid, 0);
   double thickness = (solid->end_mm - solid->start_mm) / 1000.0, outer = solid->outer_mm / 1000.0;
 
-  item->line = tl_heat_add_line (self, item->owner, item->body, body->material, -stack->half_m, stack->half_m, thickness * outer);
+  item->line = tl_heat_add_line (self, item->owner, item->body, body->material, -stack->half_m,
+                                 stack->half_m, thickness * outer);
   /* Its rim, spread along the line. */
   return item->line >= 0
-         && tl_heat_add_zone (self, item->line, -stack->half_m, stack->half_m, thickness * outer / (2.0 * stack->half_m), thickness, NULL);
+         && tl_heat_add_zone (self, item->line, -stack->half_m, stack->half_m,
+                              thickness * outer / (2.0 * stack->half_m), thickness, NULL);
 }
 
 /* Resistance through a ring across its thickness. */
 static double
 across_ohm (const TlHeatModel *self, const Item *item)
 {
-  const TlBody *body = tl_assembly_body (self->assembly, item->body);
+  const TlBody  *body = tl_assembly_body (self->assembly, item->body);
   const TlSolid *solid = &g_array_index (body->solids, TlSolid, 0);
-  double area = G_PI / 4.0 * (solid->outer_mm * solid->outer_mm - solid->inner_mm * solid->inner_mm);
+  double         area =
+      G_PI / 4.0 * (solid->outer_mm * solid->outer_mm - solid->inner_mm * solid->inner_mm);
   double resistivity = tl_heat_material_number (self, body->material, TL_FIELD_RESISTIVITY, 0.1);
 
   return area > 0.0 ? 1e-3 * resistivity * (solid->end_mm - solid->start_mm) / area : 0.0;
 }
 
 static gboolean
-contact_ohm (TlHeatModel *self, const Item *one, const Item *other, TlRange *ohm, guint *index, const TlContact **found)
+contact_ohm (TlHeatModel *self, const Item *one, const Item *other, TlRange *ohm, guint *index,
+             const TlContact **found)
 {
   const TlContact *contact = contact_between (self->assembly, one->body, other->body, index);
-  double least, most, per_spot, spots;
+  double           least, most, per_spot, spots;
 
   if (contact == NULL)
-    return tl_heat_fail (self, TL_N_ ("{part} is not pressed against its neighbour."), one->owner, TL_N_FIELDS);
-  if (!tl_heat_limit (self, "heat.spots-least", &least) || !tl_heat_limit (self, "heat.spots-most", &most)
+    return tl_heat_fail (self, TL_N_ ("{part} is not pressed against its neighbour."), one->owner,
+                         TL_N_FIELDS);
+  if (!tl_heat_limit (self, "heat.spots-least", &least)
+      || !tl_heat_limit (self, "heat.spots-most", &most)
       || !tl_heat_limit (self, "heat.spot-area", &per_spot))
     return FALSE;
 
@@ -206,8 +219,9 @@ contact_ohm (TlHeatModel *self, const Item *one, const Item *other, TlRange *ohm
     area = contact->area_mm2;
   spots = contact->is_line ? least + 2.0 : CLAMP (area / per_spot, least, most);
   *found = contact;
-  return tl_heat_contact_ohm (self, tl_assembly_body (self->assembly, contact->a), tl_assembly_body (self->assembly, contact->b),
-                              contact->surface_a, contact->surface_b, contact->force_N, area, spots, TRUE, FALSE, ohm);
+  return tl_heat_contact_ohm (self, tl_assembly_body (self->assembly, contact->a),
+                              tl_assembly_body (self->assembly, contact->b), contact->surface_a,
+                              contact->surface_b, contact->force_N, area, spots, TRUE, FALSE, ohm);
 }
 
 /* Neighbours from the first conductor to the last. */
@@ -217,15 +231,17 @@ add_faces (TlHeatModel *self, Stack *stack)
   for (guint i = stack->first; i < stack->last; i++)
     {
       const Item *one = &stack->items[i], *other = &stack->items[i + 1];
-      double bulk = (one->leg == NULL ? across_ohm (self, one) : 0.0) + (other->leg == NULL ? across_ohm (self, other) : 0.0);
+      double      bulk = (one->leg == NULL ? across_ohm (self, one) : 0.0)
+                    + (other->leg == NULL ? across_ohm (self, other) : 0.0);
       const TlContact *contact;
-      TlRange ohm;
-      guint index;
+      TlRange          ohm;
+      guint            index;
 
       if (!contact_ohm (self, one, other, &ohm, &index, &contact))
         return FALSE;
       ohm = (TlRange){ ohm.low + bulk / 2.0, ohm.best + bulk / 2.0, ohm.high + bulk / 2.0 };
-      if (!tl_heat_add_interface (self, index, one->line, other->line, -stack->half_m, stack->half_m, ohm, contact->force_N,
+      if (!tl_heat_add_interface (self, index, one->line, other->line, -stack->half_m,
+                                  stack->half_m, ohm, contact->force_N,
                                   contact->is_line ? contact->area_mm2 : contact->loaded_area_mm2))
         return FALSE;
     }
@@ -240,8 +256,8 @@ chain_ohm (TlHeatModel *self, const Stack *stack, guint from, guint to, TlRange 
   for (guint i = from; i < to; i++)
     {
       const TlContact *contact;
-      TlRange ohm;
-      guint index;
+      TlRange          ohm;
+      guint            index;
 
       if (!contact_ohm (self, &stack->items[i], &stack->items[i + 1], &ohm, &index, &contact))
         return FALSE;
@@ -257,43 +273,52 @@ static gboolean
 add_bolt (TlHeatModel *self, Stack *stack)
 {
   const TlStackFigures *figures = &self->assembly->stack;
-  TlRange head, nut, force = figures->preload_N;
-  guint body;
+  TlRange               head, nut, force = figures->preload_N;
+  guint                 body;
   const TlBody *shank = tl_assembly_find_body (self->assembly, figures->bolt, TL_BODY_SHANK, &body);
-  double section = 1e-6 * figures->stress_area_mm2, rod, area, width = 2.0 * stack->half_m;
-  gint line;
+  double        section = 1e-6 * figures->stress_area_mm2, rod, area, width = 2.0 * stack->half_m;
+  gint          line;
 
   if (shank == NULL || !figures->has_nut || section <= 0.0)
     return TRUE;
-  if (!chain_ohm (self, stack, 0, stack->first, &head) || !chain_ohm (self, stack, stack->last, stack->n - 1, &nut))
+  if (!chain_ohm (self, stack, 0, stack->first, &head)
+      || !chain_ohm (self, stack, stack->last, stack->n - 1, &nut))
     return FALSE;
-  line = tl_heat_add_line (self, figures->bolt, body, shank->material, -stack->half_m, stack->half_m, section);
+  line = tl_heat_add_line (self, figures->bolt, body, shank->material, -stack->half_m,
+                           stack->half_m, section);
   if (line < 0)
     return FALSE;
   /* Head and nut give off heat: their faces and sides. */
-  area = G_PI * figures->head_bearing_mm * (2.0 * figures->nut_height_mm + figures->head_bearing_mm / 2.0) * 1e-6;
-  if (!tl_heat_add_zone (self, line, -stack->half_m, stack->half_m, area / (G_PI * width), figures->head_bearing_mm / 1000.0, NULL))
+  area = G_PI * figures->head_bearing_mm
+         * (2.0 * figures->nut_height_mm + figures->head_bearing_mm / 2.0) * 1e-6;
+  if (!tl_heat_add_zone (self, line, -stack->half_m, stack->half_m, area / (G_PI * width),
+                         figures->head_bearing_mm / 1000.0, NULL))
     return FALSE;
-  rod = tl_heat_material_number (self, shank->material, TL_FIELD_RESISTIVITY, 0.1) * 1e-3 * figures->grip_mm / figures->stress_area_mm2;
+  rod = tl_heat_material_number (self, shank->material, TL_FIELD_RESISTIVITY, 0.1) * 1e-3
+        * figures->grip_mm / figures->stress_area_mm2;
   head = (TlRange){ head.low + rod / 2.0, head.best + rod / 2.0, head.high + rod / 2.0 };
   nut = (TlRange){ nut.low + rod / 2.0, nut.best + rod / 2.0, nut.high + rod / 2.0 };
-  return tl_heat_add_interface (self, G_MAXUINT, stack->items[stack->first].line, line, -stack->half_m, stack->half_m, head, force, 0.0)
-         && tl_heat_add_interface (self, G_MAXUINT, stack->items[stack->last].line, line, -stack->half_m, stack->half_m, nut, force, 0.0);
+  return tl_heat_add_interface (self, G_MAXUINT, stack->items[stack->first].line, line,
+                                -stack->half_m, stack->half_m, head, force, 0.0)
+         && tl_heat_add_interface (self, G_MAXUINT, stack->items[stack->last].line, line,
+                                   -stack->half_m, stack->half_m, nut, force, 0.0);
 }
 
 gboolean
 tl_heat_build_stack (TlHeatModel *self)
 {
-  Stack stack;
+  Stack  stack;
   double half;
 
   if (!self->assembly->stack.has_torque)
-    return tl_heat_fail (self, TL_N_ ("The torque of {part} is not entered."), self->assembly->stack.bolt, TL_FIELD_TORQUE);
+    return tl_heat_fail (self, TL_N_ ("The torque of {part} is not entered."),
+                         self->assembly->stack.bolt, TL_FIELD_TORQUE);
   if (!read_stack (self, &stack))
     return FALSE;
   half = stack.half_m;
   for (guint i = stack.first; i <= stack.last; i++)
-    if (!(stack.items[i].leg != NULL ? add_conductor (self, &stack, i) : add_between (self, &stack, i)))
+    if (!(stack.items[i].leg != NULL ? add_conductor (self, &stack, i)
+                                     : add_between (self, &stack, i)))
       return FALSE;
   if (!add_faces (self, &stack) || !add_bolt (self, &stack))
     return FALSE;

@@ -376,7 +376,7 @@ seal_stack (TlStackBuild *build)
 void
 tl_stack_build (TlAssembly *self)
 {
-  TlStackBuild build = { .assembly = self, .shank = TL_NO_BODY };
+  TlStackBuild   build = { .assembly = self, .shank = TL_NO_BODY };
   const TlLayer *bolt = find_bolt (self);
 
   build.spots = g_array_sized_new (FALSE, TRUE, sizeof (TlSpot), self->standing->len + 2);

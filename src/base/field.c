@@ -50,7 +50,8 @@ static const char *const patterns[] = { "continuous", "daily", "short", NULL };
 static const char *const device_kinds[] = { "breaker", "fuse", "rewirable-fuse", NULL };
 static const char *const earthings[] = { "TN-S", "TN-C", "TN-C-S", "TT", "IT", "unknown", NULL };
 
-static const char *const terminal_forms[] = { "tunnel", "saddle", "leaf-spring", "cage-spring", "device", "clamp", "piercing", NULL };
+static const char *const terminal_forms[] = { "tunnel", "saddle", "leaf-spring", "cage-spring",
+                                              "device", "clamp",  "piercing",    NULL };
 static const char *const marked_metals[] = { "copper", "aluminium", "both", "none", NULL };
 static const char *const marked_classes[] = { "solid", "stranded", "flexible", "any", NULL };
 static const char *const splice_forms[] = { "soldered", "welded", "twisted", NULL };

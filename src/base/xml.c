@@ -33,7 +33,7 @@ typedef struct
   GPtrArray       *open;  /* (element-type TlXmlNode): from the root to where we are; not owned */
   GPtrArray       *texts; /* (element-type GString): character data of each of them */
   guint            elements;
-  GError          *error; /* the first thing that was wrong */
+  GError          *error;   /* the first thing that was wrong */
   gboolean         is_utf8; /* all bytes are */
 } Reading;
 
@@ -260,7 +260,8 @@ on_start (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar 
 
   node = g_new0 (TlXmlNode, 1);
   node->name = g_strdup ((const char *) name);
-  node->ns = uri != NULL ? attribute_value ((const char *) uri, (const char *) uri + strlen ((const char *) uri))
+  node->ns = uri != NULL ? attribute_value ((const char *) uri,
+                                            (const char *) uri + strlen ((const char *) uri))
                          : g_strdup ("");
   node->line = line_of_tag (self);
   node->children = children_new ();

@@ -191,7 +191,8 @@ tl_cli_draw (int argc, char **argv, const TlLanguage *language)
   own = tl_language_new (options.tag != NULL ? options.tag : tl_language_tag (language),
                          tl_language_units (language));
   if (is_box)
-    return tl_box_view_save (verdict, kind, options.width_mm, options.height_mm, scheme, options.output, own, &error)
+    return tl_box_view_save (verdict, kind, options.width_mm, options.height_mm, scheme,
+                             options.output, own, &error)
                ? tl_cli_exit_of (verdict)
                : tl_cli_fail (error);
   if (overlay == TL_OVERLAY_HEAT || overlay == TL_OVERLAY_CURRENT)

@@ -133,7 +133,8 @@ write_originals (const TlPictureList *list, const Options *options, guint *missi
     return FALSE;
   if (*missing > 0)
     g_printerr (ngettext ("%u original is not in the document, or altered; see pictures.csv.\n",
-                          "%u originals are not in the document, or altered; see pictures.csv.\n", *missing),
+                          "%u originals are not in the document, or altered; see pictures.csv.\n",
+                          *missing),
                 *missing);
   return TRUE;
 }

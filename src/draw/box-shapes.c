@@ -57,7 +57,8 @@ tl_box_outline (const TlBoxView *view, double beyond_mm)
   else if (layout->is_round)
     cairo_arc (view->cr, view->x, view->y, view->scale * half, 0.0, 2.0 * G_PI);
   else
-    rectangle (view, -half, -layout->width_mm / 2.0 - beyond_mm, half, layout->width_mm / 2.0 + beyond_mm);
+    rectangle (view, -half, -layout->width_mm / 2.0 - beyond_mm, half,
+               layout->width_mm / 2.0 + beyond_mm);
 }
 
 /* Paper inside, wall as a thick line whose inner edge is the inner size, cover thin. */
@@ -74,7 +75,8 @@ tl_box_paint_walls (const TlBoxView *view)
   if (view->across == 2)
     {
       cairo_new_path (view->cr);
-      rectangle (view, -view->layout->length_mm / 2.0 - 4.0 * beyond, -beyond, view->layout->length_mm / 2.0 + 4.0 * beyond, beyond);
+      rectangle (view, -view->layout->length_mm / 2.0 - 4.0 * beyond, -beyond,
+                 view->layout->length_mm / 2.0 + 4.0 * beyond, beyond);
       tl_box_line (view, view->palette->ink, 0.35);
     }
 }
@@ -84,12 +86,14 @@ tl_box_paint_walls (const TlBoxView *view)
 static gboolean
 is_shown (const TlAssembly *assembly, const TlBody *body)
 {
-  static const TlBodyRole hidden[] = { TL_BODY_INSULATION, TL_BODY_ADHESIVE, TL_BODY_COMPOUND, TL_BODY_FILLER };
+  static const TlBodyRole hidden[] = { TL_BODY_INSULATION, TL_BODY_ADHESIVE, TL_BODY_COMPOUND,
+                                       TL_BODY_FILLER };
 
   for (guint i = 0; i < G_N_ELEMENTS (hidden); i++)
     if (body->role == hidden[i])
       return FALSE;
-  return body->solids->len > 0 && (body->role != TL_BODY_CORE || assembly->family == TL_FAMILY_SPLICE);
+  return body->solids->len > 0
+         && (body->role != TL_BODY_CORE || assembly->family == TL_FAMILY_SPLICE);
 }
 
 /* What lies outside is painted last; in a stack, what is nearest to the eye. */
@@ -101,15 +105,17 @@ order_of (const TlBoxView *view, const TlBody *body)
   if (body->role == TL_BODY_SEAL || body->role == TL_BODY_CAP || body->role == TL_BODY_HOUSING)
     return 1e6;
   if (view->assembly->family == TL_FAMILY_STACK)
-    return view->across == 1 && !view->layout->on_side ? -(solid->kind == TL_SOLID_ROD ? solid->z0_mm : solid->start_mm)
-                                                        : -solid->outer_mm;
+    return view->across == 1 && !view->layout->on_side
+               ? -(solid->kind == TL_SOLID_ROD ? solid->z0_mm : solid->start_mm)
+               : -solid->outer_mm;
   return solid->outer_mm;
 }
 
 static gint
 compare_bodies (gconstpointer a, gconstpointer b, gpointer data)
 {
-  double one = order_of (data, *(const TlBody *const *) a), two = order_of (data, *(const TlBody *const *) b);
+  double one = order_of (data, *(const TlBody *const *) a),
+         two = order_of (data, *(const TlBody *const *) b);
 
   return one < two ? -1 : one > two;
 }
@@ -118,7 +124,8 @@ compare_bodies (gconstpointer a, gconstpointer b, gpointer data)
 static void
 rod_path (const TlBoxView *view, double x0, double a0, double x1, double a1, double thick_mm)
 {
-  double length = hypot (x1 - x0, a1 - a0), half = view->scale * thick_mm / 2.0, ux, uy, vx, vy, nx, ny;
+  double length = hypot (x1 - x0, a1 - a0), half = view->scale * thick_mm / 2.0, ux, uy, vx, vy, nx,
+         ny;
 
   tl_box_to_units (view, x0, a0, &ux, &uy);
   tl_box_to_units (view, x1, a1, &vx, &vy);
@@ -147,12 +154,14 @@ face_path (const TlBoxView *view, const TlSolid *solid, double x_mm, double a_mm
     {
       double way = solid->direction_deg * G_PI / 180.0;
 
-      rod_path (view, x_mm, a_mm, x_mm + solid->length_mm * cos (way), a_mm + solid->length_mm * sin (way), solid->outer_mm);
+      rod_path (view, x_mm, a_mm, x_mm + solid->length_mm * cos (way),
+                a_mm + solid->length_mm * sin (way), solid->outer_mm);
     }
   if (solid->kind == TL_SOLID_HEX)
     {
       for (guint i = 0; i < 6; i++)
-        cairo_line_to (view->cr, x + radius / cos (G_PI / 6.0) * cos (i * G_PI / 3.0), y + radius / cos (G_PI / 6.0) * sin (i * G_PI / 3.0));
+        cairo_line_to (view->cr, x + radius / cos (G_PI / 6.0) * cos (i * G_PI / 3.0),
+                       y + radius / cos (G_PI / 6.0) * sin (i * G_PI / 3.0));
       cairo_close_path (view->cr);
       return;
     }
@@ -170,16 +179,18 @@ solid_path (const TlBoxView *view, const TlSolid *solid, double x_mm, double a_m
 {
   const TlBoxLayout *layout = view->layout;
   gboolean           is_stack = view->assembly->family == TL_FAMILY_STACK;
-  guint              down = layout->on_side ? 3 - view->across : view->across; /* axis of the assembly that runs down */
-  const double      *middle = layout->middle_mm;
-  double             half = solid->outer_mm / 2.0;
+  guint              down =
+      layout->on_side ? 3 - view->across : view->across; /* axis of the assembly that runs down */
+  const double *middle = layout->middle_mm;
+  double        half = solid->outer_mm / 2.0;
 
   if (solid->kind == TL_SOLID_ROD)
     {
-      double from[3] = { solid->x0_mm, solid->y0_mm, solid->z0_mm }, to[3] = { solid->x1_mm, solid->y1_mm, solid->z1_mm };
+      double from[3] = { solid->x0_mm, solid->y0_mm, solid->z0_mm },
+             to[3] = { solid->x1_mm, solid->y1_mm, solid->z1_mm };
 
-      rod_path (view, x_mm + from[0] - middle[0], a_mm + from[down] - middle[down], x_mm + to[0] - middle[0],
-                a_mm + to[down] - middle[down], solid->outer_mm);
+      rod_path (view, x_mm + from[0] - middle[0], a_mm + from[down] - middle[down],
+                x_mm + to[0] - middle[0], a_mm + to[down] - middle[down], solid->outer_mm);
     }
   else if (is_stack && down == 1)
     face_path (view, solid, x_mm + solid->u_mm - middle[0], a_mm + solid->v_mm - middle[1]);
@@ -192,7 +203,8 @@ solid_path (const TlBoxView *view, const TlSolid *solid, double x_mm, double a_m
 
       if (solid->kind == TL_SOLID_BLOCK && down == 1)
         half = solid->inner_mm / 2.0;
-      rectangle (view, x_mm + solid->start_mm - middle[0], a_mm + off - half, x_mm + solid->end_mm - middle[0], a_mm + off + half);
+      rectangle (view, x_mm + solid->start_mm - middle[0], a_mm + off - half,
+                 x_mm + solid->end_mm - middle[0], a_mm + off + half);
     }
 }
 
@@ -201,7 +213,8 @@ tl_box_paint_joint (const TlBoxView *view, const TlBoxThing *thing)
 {
   g_autoptr (GPtrArray) bodies = g_ptr_array_new ();
   double x = (thing->x0_mm + thing->x1_mm) / 2.0;
-  double a = view->across == 1 ? (thing->y0_mm + thing->y1_mm) / 2.0 : (thing->z0_mm + thing->z1_mm) / 2.0;
+  double a =
+      view->across == 1 ? (thing->y0_mm + thing->y1_mm) / 2.0 : (thing->z0_mm + thing->z1_mm) / 2.0;
 
   for (guint i = 0; i < view->assembly->bodies->len; i++)
     if (is_shown (view->assembly, view->assembly->bodies->pdata[i]))
@@ -236,10 +249,12 @@ tl_box_paint_joint (const TlBoxView *view, const TlBoxThing *thing)
 void
 tl_box_lead_point (const TlBoxView *view, const TlBoxThing *thing, double *x, double *y)
 {
-  double reach = thing->radius_mm + thing->diameter_mm / 2.0, share = thing->turns_back ? 1.0 : sqrt (0.5);
+  double reach = thing->radius_mm + thing->diameter_mm / 2.0,
+         share = thing->turns_back ? 1.0 : sqrt (0.5);
 
-  tl_box_to_units (view, thing->mouth_x_mm + thing->side * (thing->straight_mm + share * reach),
-                   thing->axis_y_mm + (thing->turns_back ? 0.0 : thing->side * (1.0 - share) * reach), x, y);
+  tl_box_to_units (
+      view, thing->mouth_x_mm + thing->side * (thing->straight_mm + share * reach),
+      thing->axis_y_mm + (thing->turns_back ? 0.0 : thing->side * (1.0 - share) * reach), x, y);
 }
 
 /* Axis of a lead: straight from the mouth, a quarter turn, on to the wall or to the back. */
@@ -247,9 +262,10 @@ static void
 lead_path (const TlBoxView *view, const TlBoxThing *thing)
 {
   const TlBoxLayout *layout = view->layout;
-  double             reach = thing->side * (thing->radius_mm + thing->diameter_mm / 2.0), turn, down, x, y, cx, cy;
-  double             a = view->across == 1 ? thing->axis_y_mm : thing->axis_z_mm;
-  gboolean           shows_bend = (view->across == 2) == thing->turns_back;
+  double reach = thing->side * (thing->radius_mm + thing->diameter_mm / 2.0), turn, down, x, y, cx,
+         cy;
+  double   a = view->across == 1 ? thing->axis_y_mm : thing->axis_z_mm;
+  gboolean shows_bend = (view->across == 2) == thing->turns_back;
 
   cairo_new_path (view->cr);
   tl_box_to_units (view, thing->mouth_x_mm, a, &x, &y);
@@ -279,7 +295,7 @@ lead_path (const TlBoxView *view, const TlBoxThing *thing)
 void
 tl_box_paint_lead (const TlBoxView *view, const TlBoxThing *thing)
 {
-  double thick = view->scale * thing->diameter_mm, edge = 0.2 * view->unit;
+  double   thick = view->scale * thing->diameter_mm, edge = 0.2 * view->unit;
   gboolean is_end = view->across == 1 && thing->turns_back;
 
   cairo_save (view->cr);
@@ -350,7 +366,8 @@ tl_box_paint_spare (const TlBoxView *view, const TlBoxThing *thing)
   tl_box_outline (view, 0.0);
   cairo_clip (view->cr);
   for (double z = thing->z1_mm - thick / 2.0; z > thing->z0_mm; z -= thick)
-    for (double along = thing->x0_mm + 2.0 * thick; along < thing->x1_mm - 1.5 * thick; along += thick)
+    for (double along = thing->x0_mm + 2.0 * thick; along < thing->x1_mm - 1.5 * thick;
+         along += thick)
       {
         double x, y;
 
@@ -392,7 +409,8 @@ void
 tl_box_mark_change (const TlBoxView *view, const TlBoxThing *thing)
 {
   double x, y, size = 1.25 * view->size;
-  double a = view->across == 1 ? (thing->y0_mm + thing->y1_mm) / 2.0 : (thing->z0_mm + thing->z1_mm) / 2.0;
+  double a =
+      view->across == 1 ? (thing->y0_mm + thing->y1_mm) / 2.0 : (thing->z0_mm + thing->z1_mm) / 2.0;
 
   tl_box_to_units (view, (thing->x0_mm + thing->x1_mm) / 2.0, a, &x, &y);
   cairo_new_path (view->cr);

@@ -14,12 +14,12 @@
 
 #include <math.h>
 
-#define TEXT_SHARE 0.31    /* of the width, for the figures */
+#define TEXT_SHARE 0.31 /* of the width, for the figures */
 #define TEXT_MOST_MM 58.0
 #define MARGIN_MM 3.0
-#define GAP_MM 9.0         /* between the views */
+#define GAP_MM 9.0 /* between the views */
 #define CAPTION_MM 4.2
-#define NUMBERS_MM 7.0     /* at each end of the view from the cover */
+#define NUMBERS_MM 7.0 /* at each end of the view from the cover */
 #define NUMBER_PITCH_MM 4.4
 #define LARGEST_RATIO 2.0
 
@@ -36,16 +36,19 @@ paint_numbers (const TlBoxView *view, gint side)
     {
       const TlBoxThing *thing = &g_array_index (view->layout->things, TlBoxThing, i);
 
-      if (thing->kind != TL_BOX_LEAD || thing->joint != 0 || thing->side != side || count == TL_JOINT_MAX_LEGS)
+      if (thing->kind != TL_BOX_LEAD || thing->joint != 0 || thing->side != side
+          || count == TL_JOINT_MAX_LEGS)
         continue;
       leads[count++] = thing;
       middle += thing->axis_y_mm;
     }
-  edge = view->x + (side < 0 ? view->scale * view->x0 : view->scale * view->x1) + side * 4.6 * view->unit;
+  edge = view->x + (side < 0 ? view->scale * view->x0 : view->scale * view->x1)
+         + side * 4.6 * view->unit;
   for (guint i = 0; i < count; i++)
     {
-      guint number = tl_assembly_number (view->assembly, leads[i]->owner);
-      double at = view->y + view->scale * middle / count + (i - (count - 1) / 2.0) * NUMBER_PITCH_MM * view->unit;
+      guint  number = tl_assembly_number (view->assembly, leads[i]->owner);
+      double at = view->y + view->scale * middle / count
+                  + (i - (count - 1) / 2.0) * NUMBER_PITCH_MM * view->unit;
 
       tl_box_lead_point (view, leads[i], &x, &y);
       cairo_new_path (view->cr);
@@ -74,7 +77,8 @@ paint_things (const TlBoxView *view)
   for (TlBoxKind kind = TL_N_BOX_KINDS; kind-- > 0;)
     for (guint i = 0; i < things->len; i++)
       {
-        const TlBoxThing *thing = &g_array_index (things, TlBoxThing, view->across == 1 ? things->len - 1 - i : i);
+        const TlBoxThing *thing =
+            &g_array_index (things, TlBoxThing, view->across == 1 ? things->len - 1 - i : i);
 
         if (thing->kind == kind)
           painters[kind](view, thing);
@@ -97,7 +101,8 @@ static void
 caption (const TlBoxView *view, const char *text, double y)
 {
   tl_paint_set_colour (view->cr, view->palette->muted);
-  tl_paint_text (view->cr, text, view->x + view->scale * (view->x0 + view->x1) / 2.0, y, 0.92 * view->size, FALSE, 0.5);
+  tl_paint_text (view->cr, text, view->x + view->scale * (view->x0 + view->x1) / 2.0, y,
+                 0.92 * view->size, FALSE, 0.5);
 }
 
 static void
@@ -114,13 +119,16 @@ paint_view (TlBoxView *view, guint across, double x, double y)
   paint_things (view);
   if (across == 2)
     {
-      caption (view, tl_language_text (view->language, TL_N_ ("from the side, cover on top")), y + view->scale * view->z1 + CAPTION_MM * view->unit);
+      caption (view, tl_language_text (view->language, TL_N_ ("from the side, cover on top")),
+               y + view->scale * view->z1 + CAPTION_MM * view->unit);
       return;
     }
   paint_numbers (view, -1);
   paint_numbers (view, 1);
-  figure = tl_language_number (view->language, ratio >= 1.0 ? ratio : 1.0 / ratio, fabs (ratio - round (ratio)) < 0.05 ? 0 : 1);
-  text = g_strdup_printf (ratio >= 1.0 ? "%s, 1 : %s" : "%s, %s : 1", tl_language_text (view->language, TL_N_ ("from the cover")), figure);
+  figure = tl_language_number (view->language, ratio >= 1.0 ? ratio : 1.0 / ratio,
+                               fabs (ratio - round (ratio)) < 0.05 ? 0 : 1);
+  text = g_strdup_printf (ratio >= 1.0 ? "%s, 1 : %s" : "%s, %s : 1",
+                          tl_language_text (view->language, TL_N_ ("from the cover")), figure);
   caption (view, text, y + view->scale * view->y1 + CAPTION_MM * view->unit);
 }
 
@@ -142,20 +150,24 @@ joints_text (const TlBoxLayout *layout, const TlLanguage *language)
   g_autofree char *fitting = g_strdup_printf ("%u", layout->fitting);
 
   if (layout->joints == 1)
-    return g_strdup (tl_language_text (language, layout->fitting == 1 ? TL_N_ ("The joint goes in with its bends.")
-                                                                      : TL_N_ ("The joint does not go in with its bends.")));
-  return tl_wording_fill (tl_language_text (language, layout->fitting == layout->joints ? TL_N_ ("All {joints} joints go in with their bends.")
-                                                                                        : TL_N_ ("{fitting} of {joints} joints go in with their bends.")),
-                          "joints", joints, "fitting", fitting, NULL);
+    return g_strdup (tl_language_text (
+        language, layout->fitting == 1 ? TL_N_ ("The joint goes in with its bends.")
+                                       : TL_N_ ("The joint does not go in with its bends.")));
+  return tl_wording_fill (
+      tl_language_text (language,
+                        layout->fitting == layout->joints
+                            ? TL_N_ ("All {joints} joints go in with their bends.")
+                            : TL_N_ ("{fitting} of {joints} joints go in with their bends.")),
+      "joints", joints, "fitting", fitting, NULL);
 }
 
 /* Sentence and mark, from the worst to what is only told. (nullable) past the last. */
 static char *
 sentence (const TlBoxLayout *layout, const TlLanguage *language, guint index, TlMark *mark)
 {
-  gboolean fits = layout->over_mm <= 0.0;
-  gboolean in_depth = layout->wanted_depth_mm <= layout->depth_mm + 1e-6;
-  gboolean in_length = layout->wanted_length_mm <= layout->length_mm + 1e-6;
+  gboolean         fits = layout->over_mm <= 0.0;
+  gboolean         in_depth = layout->wanted_depth_mm <= layout->depth_mm + 1e-6;
+  gboolean         in_length = layout->wanted_length_mm <= layout->length_mm + 1e-6;
   g_autofree char *over = NULL;
 
   *mark = TL_MARK_SOUND;
@@ -169,16 +181,20 @@ sentence (const TlBoxLayout *layout, const TlLanguage *language, guint index, Tl
         return g_strdup ("");
       *mark = TL_MARK_CHANGE;
       over = tl_quantity_format (layout->over_mm, "mm", language);
-      return tl_wording_fill (tl_language_text (language, layout->over_way == TL_BOX_WAY_DEPTH   ? TL_N_ ("Too deep by {over}.")
-                                                          : layout->over_way == TL_BOX_WAY_WIDTH ? TL_N_ ("Too wide by {over}.")
-                                                                                                 : TL_N_ ("Too long by {over}.")),
+      return tl_wording_fill (tl_language_text (language, layout->over_way == TL_BOX_WAY_DEPTH
+                                                              ? TL_N_ ("Too deep by {over}.")
+                                                          : layout->over_way == TL_BOX_WAY_WIDTH
+                                                              ? TL_N_ ("Too wide by {over}.")
+                                                              : TL_N_ ("Too long by {over}.")),
                               "over", over, NULL);
     case 2:
       *mark = in_length ? TL_MARK_SOUND : TL_MARK_CHANGE;
-      return lengths_text (language, TL_N_ ("Length with both bends {wanted}, the box has {has}."), layout->wanted_length_mm, layout->length_mm);
+      return lengths_text (language, TL_N_ ("Length with both bends {wanted}, the box has {has}."),
+                           layout->wanted_length_mm, layout->length_mm);
     case 3:
       *mark = in_depth ? TL_MARK_SOUND : TL_MARK_CHANGE;
-      return lengths_text (language, TL_N_ ("Depth for everything {wanted}, the box has {has}."), layout->wanted_depth_mm, layout->depth_mm);
+      return lengths_text (language, TL_N_ ("Depth for everything {wanted}, the box has {has}."),
+                           layout->wanted_depth_mm, layout->depth_mm);
     default:
       return NULL;
     }
@@ -187,8 +203,10 @@ sentence (const TlBoxLayout *layout, const TlLanguage *language, guint index, Tl
 static const char *
 footnote (const TlLanguage *language)
 {
-  return tl_language_text (language, TL_N_ ("Each lead bends once at its joint; its further length lies folded on the back. Other ways of laying them are "
-                                            "possible."));
+  return tl_language_text (language,
+                           TL_N_ ("Each lead bends once at its joint; its further length lies "
+                                  "folded on the back. Other ways of laying them are "
+                                  "possible."));
 }
 
 char *
@@ -221,14 +239,18 @@ paint_figures (const TlBoxView *view, double x, double y, double width)
     {
       if (*text != '\0')
         {
-          tl_paint_mark (view->cr, view->palette, mark, x + 0.6 * view->size, y + 0.68 * view->size, 1.1 * view->size);
+          tl_paint_mark (view->cr, view->palette, mark, x + 0.6 * view->size, y + 0.68 * view->size,
+                         1.1 * view->size);
           tl_paint_set_colour (view->cr, view->palette->ink);
-          y += tl_paint_paragraph (view->cr, text, x + indent, y, width - indent, view->size, i < 2, TRUE) + 0.5 * view->size;
+          y += tl_paint_paragraph (view->cr, text, x + indent, y, width - indent, view->size, i < 2,
+                                   TRUE)
+               + 0.5 * view->size;
         }
       g_free (text);
     }
   tl_paint_set_colour (view->cr, view->palette->muted);
-  tl_paint_paragraph (view->cr, footnote (view->language), x, y + 0.4 * view->size, width, 0.88 * view->size, FALSE, TRUE);
+  tl_paint_paragraph (view->cr, footnote (view->language), x, y + 0.4 * view->size, width,
+                      0.88 * view->size, FALSE, TRUE);
 }
 
 /* --- laying out --- */
@@ -259,7 +281,8 @@ find_extent (TlBoxView *view)
 static double
 round_scale (const TlBoxView *view, double scale)
 {
-  static const double ratios[] = { 2.0, 1.0, 1.0 / 1.5, 0.5, 0.4, 1.0 / 3.0, 0.25, 0.2, 0.1, 0.05, 0.02, 0.01 };
+  static const double ratios[] = { 2.0,  1.0, 1.0 / 1.5, 0.5,  0.4,  1.0 / 3.0,
+                                   0.25, 0.2, 0.1,       0.05, 0.02, 0.01 };
 
   if (view->palette->scheme != TL_SCHEME_ONE_INK)
     return scale;
@@ -270,12 +293,20 @@ round_scale (const TlBoxView *view, double scale)
 }
 
 void
-tl_box_view_paint (cairo_t *cr, const TlPalette *palette, const TlAssembly *assembly, const TlBoxLayout *layout, double width, double height,
-                   double unit, const TlLanguage *language)
+tl_box_view_paint (cairo_t *cr, const TlPalette *palette, const TlAssembly *assembly,
+                   const TlBoxLayout *layout, double width, double height, double unit,
+                   const TlLanguage *language)
 {
-  TlBoxView   view = { .cr = cr, .palette = palette, .assembly = assembly, .layout = layout, .language = language, .unit = unit };
-  double margin = MARGIN_MM * unit, text = MIN (TEXT_SHARE * width, TEXT_MOST_MM * unit), left, wide, deep, high;
-  double room, tall, beside, below, caption_high = (CAPTION_MM + 1.2) * unit, numbers = NUMBERS_MM * unit, x, y;
+  TlBoxView view = { .cr = cr,
+                     .palette = palette,
+                     .assembly = assembly,
+                     .layout = layout,
+                     .language = language,
+                     .unit = unit };
+  double    margin = MARGIN_MM * unit, text = MIN (TEXT_SHARE * width, TEXT_MOST_MM * unit), left,
+         wide, deep, high;
+  double room, tall, beside, below, caption_high = (CAPTION_MM + 1.2) * unit,
+                                    numbers = NUMBERS_MM * unit, x, y;
 
   g_return_if_fail (cr != NULL && layout != NULL && assembly != NULL);
 
@@ -323,16 +354,18 @@ typedef struct
 } Export;
 
 static void
-paint_export (cairo_t *cr, const TlPalette *palette, double width, double height, double unit, gpointer data)
+paint_export (cairo_t *cr, const TlPalette *palette, double width, double height, double unit,
+              gpointer data)
 {
   const Export *self = data;
 
-  tl_box_view_paint (cr, palette, self->assembly, self->layout, width, height, unit, self->language);
+  tl_box_view_paint (cr, palette, self->assembly, self->layout, width, height, unit,
+                     self->language);
 }
 
 gboolean
-tl_box_view_save (const TlVerdict *verdict, TlPictureKind kind, double width_mm, double height_mm, TlScheme scheme, const char *path,
-                  const TlLanguage *language, GError **error)
+tl_box_view_save (const TlVerdict *verdict, TlPictureKind kind, double width_mm, double height_mm,
+                  TlScheme scheme, const char *path, const TlLanguage *language, GError **error)
 {
   g_autoptr (TlBoxLayout) layout = NULL;
   Export self;
@@ -342,11 +375,14 @@ tl_box_view_save (const TlVerdict *verdict, TlPictureKind kind, double width_mm,
   layout = tl_box_layout_new (verdict->assembly);
   if (layout == NULL)
     {
-      g_set_error_literal (error, TL_ERROR, TL_ERROR_RANGE,
-                           tl_language_text (language, TL_N_ ("The box cannot be drawn: its inner width and depth are not entered, or the joint has no size "
-                                                              "yet.")));
+      g_set_error_literal (
+          error, TL_ERROR, TL_ERROR_RANGE,
+          tl_language_text (language, TL_N_ ("The box cannot be drawn: its inner width and depth "
+                                             "are not entered, or the joint has no size "
+                                             "yet.")));
       return FALSE;
     }
   self = (Export){ verdict->assembly, layout, language };
-  return tl_picture_save (paint_export, &self, kind, width_mm, height_mm, scheme, path, language, error);
+  return tl_picture_save (paint_export, &self, kind, width_mm, height_mm, scheme, path, language,
+                          error);
 }

@@ -56,8 +56,9 @@ tl_dimension_level (TlDrawing *d, double x0, double x1, double y_from, double y,
                     outside ? x1 + tail + (text_outside ? width + 4.0 * d->px : 0.0) : x1, y);
   arrow (d, x0, y, TRUE, outside ? 1.0 : -1.0);
   arrow (d, x1, y, TRUE, outside ? -1.0 : 1.0);
-  tl_shape_text (d, TL_INK_INK, text, text_outside ? x1 + tail + 2.0 * d->px : x0 + share * (x1 - x0),
-                 y - 4.0 * d->px, d->text, FALSE, text_outside ? 0.0 : 0.5);
+  tl_shape_text (d, TL_INK_INK, text,
+                 text_outside ? x1 + tail + 2.0 * d->px : x0 + share * (x1 - x0), y - 4.0 * d->px,
+                 d->text, FALSE, text_outside ? 0.0 : 0.5);
 }
 
 gboolean

@@ -117,13 +117,15 @@ paint_heat (const TlDrawing *d, cairo_t *cr, const TlPalette *palette, const TlS
 
   if (shape->is_plain)
     {
-      fill = cairo_pattern_create_rgb (palette->paper.red, palette->paper.green, palette->paper.blue);
-      tl_paint_look_heat (cr, palette, shape->look, shape->is_cut, d->options.unit, pitch, fill, 0.0);
+      fill =
+          cairo_pattern_create_rgb (palette->paper.red, palette->paper.green, palette->paper.blue);
+      tl_paint_look_heat (cr, palette, shape->look, shape->is_cut, d->options.unit, pitch, fill,
+                          0.0);
       cairo_pattern_destroy (fill);
       return;
     }
-  fill = cairo_pattern_create_linear (shape->heat_x0, shape->heat_y0, shape->heat_x1,
-                                      shape->heat_y1);
+  fill =
+      cairo_pattern_create_linear (shape->heat_x0, shape->heat_y0, shape->heat_x1, shape->heat_y1);
 
   for (guint i = 0; i < shape->heat_count; i++)
     {

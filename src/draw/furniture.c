@@ -182,8 +182,8 @@ legend_column (const TlDrawing *d, const TlLook *looks, guint n)
   double width = 0.0;
 
   for (guint i = 0; i < n; i++)
-    width =
-        MAX (width, tl_paint_text_width (tl_draw_text (d, look_name (d, looks[i])), d->text, FALSE));
+    width = MAX (width,
+                 tl_paint_text_width (tl_draw_text (d, look_name (d, looks[i])), d->text, FALSE));
   return width + 46.0 * d->px;
 }
 

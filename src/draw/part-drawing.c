@@ -400,10 +400,14 @@ draw_terminal (const Part *p, TlPartKind kind)
 
           if (is_spring)
             {
-              double at[8] = { x + end * 0.2 * length, middle + side * bore / 2.0,
-                               x,                      tip,
-                               x - end * 0.5,          tip,
-                               x + end * 0.2 * length, middle + side * (bore / 2.0 - 0.6) };
+              double at[8] = { x + end * 0.2 * length,
+                               middle + side * bore / 2.0,
+                               x,
+                               tip,
+                               x - end * 0.5,
+                               tip,
+                               x + end * 0.2 * length,
+                               middle + side * (bore / 2.0 - 0.6) };
 
               quad (p, at, clamp);
             }

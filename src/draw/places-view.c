@@ -401,8 +401,8 @@ tl_places_terminal (TlDrawing *d)
       const TlPlace *place = place_at (d, i);
       gboolean       is_right = place->seat.place % 2 == 0;
       guint          bore = place->seat.place > 0 ? (place->seat.place - 1) / 2 : 0;
-      double mouth = view->x + (is_right ? figures->length_mm * view->scale : 0.0);
-      double y = view->y + (bore % 2) * figures->row_mm * view->scale;
+      double         mouth = view->x + (is_right ? figures->length_mm * view->scale : 0.0);
+      double         y = view->y + (bore % 2) * figures->row_mm * view->scale;
 
       if (place->seat.kind == TL_SEAT_PORT)
         place_around (d, i, is_right ? mouth : mouth - reach, y - half,

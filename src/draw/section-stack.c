@@ -50,8 +50,9 @@ static const TlMaterial *
 other_face (const Section *s, const TlBody *body)
 {
   const TlLayer *layer = tl_joint_layer (s->d->assembly->joint, body->owner);
-  const char    *other =
-      layer != NULL ? tl_layer_word (layer, s->d->assembly->stock, TL_FIELD_OTHER_FACE, NULL) : NULL;
+  const char    *other = layer != NULL
+                             ? tl_layer_word (layer, s->d->assembly->stock, TL_FIELD_OTHER_FACE, NULL)
+                             : NULL;
 
   return other != NULL ? tl_stock_material (s->d->assembly->stock, other) : NULL;
 }
@@ -260,8 +261,8 @@ wall (const Section *s, const TlBody *body, const TlSolid *rod, double from_mm, 
   gboolean is_core = body->role == TL_BODY_CORE;
   double   full = fabs (rod->x1_mm), to = MIN (full, s->extent->lead_mm), from, left_out, at;
 
-  if (!insulation_from (s, body, &from, &left_out)
-      || left_out <= 0.0 || !(full - left_out > from_mm))
+  if (!insulation_from (s, body, &from, &left_out) || left_out <= 0.0
+      || !(full - left_out > from_mm))
     {
       bar (s, from_mm, to, y0, y1, side, FALSE, is_core && full > to);
       tl_shape_body (s->d, body, TRUE, is_core ? TL_LINE_CUT : TL_LINE_EDGE);

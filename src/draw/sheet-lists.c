@@ -177,7 +177,8 @@ tl_block_box (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y)
       cairo_translate (cr, TL_SHEET_LEFT, y + head);
       cairo_rectangle (cr, 0.5, 0.5, TL_SHEET_WIDTH - 1.0, TL_SHEET_BOX - 1.0);
       cairo_clip (cr);
-      tl_box_view_paint (cr, self->palette, self->verdict->assembly, self->box, TL_SHEET_WIDTH, TL_SHEET_BOX, 1.0, self->language);
+      tl_box_view_paint (cr, self->palette, self->verdict->assembly, self->box, TL_SHEET_WIDTH,
+                         TL_SHEET_BOX, 1.0, self->language);
       cairo_restore (cr);
       cairo_set_source_rgb (cr, 0.0, 0.0, 0.0);
       tl_pen_end (cr, "Figure");
@@ -290,13 +291,15 @@ tl_block_refusal (const TlSheet *self, cairo_t *cr, const TlBlock *block, double
 static double
 tag_lines (const TlSheet *self, cairo_t *cr, double x, double y, double width)
 {
-  static const char *const labels[] = { TL_N_ ("Off, locked and tagged by"), TL_N_ ("Day and hour"), TL_N_ ("To be called") };
-  double column = width / G_N_ELEMENTS (labels);
+  static const char *const labels[] = { TL_N_ ("Off, locked and tagged by"), TL_N_ ("Day and hour"),
+                                        TL_N_ ("To be called") };
+  double                   column = width / G_N_ELEMENTS (labels);
 
   for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
     {
       tl_pen_begin (cr, "P");
-      tl_pen_fitted (cr, tl_sheet_text (self, labels[i]), x + i * column, y + 3.0, column - 4.0, TL_SIZE_LABEL, FALSE);
+      tl_pen_fitted (cr, tl_sheet_text (self, labels[i]), x + i * column, y + 3.0, column - 4.0,
+                     TL_SIZE_LABEL, FALSE);
       tl_pen_end (cr, "P");
       tl_pen_line (cr, x + i * column, y + 11.0, x + (i + 1) * column - 4.0, y + 11.0, 0.2);
     }
@@ -307,14 +310,16 @@ tag_lines (const TlSheet *self, cairo_t *cr, double x, double y, double width)
 double
 tl_block_instead (const TlSheet *self, cairo_t *cr, const TlBlock *block, double y)
 {
-  double at = y + 4.0, inset = self->steps->no_joint ? 4.0 : 0.0, x = TL_SHEET_LEFT + inset, width = TL_SHEET_WIDTH - 2.0 * inset;
+  double at = y + 4.0, inset = self->steps->no_joint ? 4.0 : 0.0, x = TL_SHEET_LEFT + inset,
+         width = TL_SHEET_WIDTH - 2.0 * inset;
   double top = at;
 
   if (self->steps->no_joint)
     {
       at += 3.0;
       tl_pen_begin (cr, "H2");
-      tl_pen_text (cr, tl_sheet_text (self, TL_N_ ("No joint recommended")), x, at + 4.2, TL_SIZE_NAME, TRUE, 0.0);
+      tl_pen_text (cr, tl_sheet_text (self, TL_N_ ("No joint recommended")), x, at + 4.2,
+                   TL_SIZE_NAME, TRUE, 0.0);
       tl_pen_end (cr, "H2");
       at += 7.4;
     }
@@ -324,7 +329,9 @@ tl_block_instead (const TlSheet *self, cairo_t *cr, const TlBlock *block, double
     {
       tl_pen_text (cr, "–", x + 2.0, at + 3.2, TL_SIZE_TEXT, TRUE, 0.0);
       tl_pen_begin (cr, "LI");
-      at += tl_pen_paragraph (cr, g_ptr_array_index (self->steps->instead, i), x + 6.0, at, width - 6.0, TL_SIZE_TEXT, FALSE) + 1.0;
+      at += tl_pen_paragraph (cr, g_ptr_array_index (self->steps->instead, i), x + 6.0, at,
+                              width - 6.0, TL_SIZE_TEXT, FALSE)
+            + 1.0;
       tl_pen_end (cr, "LI");
     }
   tl_pen_end (cr, "L");

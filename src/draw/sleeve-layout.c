@@ -144,7 +144,8 @@ plan_init (Plan *plan, TlDrawing *d, const TlSleeveShape *shape, guint rows, dou
   double px = d->px, w = d->options.width;
 
   *plan = (Plan){ .rows = d->options.show_dimensions ? rows : 0 };
-  plan->is_beside = w > 1.5 * d->options.height && d->options.show_end_view && has_end_view (d, shape);
+  plan->is_beside =
+      w > 1.5 * d->options.height && d->options.show_end_view && has_end_view (d, shape);
   plan->left = 20.0 * px;
   plan->right = w - 20.0 * px;
   if (plan->is_beside)

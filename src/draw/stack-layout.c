@@ -73,8 +73,9 @@ const TlBody *
 tl_stack_cover (const TlDrawing *d, const TlBody *body)
 {
   const TlJoint *joint = d->assembly->joint;
-  const TlLayer *lug = body->role == TL_BODY_LUG_BARREL ? tl_joint_layer (joint, body->owner) : NULL;
-  const char    *owner = lug != NULL && lug->seat.kind == TL_SEAT_ON ? lug->seat.of : body->owner;
+  const TlLayer *lug =
+      body->role == TL_BODY_LUG_BARREL ? tl_joint_layer (joint, body->owner) : NULL;
+  const char *owner = lug != NULL && lug->seat.kind == TL_SEAT_ON ? lug->seat.of : body->owner;
 
   for (guint i = 0; lug != NULL && i < joint->legs->len; i++)
     {
@@ -316,8 +317,8 @@ tl_stack_lay_out (TlDrawing *d)
       d->opened_mm = tl_places_opening_mm (d, G_MAXUINT);
     }
   collect_looks (d);
-  d->legend_is_band = d->options.paper || d->options.width < 560.0 * px
-                      || d->options.overlay != TL_OVERLAY_NONE;
+  d->legend_is_band =
+      d->options.paper || d->options.width < 560.0 * px || d->options.overlay != TL_OVERLAY_NONE;
   d->legend_left = d->options.show_scale_bar && d->legend_is_band ? 150.0 * px : 0.0;
   tl_furniture_drop_legend (d);
   set_margins (d, &margins);

@@ -146,9 +146,10 @@ shield_rubber (TlPlanner *self)
 {
   g_autoptr (GPtrArray) owners = tl_planner_rubber_legs (self);
   const TlMaterial *rubber = tl_stock_material (self->stock, "rubber");
-  double most_C = rubber != NULL ? tl_facts_number (rubber->facts, TL_FIELD_MAX_TEMPERATURE, 0.0) : 0.0;
+  double            most_C =
+      rubber != NULL ? tl_facts_number (rubber->facts, TL_FIELD_MAX_TEMPERATURE, 0.0) : 0.0;
   g_autofree char *marks = NULL;
-  TlStep *step;
+  TlStep          *step;
 
   if (owners->len == 0)
     return;
@@ -156,12 +157,15 @@ shield_rubber (TlPlanner *self)
   step = tl_planner_step (
       self, "shield",
       tl_wording_fill (
-          tl_planner_text (self, TL_N_ ("Shield the old rubber of {parts} before any heat: wrap it and the wall behind in heat-resistant "
-                                        "cloth, up to the end of the sealing sleeve, and blow away from it. Shrink that end in short "
+          tl_planner_text (self, TL_N_ ("Shield the old rubber of {parts} before any heat: wrap it "
+                                        "and the wall behind in heat-resistant "
+                                        "cloth, up to the end of the sealing sleeve, and blow away "
+                                        "from it. Shrink that end in short "
                                         "strokes; stop as soon as it lies tight.")),
           "parts", marks, NULL));
   if (most_C > 0.0)
-    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("rubber, at most")), tl_planner_quantity (self, most_C, "degC"));
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("rubber, at most")),
+                       tl_planner_quantity (self, most_C, "degC"));
   tl_planner_tool (self, TL_N_ ("Heat-resistant cloth"), NULL);
 }
 
@@ -321,8 +325,9 @@ tl_steps_dress_and_close (TlPlanner *self)
     }
   tl_planner_step (
       self, "picture",
-      g_strdup (tl_planner_text (self, TL_N_ ("Take a picture of the joint as it lies in the open box, a rule "
-                                              "beside it and the label in view: later looks are compared with it."))));
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("Take a picture of the joint as it lies in the open box, a rule "
+                       "beside it and the label in view: later looks are compared with it."))));
   tl_planner_tool (self, TL_N_ ("Camera, steel rule"), NULL);
   tl_planner_step (
       self, "close",
@@ -331,10 +336,12 @@ tl_steps_dress_and_close (TlPlanner *self)
   step = tl_planner_hold (
       self, "hold-loop",
       g_strdup (tl_planner_text (
-          self, TL_N_ ("Box closed: loop impedance at the outlet, beside the reading from before the "
-                       "work. Most meters show no less than 0.01 Ω and cannot see a good joint; a clear "
-                       "rise tells of a bad one."))),
-      g_strdup (tl_planner_text (self, TL_N_ ("switch off, lock off, prove dead, and measure the joint itself."))));
+          self,
+          TL_N_ ("Box closed: loop impedance at the outlet, beside the reading from before the "
+                 "work. Most meters show no less than 0.01 Ω and cannot see a good joint; a clear "
+                 "rise tells of a bad one."))),
+      g_strdup (tl_planner_text (
+          self, TL_N_ ("switch off, lock off, prove dead, and measure the joint itself."))));
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("the joint adds (estimate)")),
                      found_figure (self, "heat.expected-drop", "resistance"));
   tl_planner_tool (self, TL_N_ ("Loop impedance tester"), NULL);
@@ -349,7 +356,8 @@ tl_steps_dress_and_close (TlPlanner *self)
               "switch off, lock off, prove dead, and open the joint again from the first step."))));
   tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("box")),
                      g_strdup (tl_planner_text (self, TL_N_ ("stays closed"))));
-  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("air inside over the room (estimate)")),
+  tl_planner_figure (self, step,
+                     tl_planner_text (self, TL_N_ ("air inside over the room (estimate)")),
                      found_figure (self, "heat.hot-spot", "air-rise"));
   tl_planner_tool (self, TL_N_ ("Contact thermometer"), NULL);
 }

@@ -123,9 +123,14 @@ try_rubber (TlPlanner *self)
     return;
   tl_planner_hold (
       self, "hold-rubber",
-      tl_wording_fill (tl_planner_text (self, TL_N_ ("Rubber of {parts}, bent a little once: soft, no crack, nothing crumbles off.")), "parts",
-                       marks, NULL),
-      g_strdup (tl_planner_text (self, TL_N_ ("cut back to where it is whole and slip a sleeve over each core; if none of it is whole, leave the "
+      tl_wording_fill (
+          tl_planner_text (
+              self,
+              TL_N_ (
+                  "Rubber of {parts}, bent a little once: soft, no crack, nothing crumbles off.")),
+          "parts", marks, NULL),
+      g_strdup (tl_planner_text (self, TL_N_ ("cut back to where it is whole and slip a sleeve "
+                                              "over each core; if none of it is whole, leave the "
                                               "circuit off and have the run replaced."))));
 }
 

@@ -43,12 +43,16 @@ put_in (TlPlanner *self, const TlLayer *terminal)
                self, "insert",
                tl_wording_fill (
                    tl_planner_text (
-                       self, branch   ? TL_N_ ("Open {part}, lay it over the run that is not cut, then put the tap into its "
-                                               "own mouth. No insulation under the clamp.")
-                             : spring ? TL_N_ ("Open the clamp of {part} and push each conductor into its own mouth until it stops; "
-                                               "let the clamp close. No strand stays outside.")
-                                      : TL_N_ ("Push each conductor into its own mouth of {part} until it stops, the screw open. No "
-                                               "strand stays outside, no insulation under the screw.")),
+                       self,
+              branch ? TL_N_ (
+                           "Open {part}, lay it over the run that is not cut, then put the tap into its "
+                                    "own mouth. No insulation under the clamp.")
+                       : spring ? TL_N_ ("Open the clamp of {part} and push each conductor into its own "
+                                                  "mouth until it stops; "
+                                                  "let the clamp close. No strand stays outside.")
+                                : TL_N_ ("Push each conductor into its own mouth of {part} until it stops, "
+                                                  "the screw open. No "
+                                                  "strand stays outside, no insulation under the screw.")),
                    "part", mark, NULL));
 
   for (guint i = 0; i < self->joint->legs->len; i++)
@@ -56,7 +60,8 @@ put_in (TlPlanner *self, const TlLayer *terminal)
       const TlLeg     *leg = g_ptr_array_index (self->joint->legs, i);
       double           inserted = tl_leg_number (leg, self->stock, TL_FIELD_INSERTION, 0.0);
       g_autofree char *leg_mark = tl_planner_mark (self, leg->id);
-      g_autofree char *label = tl_wording_fill (tl_planner_text (self, TL_N_ ("inside {part}")), "part", leg_mark, NULL);
+      g_autofree char *label =
+          tl_wording_fill (tl_planner_text (self, TL_N_ ("inside {part}")), "part", leg_mark, NULL);
 
       if (inserted > 0.0)
         tl_planner_figure (self, step, label, tl_planner_quantity (self, inserted, "mm"));
@@ -73,11 +78,15 @@ tighten (TlPlanner *self, const TlLayer *terminal)
     return;
   step = tl_planner_step (
       self, "tighten",
-      g_strdup (tl_planner_text (self, TL_N_ ("Tighten in one smooth pull with a torque driver that fits the slot. A second pull after "
-                                              "a minute, to the same torque, and no further: the figure on the part comes first."))));
+      g_strdup (tl_planner_text (self, TL_N_ ("Tighten in one smooth pull with a torque driver "
+                                              "that fits the slot. A second pull after "
+                                              "a minute, to the same torque, and no further: the "
+                                              "figure on the part comes first."))));
   if (torque > 0.0)
-    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("torque")), tl_planner_quantity (self, torque, "N_m"));
-  tl_planner_tool (self, TL_N_ ("Torque driver, calibrated"), torque > 0.0 ? tl_planner_quantity (self, torque, "N_m") : NULL);
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("torque")),
+                       tl_planner_quantity (self, torque, "N_m"));
+  tl_planner_tool (self, TL_N_ ("Torque driver, calibrated"),
+                   torque > 0.0 ? tl_planner_quantity (self, torque, "N_m") : NULL);
 }
 
 static void
@@ -85,11 +94,14 @@ hold_in_place (TlPlanner *self)
 {
   TlStep *step = tl_planner_hold (
       self, "hold-tug",
-      g_strdup (tl_planner_text (self, TL_N_ ("No bare metal outside, no strand beside. Then a light tug by hand on each wire: nothing "
+      g_strdup (tl_planner_text (self, TL_N_ ("No bare metal outside, no strand beside. Then a "
+                                              "light tug by hand on each wire: nothing "
                                               "slips or turns."))),
-      g_strdup (tl_planner_text (self, TL_N_ ("take the wire out, cut it back to sound metal and start anew; a nicked end is not used again."))));
+      g_strdup (tl_planner_text (self, TL_N_ ("take the wire out, cut it back to sound metal and "
+                                              "start anew; a nicked end is not used again."))));
 
-  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("tug")), g_strdup (tl_planner_text (self, TL_N_ ("by hand, each wire"))));
+  tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("tug")),
+                     g_strdup (tl_planner_text (self, TL_N_ ("by hand, each wire"))));
 }
 
 void
@@ -115,11 +127,17 @@ tl_steps_terminal (TlPlanner *self)
 static void
 join_splice (TlPlanner *self, const TlLayer *solder)
 {
-  gboolean weld = solder != NULL && strcmp (tl_layer_word (solder, self->stock, TL_FIELD_SPLICE_FORM, "soldered"), "welded") == 0;
-  double   melting = solder != NULL ? tl_layer_number (solder, self->stock, TL_FIELD_MELTING, 0.0) : 0.0;
-  TlStep  *step = tl_planner_step (
-       self, "lay",
-       g_strdup (tl_planner_text (self, TL_N_ ("Lay the ends side by side and wind them so that they hold without solder."))));
+  gboolean weld =
+      solder != NULL
+      && strcmp (tl_layer_word (solder, self->stock, TL_FIELD_SPLICE_FORM, "soldered"), "welded")
+             == 0;
+  double melting =
+      solder != NULL ? tl_layer_number (solder, self->stock, TL_FIELD_MELTING, 0.0) : 0.0;
+  TlStep *step = tl_planner_step (
+      self, "lay",
+      g_strdup (tl_planner_text (
+          self,
+          TL_N_ ("Lay the ends side by side and wind them so that they hold without solder."))));
 
   if (self->assembly->splice.overlap_mm > 0.0)
     tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("side by side")),
@@ -129,14 +147,22 @@ join_splice (TlPlanner *self, const TlLayer *solder)
   step = tl_planner_step (
       self, weld ? "weld" : "solder",
       g_strdup (tl_planner_text (
-          self, weld ? TL_N_ ("Weld, by a person trained for it, with a fire watch and the insulation shielded from heat.")
-                     : TL_N_ ("Heat the wires, not the solder, until it runs through; take the heat away and keep still until it is dull."))));
+          self, weld ? TL_N_ ("Weld, by a person trained for it, with a fire watch and the "
+                              "insulation shielded from heat.")
+                     : TL_N_ ("Heat the wires, not the solder, until it runs through; take the "
+                              "heat away and keep still until it is dull."))));
   if (!weld && melting > 0.0)
-    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("solder melts at")), tl_planner_quantity (self, melting, "degC"));
-  tl_planner_tool (self, weld ? TL_N_ ("Welding set of the trained person") : TL_N_ ("Soldering iron of the right size, solder, flux"), NULL);
+    tl_planner_figure (self, step, tl_planner_text (self, TL_N_ ("solder melts at")),
+                       tl_planner_quantity (self, melting, "degC"));
+  tl_planner_tool (self,
+                   weld ? TL_N_ ("Welding set of the trained person")
+                        : TL_N_ ("Soldering iron of the right size, solder, flux"),
+                   NULL);
   if (!weld)
-    tl_planner_step (self, "clean-splice",
-                     g_strdup (tl_planner_text (self, TL_N_ ("Clean the flux off while it is warm, and let the splice cool before it is moved."))));
+    tl_planner_step (
+        self, "clean-splice",
+        g_strdup (tl_planner_text (self, TL_N_ ("Clean the flux off while it is warm, and let the "
+                                                "splice cool before it is moved."))));
 }
 
 void

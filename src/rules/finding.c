@@ -19,7 +19,7 @@ tl_not_computed_clear (TlNotComputed *row)
 static const GArray *
 no_rows (void)
 {
-  static gsize ready;
+  static gsize   ready;
   static GArray *empty;
 
   if (g_once_init_enter (&ready))
@@ -33,7 +33,7 @@ no_rows (void)
 static const GPtrArray *
 no_pointers (void)
 {
-  static gsize ready;
+  static gsize      ready;
   static GPtrArray *empty;
 
   if (g_once_init_enter (&ready))
@@ -150,7 +150,8 @@ tl_findings_heat (TlFindings *self)
     {
       self->heat_was_tried = TRUE;
       self->heat_field = TL_N_FIELDS;
-      self->heat = tl_heat_model_new (self->verdict->assembly, &self->heat_reason, &self->heat_owner, &self->heat_field);
+      self->heat = tl_heat_model_new (self->verdict->assembly, &self->heat_reason,
+                                      &self->heat_owner, &self->heat_field);
     }
   return self->heat;
 }
@@ -211,18 +212,23 @@ tl_finding_contact (TlFinding *self, guint contact)
 }
 
 void
-tl_finding_figure (TlFinding *self, const char *name, TlRange value, const char *unit, TlTrust trust)
+tl_finding_figure (TlFinding *self, const char *name, TlRange value, const char *unit,
+                   TlTrust trust)
 {
-  TlFigure figure = { name, value, NAN, FALSE, unit, trust, TL_KNOWN_COMPUTED, NULL, self->severity };
+  TlFigure figure = {
+    name, value, NAN, FALSE, unit, trust, TL_KNOWN_COMPUTED, NULL, self->severity
+  };
 
   add_row (&self->figures, &figure, sizeof figure, 4);
 }
 
 void
-tl_finding_limit (TlFinding *self, const char *name, TlRange value, double limit, gboolean limit_is_least,
-                  const char *unit, TlTrust trust, TlKnownBy known_by, const char *source)
+tl_finding_limit (TlFinding *self, const char *name, TlRange value, double limit,
+                  gboolean limit_is_least, const char *unit, TlTrust trust, TlKnownBy known_by,
+                  const char *source)
 {
-  TlFigure figure = { name, value, limit, limit_is_least, unit, trust, known_by, source, self->severity };
+  TlFigure figure = { name,  value,    limit,  limit_is_least, unit,
+                      trust, known_by, source, self->severity };
 
   add_row (&self->figures, &figure, sizeof figure, 4);
 }
@@ -296,7 +302,8 @@ tl_finding_mend_remove (TlFinding *self, const char *owner, const char *label)
 }
 
 void
-tl_finding_mend_number (TlFinding *self, const char *owner, TlField field, double value, const char *label)
+tl_finding_mend_number (TlFinding *self, const char *owner, TlField field, double value,
+                        const char *label)
 {
   TlMend *mend = set_mend (self, TL_MEND_SET, owner, NULL, label);
 
@@ -306,7 +313,8 @@ tl_finding_mend_number (TlFinding *self, const char *owner, TlField field, doubl
 }
 
 void
-tl_finding_mend_word (TlFinding *self, const char *owner, TlField field, const char *word, const char *label)
+tl_finding_mend_word (TlFinding *self, const char *owner, TlField field, const char *word,
+                      const char *label)
 {
   TlMend *mend = set_mend (self, TL_MEND_SET, owner, NULL, label);
 
@@ -326,13 +334,13 @@ static TlJoint *
 replace_part (const TlMend *mend, const TlJoint *joint, const TlStock *stock, GError **error)
 {
   const TlPart *part = tl_stock_part (stock, mend->part);
-  TlJoint *next = tl_edit_replace_part (joint, stock, mend->owner, mend->part, error);
+  TlJoint      *next = tl_edit_replace_part (joint, stock, mend->owner, mend->part, error);
 
   for (guint i = 0; next != NULL && part != NULL && i < tl_facts_count (part->facts); i++)
     {
-      TlField field = tl_facts_at (part->facts, i)->field;
+      TlField        field = tl_facts_at (part->facts, i)->field;
       const TlLayer *layer = tl_joint_layer (next, mend->owner);
-      TlJoint *bare;
+      TlJoint       *bare;
 
       if (layer == NULL || !tl_facts_has (layer->facts, field))
         continue;
@@ -393,8 +401,8 @@ tl_mend_free (TlMend *mend)
 /* --- from figure to severity --- */
 
 TlSeverity
-tl_severity_of_figure (TlRange value, double limit, gboolean limit_is_least, double strip, TlTrust trust,
-                       TlSeverity worst)
+tl_severity_of_figure (TlRange value, double limit, gboolean limit_is_least, double strip,
+                       TlTrust trust, TlSeverity worst)
 {
   /* Turned so that a figure may rise up to the limit. */
   double best = limit_is_least ? -value.best : value.best;
@@ -421,7 +429,8 @@ tl_severity_worse (TlSeverity severity)
 const char *
 tl_severity_word (TlSeverity severity)
 {
-  static const char *const words[] = { TL_N_ ("Sound"), TL_N_ ("Watch"), TL_N_ ("Change"), TL_N_ ("Unsafe") };
+  static const char *const words[] = { TL_N_ ("Sound"), TL_N_ ("Watch"), TL_N_ ("Change"),
+                                       TL_N_ ("Unsafe") };
 
   return words[severity];
 }
@@ -429,8 +438,9 @@ tl_severity_word (TlSeverity severity)
 const char *
 tl_concern_word (TlConcern concern)
 {
-  static const char *const words[] = { TL_N_ ("galvanic"), TL_N_ ("grip"), TL_N_ ("current"), TL_N_ ("heat"),
-                                       TL_N_ ("seal"), TL_N_ ("room"), TL_N_ ("roles"), TL_N_ ("practice") };
+  static const char *const words[] = { TL_N_ ("galvanic"), TL_N_ ("grip"),    TL_N_ ("current"),
+                                       TL_N_ ("heat"),     TL_N_ ("seal"),    TL_N_ ("room"),
+                                       TL_N_ ("roles"),    TL_N_ ("practice") };
 
   return words[concern];
 }

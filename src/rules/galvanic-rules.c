@@ -14,7 +14,7 @@
 
 typedef struct
 {
-  const char *a, *b;    /* materials, in order of their ids */
+  const char *a, *b; /* materials, in order of their ids */
   gint        difference_mV;
   gint        limit_mV;
   const char *outcome;  /* within | marginal | above */
@@ -36,11 +36,12 @@ weaker (TlKnownBy one, TlKnownBy two)
 }
 
 static gboolean
-couple_of (TlAssembly *assembly, TlFindings *findings, const char *one, const char *two, Couple *couple)
+couple_of (TlAssembly *assembly, TlFindings *findings, const char *one, const char *two,
+           Couple *couple)
 {
   const TlMaterial *p, *q;
-  const TlFact *potential_p, *potential_q;
-  TlThreshold limit, strip;
+  const TlFact     *potential_p, *potential_q;
+  TlThreshold       limit, strip;
 
   couple->a = strcmp (one, two) <= 0 ? one : two;
   couple->b = couple->a == one ? two : one;
@@ -50,8 +51,9 @@ couple_of (TlAssembly *assembly, TlFindings *findings, const char *one, const ch
   potential_q = q != NULL ? tl_facts_get (q->facts, TL_FIELD_POTENTIAL_J) : NULL;
   if (potential_p == NULL || potential_q == NULL)
     {
-      tl_findings_not_computed (findings, TL_N_ ("A metal of the joint has no potential on the scale used."), NULL,
-                                TL_N_FIELDS);
+      tl_findings_not_computed (findings,
+                                TL_N_ ("A metal of the joint has no potential on the scale used."),
+                                NULL, TL_N_FIELDS);
       return FALSE;
     }
   if (!tl_rule_limit (assembly, findings, "galvanic.limit-j", &limit)
@@ -102,8 +104,8 @@ closure_word (TlClosure closure)
 
 /* "galvanic.damp.above.none" in the data: surroundings, step, closure. */
 static gboolean
-severity_of (TlAssembly *assembly, TlFindings *findings, const char *surroundings, const char *outcome,
-             TlClosure closure, TlSeverity *severity)
+severity_of (TlAssembly *assembly, TlFindings *findings, const char *surroundings,
+             const char *outcome, TlClosure closure, TlSeverity *severity)
 {
   char id[96];
 
@@ -116,7 +118,7 @@ severity_of (TlAssembly *assembly, TlFindings *findings, const char *surrounding
 typedef struct
 {
   Couple     couple;
-  gboolean   bridges;  /* apart, but may be bridged */
+  gboolean   bridges; /* apart, but may be bridged */
   TlClosure  closure;
   TlSeverity severity;
   GArray    *contacts; /* (element-type guint) */
@@ -125,7 +127,8 @@ typedef struct
 #define MAX_GROUPS 48
 
 static Group *
-group_of (Group *groups, guint *n, const char *a, const char *b, gboolean bridges, TlClosure closure)
+group_of (Group *groups, guint *n, const char *a, const char *b, gboolean bridges,
+          TlClosure closure)
 {
   for (guint i = 0; i < *n; i++)
     if (groups[i].bridges == bridges && groups[i].closure == closure
@@ -140,16 +143,19 @@ step_message (const Group *group)
 {
   if (group->bridges)
     return g_str_equal (group->couple.outcome, "above")
-             ? TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} {difference} {air}, "
-                      "limit {difference.limit}. The {anode} is eaten where they meet.")
-             : TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} {difference} {air}, "
-                      "limit {difference.limit}.");
+               ? TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} "
+                        "{difference} {air}, "
+                        "limit {difference.limit}. The {anode} is eaten where they meet.")
+               : TL_N_ ("{one} stands {distance} off {other} and may bridge it: {a}–{b} "
+                        "{difference} {air}, "
+                        "limit {difference.limit}.");
   if (g_str_equal (group->couple.outcome, "above"))
     return TL_N_ ("{a}–{b} {difference} {air}, limit {difference.limit}: {one} touches {other}. "
                   "The {anode} is eaten at the rim.");
   if (g_str_equal (group->couple.outcome, "marginal"))
-    return TL_N_ ("{a}–{b} {difference} {air}, close to the limit of {difference.limit}: {one} touches "
-                  "{other}. The {anode} would go first.");
+    return TL_N_ (
+        "{a}–{b} {difference} {air}, close to the limit of {difference.limit}: {one} touches "
+        "{other}. The {anode} would go first.");
   return TL_N_ ("{a}–{b} {difference} {air}, limit {difference.limit}: {one} may lie on {other}.");
 }
 
@@ -190,9 +196,11 @@ mend_step (TlAssembly *assembly, TlFinding *finding, const Group *group)
   for (guint i = 0; i < group->contacts->len; i++)
     {
       const TlContact *contact = contact_at (assembly, g_array_index (group->contacts, guint, i));
-      const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
+      const TlBody    *a = tl_assembly_body (assembly, contact->a),
+                   *b = tl_assembly_body (assembly, contact->b);
       const TlBody *washer = a->role == TL_BODY_WASHER ? a : b->role == TL_BODY_WASHER ? b : NULL;
-      const char *steel = tl_rule_find_washer (assembly, TL_PART_PLAIN_WASHER, "steel", "none", assembly->stack.thread_mm);
+      const char   *steel = tl_rule_find_washer (assembly, TL_PART_PLAIN_WASHER, "steel", "none",
+                                                 assembly->stack.thread_mm);
 
       if (steel == NULL)
         return;
@@ -207,40 +215,50 @@ mend_step (TlAssembly *assembly, TlFinding *finding, const Group *group)
         }
       if (washer != NULL && !g_str_equal (washer->material, "steel"))
         {
-          tl_finding_mend_replace (finding, washer->owner, steel, TL_N_ ("Put {part} in its place"));
+          tl_finding_mend_replace (finding, washer->owner, steel,
+                                   TL_N_ ("Put {part} in its place"));
           return;
         }
     }
 }
 
 static void
-report_group (TlAssembly *assembly, TlFindings *findings, const Group *group, const char *surroundings)
+report_group (TlAssembly *assembly, TlFindings *findings, const Group *group,
+              const char *surroundings)
 {
   const TlContact *contact = foremost (assembly, group->contacts);
-  const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
-  TlFinding *finding = tl_findings_add (findings, group->severity, TL_TRUST_A, step_message (group));
+  const TlBody    *a = tl_assembly_body (assembly, contact->a),
+               *b = tl_assembly_body (assembly, contact->b);
+  TlFinding *finding =
+      tl_findings_add (findings, group->severity, TL_TRUST_A, step_message (group));
 
   for (guint i = 0; i < group->contacts->len; i++)
     {
-      guint index = g_array_index (group->contacts, guint, i);
+      guint            index = g_array_index (group->contacts, guint, i);
       const TlContact *each = contact_at (assembly, index);
 
       tl_finding_contact (finding, index);
       tl_finding_owner (finding, tl_assembly_body (assembly, each->a)->owner);
       tl_finding_owner (finding, tl_assembly_body (assembly, each->b)->owner);
     }
-  tl_finding_limit (finding, "difference", tl_range_exact (group->couple.difference_mV), group->couple.limit_mV, FALSE,
-                    "mV", TL_TRUST_A, group->couple.known_by, group->couple.source);
+  tl_finding_limit (finding, "difference", tl_range_exact (group->couple.difference_mV),
+                    group->couple.limit_mV, FALSE, "mV", TL_TRUST_A, group->couple.known_by,
+                    group->couple.source);
   tl_finding_figure (finding, "distance", tl_range_exact (contact->distance_mm), "mm", TL_TRUST_A);
   tl_finding_word (finding, "a", TL_WORD_MATERIAL, group->couple.a);
   tl_finding_word (finding, "b", TL_WORD_MATERIAL, group->couple.b);
-  tl_finding_word (finding, "anode", TL_WORD_MATERIAL, group->couple.anode != NULL ? group->couple.anode : group->couple.a);
+  tl_finding_word (finding, "anode", TL_WORD_MATERIAL,
+                   group->couple.anode != NULL ? group->couple.anode : group->couple.a);
   tl_finding_word (finding, "one", TL_WORD_OWNER, a->owner);
   tl_finding_word (finding, "other", TL_WORD_OWNER, b->owner);
   tl_finding_word (finding, "air", TL_WORD_TEXT, air_of (surroundings));
-  tl_finding_why (finding, TL_N_ ("Wet metals that touch are a cell: the less noble one dissolves beside the other. The step is "
-                                  "taken on one scale only, in sea water or by another series the figures are others; the "
-                                  "scale says whether a pair may stay together, not how fast it goes."));
+  tl_finding_why (
+      finding,
+      TL_N_ (
+          "Wet metals that touch are a cell: the less noble one dissolves beside the other. The "
+          "step is "
+          "taken on one scale only, in sea water or by another series the figures are others; the "
+          "scale says whether a pair may stay together, not how fast it goes."));
   tl_finding_call (finding, findings, &group->couple.call);
   if (group->severity >= TL_SEVERITY_CHANGE && !tl_findings_is_quick (findings))
     mend_step (assembly, finding, group);
@@ -249,9 +267,17 @@ report_group (TlAssembly *assembly, TlFindings *findings, const Group *group, co
 static void
 offer_margin (TlFindings *findings, const Group *group)
 {
-  TlFigure figure = { "difference", tl_range_exact (group->couple.difference_mV), group->couple.limit_mV, FALSE, "mV",
-                      TL_TRUST_A, group->couple.known_by, group->couple.source, group->severity };
-  double slack = (group->couple.limit_mV - group->couple.difference_mV) / (double) group->couple.limit_mV;
+  TlFigure figure = { "difference",
+                      tl_range_exact (group->couple.difference_mV),
+                      group->couple.limit_mV,
+                      FALSE,
+                      "mV",
+                      TL_TRUST_A,
+                      group->couple.known_by,
+                      group->couple.source,
+                      group->severity };
+  double   slack =
+      (group->couple.limit_mV - group->couple.difference_mV) / (double) group->couple.limit_mV;
 
   /* A pair that is shut off from water does not lead, unless all are. */
   tl_findings_margin (findings, TL_CONCERN_GALVANIC, &figure, slack - 10.0 * group->severity);
@@ -264,10 +290,13 @@ offer_one_metal (TlAssembly *assembly, TlFindings *findings)
   TlThreshold limit;
 
   for (guint i = 0; i < assembly->contacts->len; i++)
-    if (contact_at (assembly, i)->is_metallic && tl_rule_limit (assembly, findings, "galvanic.limit-j", &limit))
+    if (contact_at (assembly, i)->is_metallic
+        && tl_rule_limit (assembly, findings, "galvanic.limit-j", &limit))
       {
-        TlFigure figure = { "difference", tl_range_exact (0.0), limit.value, FALSE, "mV", TL_TRUST_A, limit.known_by, limit.source,
-                            TL_SEVERITY_SOUND };
+        TlFigure figure = {
+          "difference",   tl_range_exact (0.0), limit.value,      FALSE, "mV", TL_TRUST_A,
+          limit.known_by, limit.source,         TL_SEVERITY_SOUND
+        };
 
         tl_findings_margin (findings, TL_CONCERN_GALVANIC, &figure, 1.0);
         return;
@@ -278,25 +307,27 @@ static void
 rule_step (TlAssembly *assembly, TlFindings *findings)
 {
   const char *surroundings = tl_rule_site_word (assembly, TL_FIELD_SURROUNDINGS);
-  Group groups[MAX_GROUPS];
-  guint n = 0;
+  Group       groups[MAX_GROUPS];
+  guint       n = 0;
 
   if (surroundings == NULL)
     {
       if (assembly->contacts->len > 0)
-        tl_findings_not_computed (findings, TL_N_ ("The surroundings are not entered."), "site", TL_FIELD_SURROUNDINGS);
+        tl_findings_not_computed (findings, TL_N_ ("The surroundings are not entered."), "site",
+                                  TL_FIELD_SURROUNDINGS);
       return;
     }
   for (guint i = 0; i < assembly->contacts->len; i++)
     {
       const TlContact *contact = contact_at (assembly, i);
-      gboolean bridges = contact->kind == TL_CONTACT_MAY_BRIDGE;
-      Group *group;
+      gboolean         bridges = contact->kind == TL_CONTACT_MAY_BRIDGE;
+      Group           *group;
 
       if (!contact->is_metallic || contact->surface_a == NULL || contact->surface_b == NULL
           || g_str_equal (contact->surface_a, contact->surface_b))
         continue;
-      group = group_of (groups, &n, contact->surface_a, contact->surface_b, bridges, contact->closure);
+      group =
+          group_of (groups, &n, contact->surface_a, contact->surface_b, bridges, contact->closure);
       if (group == NULL)
         {
           if (n == MAX_GROUPS)
@@ -304,8 +335,10 @@ rule_step (TlAssembly *assembly, TlFindings *findings)
           group = &groups[n];
           group->bridges = bridges;
           group->closure = contact->closure;
-          if (!couple_of (assembly, findings, contact->surface_a, contact->surface_b, &group->couple)
-              || !severity_of (assembly, findings, surroundings, group->couple.outcome, contact->closure, &group->severity))
+          if (!couple_of (assembly, findings, contact->surface_a, contact->surface_b,
+                          &group->couple)
+              || !severity_of (assembly, findings, surroundings, group->couple.outcome,
+                               contact->closure, &group->severity))
             continue;
           group->contacts = g_array_new (FALSE, FALSE, sizeof (guint));
           n++;
@@ -327,7 +360,8 @@ rule_step (TlAssembly *assembly, TlFindings *findings)
 static gboolean
 is_turning_face (const TlBody *one, const TlBody *other)
 {
-  return one->role == TL_BODY_HEAD || one->role == TL_BODY_NUT || other->role == TL_BODY_HEAD || other->role == TL_BODY_NUT;
+  return one->role == TL_BODY_HEAD || one->role == TL_BODY_NUT || other->role == TL_BODY_HEAD
+         || other->role == TL_BODY_NUT;
 }
 
 static gboolean
@@ -342,14 +376,16 @@ static gboolean
 is_reused (const TlAssembly *assembly, const TlBody *body)
 {
   const TlLayer *layer = tl_joint_layer (assembly->joint, body->owner);
-  const char *word = layer != NULL ? tl_layer_word (layer, assembly->stock, TL_FIELD_REUSED, "no") : "no";
+  const char    *word =
+      layer != NULL ? tl_layer_word (layer, assembly->stock, TL_FIELD_REUSED, "no") : "no";
 
   return g_str_equal (word, "yes");
 }
 
 /* Why this coat is to be expected to go; %NULL if it is not. */
 static const char *
-wear_expected (TlAssembly *assembly, TlFindings *findings, const TlBody *coated, const TlBody *other, gboolean dry)
+wear_expected (TlAssembly *assembly, TlFindings *findings, const TlBody *coated,
+               const TlBody *other, gboolean dry)
 {
   TlThreshold least;
 
@@ -363,8 +399,9 @@ wear_expected (TlAssembly *assembly, TlFindings *findings, const TlBody *coated,
     return TL_N_ ("zinc gives itself up in damp air");
   if (coated->coating_known
       && tl_rule_limit (assembly, findings,
-                        tl_rule_is_look (assembly, coated->coating, TL_LOOK_ZINC) ? "galvanic.coating-least-zinc"
-                                                                                  : "galvanic.coating-least-tin",
+                        tl_rule_is_look (assembly, coated->coating, TL_LOOK_ZINC)
+                            ? "galvanic.coating-least-zinc"
+                            : "galvanic.coating-least-tin",
                         &least)
       && coated->coating_um < least.value)
     return TL_N_ ("it is thinner than the least thickness");
@@ -386,29 +423,31 @@ has_word (const TlFinding *finding, const char *name, const char *text)
 
 /* A finding of this rule that says the same of another pair of owners; (nullable). */
 static TlFinding *
-same_story (const TlFindings *findings, TlSeverity severity, const char *coat, const char *a, const char *b)
+same_story (const TlFindings *findings, TlSeverity severity, const char *coat, const char *a,
+            const char *b)
 {
   for (guint i = 0; i < findings->verdict->findings->len; i++)
     {
       TlFinding *finding = findings->verdict->findings->pdata[i];
 
-      if (finding->rule == findings->rule && finding->severity == severity && has_word (finding, "coat", coat)
-          && has_word (finding, "a", a) && has_word (finding, "b", b))
+      if (finding->rule == findings->rule && finding->severity == severity
+          && has_word (finding, "coat", coat) && has_word (finding, "a", a)
+          && has_word (finding, "b", b))
         return finding;
     }
   return NULL;
 }
 
 static void
-report_worn (TlAssembly *assembly, TlFindings *findings, guint index, const TlBody *coated, const TlBody *other,
-             const char *surroundings)
+report_worn (TlAssembly *assembly, TlFindings *findings, guint index, const TlBody *coated,
+             const TlBody *other, const char *surroundings)
 {
   const TlContact *contact = contact_at (assembly, index);
-  const char *whole_other = other->coating != NULL ? other->coating : other->material;
-  gboolean dry = g_str_equal (surroundings, "dry");
-  const char *cause = wear_expected (assembly, findings, coated, other, dry);
-  Couple whole, worn;
-  TlSeverity severity;
+  const char      *whole_other = other->coating != NULL ? other->coating : other->material;
+  gboolean         dry = g_str_equal (surroundings, "dry");
+  const char      *cause = wear_expected (assembly, findings, coated, other, dry);
+  Couple           whole, worn;
+  TlSeverity       severity;
 
   if (g_str_equal (coated->material, whole_other)
       || !couple_of (assembly, findings, coated->material, whole_other, &worn)
@@ -428,17 +467,20 @@ report_worn (TlAssembly *assembly, TlFindings *findings, guint index, const TlBo
       tl_finding_owner (finding, other->owner);
       return;
     }
-  finding = tl_findings_add (findings, severity, TL_TRUST_A,
-                                        cause != NULL ? TL_N_ ("Once the {coat} of {one} is through, and {cause}, the couple with {other} is {a}–{b} "
-                                                               "{difference}, limit {difference.limit}; whole it is {whole}.")
-                                                      : TL_N_ ("Once the {coat} of {one} is worn through, the couple with {other} is {a}–{b} "
-                                                               "{difference}, limit {difference.limit}; whole it is {whole}."));
+  finding = tl_findings_add (
+      findings, severity, TL_TRUST_A,
+      cause != NULL
+          ? TL_N_ ("Once the {coat} of {one} is through, and {cause}, the couple with {other} is "
+                   "{a}–{b} "
+                   "{difference}, limit {difference.limit}; whole it is {whole}.")
+          : TL_N_ ("Once the {coat} of {one} is worn through, the couple with {other} is {a}–{b} "
+                   "{difference}, limit {difference.limit}; whole it is {whole}."));
 
   tl_finding_contact (finding, index);
   tl_finding_owner (finding, coated->owner);
   tl_finding_owner (finding, other->owner);
-  tl_finding_limit (finding, "difference", tl_range_exact (worn.difference_mV), worn.limit_mV, FALSE, "mV", TL_TRUST_A,
-                    worn.known_by, worn.source);
+  tl_finding_limit (finding, "difference", tl_range_exact (worn.difference_mV), worn.limit_mV,
+                    FALSE, "mV", TL_TRUST_A, worn.known_by, worn.source);
   tl_finding_figure (finding, "whole", tl_range_exact (whole.difference_mV), "mV", TL_TRUST_A);
   tl_finding_word (finding, "coat", TL_WORD_MATERIAL, coated->coating);
   tl_finding_word (finding, "one", TL_WORD_OWNER, coated->owner);
@@ -461,7 +503,8 @@ rule_worn_coat (TlAssembly *assembly, TlFindings *findings)
   for (guint i = 0; i < assembly->contacts->len; i++)
     {
       const TlContact *contact = contact_at (assembly, i);
-      const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
+      const TlBody    *a = tl_assembly_body (assembly, contact->a),
+                   *b = tl_assembly_body (assembly, contact->b);
 
       if (!contact->is_metallic || contact->kind == TL_CONTACT_MAY_BRIDGE)
         continue;
@@ -478,7 +521,7 @@ static void
 rule_bare_steel (TlAssembly *assembly, TlFindings *findings)
 {
   const char *surroundings = tl_rule_site_word (assembly, TL_FIELD_SURROUNDINGS);
-  TlFinding *finding = NULL;
+  TlFinding  *finding = NULL;
 
   if (surroundings == NULL || g_str_equal (surroundings, "dry"))
     return;
@@ -486,14 +529,16 @@ rule_bare_steel (TlAssembly *assembly, TlFindings *findings)
     {
       const TlBody *body = tl_assembly_body (assembly, i);
 
-      if (!body->is_metal || body->coating != NULL || !tl_rule_is_look (assembly, body->material, TL_LOOK_STEEL)
+      if (!body->is_metal || body->coating != NULL
+          || !tl_rule_is_look (assembly, body->material, TL_LOOK_STEEL)
           || (assembly->seal.closed[0] && assembly->seal.closed[1]))
         continue;
       if (finding == NULL)
         {
-          finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_A,
-                                     TL_N_ ("{one}: bare steel rusts {air}. Stainless or nickel-plated steel lasts "
-                                            "longer; look at it again."));
+          finding = tl_findings_add (
+              findings, TL_SEVERITY_WATCH, TL_TRUST_A,
+              TL_N_ ("{one}: bare steel rusts {air}. Stainless or nickel-plated steel lasts "
+                     "longer; look at it again."));
           tl_finding_word (finding, "one", TL_WORD_OWNER, body->owner);
           tl_finding_word (finding, "air", TL_WORD_TEXT, air_of (surroundings));
         }
@@ -509,19 +554,21 @@ rule_disputed (TlAssembly *assembly, TlFindings *findings)
   for (guint i = 0; i < assembly->contacts->len; i++)
     {
       const TlContact *contact = contact_at (assembly, i);
-      gboolean stainless_a = tl_rule_is_look (assembly, contact->surface_a, TL_LOOK_STAINLESS);
-      gboolean stainless_b = tl_rule_is_look (assembly, contact->surface_b, TL_LOOK_STAINLESS);
-      const char *surface = stainless_a ? contact->surface_b : contact->surface_a;
-      const TlBody *a = tl_assembly_body (assembly, contact->a), *b = tl_assembly_body (assembly, contact->b);
+      gboolean      stainless_a = tl_rule_is_look (assembly, contact->surface_a, TL_LOOK_STAINLESS);
+      gboolean      stainless_b = tl_rule_is_look (assembly, contact->surface_b, TL_LOOK_STAINLESS);
+      const char   *surface = stainless_a ? contact->surface_b : contact->surface_a;
+      const TlBody *a = tl_assembly_body (assembly, contact->a),
+                   *b = tl_assembly_body (assembly, contact->b);
 
       if (!contact->is_metallic || contact->kind != TL_CONTACT_PRESSED || stainless_a == stainless_b
           || !tl_rule_is_look (assembly, surface, TL_LOOK_ALUMINIUM))
         continue;
 
-      TlFinding *finding = tl_findings_add (findings, TL_SEVERITY_WATCH, TL_TRUST_I,
-                                            TL_N_ ("{one} against {other}: stainless on aluminium is over the limit by voltage, "
-                                                   "yet in published trials it harmed aluminium less than copper did. The voltage "
-                                                   "decides here; both are cited."));
+      TlFinding *finding = tl_findings_add (
+          findings, TL_SEVERITY_WATCH, TL_TRUST_I,
+          TL_N_ ("{one} against {other}: stainless on aluminium is over the limit by voltage, "
+                 "yet in published trials it harmed aluminium less than copper did. The voltage "
+                 "decides here; both are cited."));
 
       tl_finding_contact (finding, i);
       tl_finding_owner (finding, a->owner);
@@ -537,15 +584,17 @@ rule_disputed (TlAssembly *assembly, TlFindings *findings)
 
 /* Washer between two conductors of unlike metals at stack places i-1, i+1. */
 static void
-judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *washer, const TlLeg *above, const TlLeg *below)
+judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *washer,
+                 const TlLeg *above, const TlLeg *below)
 {
   const TlBody *middle = tl_assembly_find_body (assembly, washer->id, TL_BODY_WASHER, NULL);
-  const char *metal_above = tl_leg_word (above, assembly->stock, TL_FIELD_METAL, NULL);
-  const char *metal_below = tl_leg_word (below, assembly->stock, TL_FIELD_METAL, NULL);
-  const char *surface;
-  Couple direct, up, down;
+  const char   *metal_above = tl_leg_word (above, assembly->stock, TL_FIELD_METAL, NULL);
+  const char   *metal_below = tl_leg_word (below, assembly->stock, TL_FIELD_METAL, NULL);
+  const char   *surface;
+  Couple        direct, up, down;
 
-  if (middle == NULL || metal_above == NULL || metal_below == NULL || g_str_equal (metal_above, metal_below))
+  if (middle == NULL || metal_above == NULL || metal_below == NULL
+      || g_str_equal (metal_above, metal_below))
     return;
   surface = middle->coating != NULL ? middle->coating : middle->material;
   if (!couple_of (assembly, findings, metal_above, metal_below, &direct)
@@ -553,13 +602,16 @@ judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *wash
       || !couple_of (assembly, findings, metal_below, surface, &down))
     return;
 
-  gint worst = MAX (up.difference_mV, down.difference_mV);
-  gboolean helps = worst < direct.difference_mV;
+  gint        worst = MAX (up.difference_mV, down.difference_mV);
+  gboolean    helps = worst < direct.difference_mV;
   const char *anode = up.difference_mV >= down.difference_mV ? up.anode : down.anode;
-  TlFinding *finding = tl_findings_add (findings, helps ? TL_SEVERITY_SOUND : TL_SEVERITY_CHANGE, TL_TRUST_A,
-                                        helps ? TL_N_ ("{one} keeps {a} and {b} apart: steps of {up} and {down} in place of {direct}.")
-                                              : TL_N_ ("{one} is worse than none: steps of {up} and {down} in place of {direct} without it. "
-                                                       "The {anode} goes first."));
+  TlFinding  *finding = tl_findings_add (
+       findings, helps ? TL_SEVERITY_SOUND : TL_SEVERITY_CHANGE, TL_TRUST_A,
+      helps
+           ? TL_N_ ("{one} keeps {a} and {b} apart: steps of {up} and {down} in place of {direct}.")
+           : TL_N_ (
+               "{one} is worse than none: steps of {up} and {down} in place of {direct} without it. "
+                "The {anode} goes first."));
 
   tl_finding_owner (finding, washer->id);
   tl_finding_owner (finding, above->id);
@@ -575,7 +627,8 @@ judge_separator (TlAssembly *assembly, TlFindings *findings, const TlLayer *wash
   tl_finding_call (finding, findings, &down.call);
   if (!helps && !tl_findings_is_quick (findings))
     {
-      const char *steel = tl_rule_find_washer (assembly, TL_PART_PLAIN_WASHER, "steel", "none", assembly->stack.thread_mm);
+      const char *steel = tl_rule_find_washer (assembly, TL_PART_PLAIN_WASHER, "steel", "none",
+                                               assembly->stack.thread_mm);
 
       if (steel != NULL)
         tl_finding_mend_replace (finding, washer->id, steel, TL_N_ ("Put {part} in its place"));
@@ -591,7 +644,8 @@ rule_separates (TlAssembly *assembly, TlFindings *findings)
   for (gint i = 1; i + 1 < (gint) assembly->standing->len; i++)
     {
       const TlLayer *washer = tl_rule_stack_layer (assembly, i);
-      const TlLeg *above = tl_rule_stack_leg (assembly, i - 1), *below = tl_rule_stack_leg (assembly, i + 1);
+      const TlLeg   *above = tl_rule_stack_leg (assembly, i - 1),
+                  *below = tl_rule_stack_leg (assembly, i + 1);
 
       if (washer != NULL && above != NULL && below != NULL)
         judge_separator (assembly, findings, washer, above, below);
@@ -599,10 +653,15 @@ rule_separates (TlAssembly *assembly, TlFindings *findings)
 }
 
 const TlRule tl_rules_galvanic[] = {
-  { "galvanic.step", TL_CONCERN_GALVANIC, "iec-60950-1-j", TL_N_ ("Potential step of each pair of metals"), rule_step },
-  { "galvanic.worn-coat", TL_CONCERN_GALVANIC, "iec-60950-1-j", TL_N_ ("The same pairs with a coat worn through"), rule_worn_coat },
-  { "galvanic.bare-steel", TL_CONCERN_GALVANIC, "common-practice", TL_N_ ("Bare steel in damp air"), rule_bare_steel },
-  { "galvanic.disputed", TL_CONCERN_GALVANIC, "iec-60950-1-j", TL_N_ ("Pairs on which sources disagree"), rule_disputed },
-  { "galvanic.separates", TL_CONCERN_GALVANIC, "iec-60950-1-j", TL_N_ ("Washer between unlike conductors"), rule_separates },
+  { "galvanic.step", TL_CONCERN_GALVANIC, "iec-60950-1-j",
+    TL_N_ ("Potential step of each pair of metals"), rule_step },
+  { "galvanic.worn-coat", TL_CONCERN_GALVANIC, "iec-60950-1-j",
+    TL_N_ ("The same pairs with a coat worn through"), rule_worn_coat },
+  { "galvanic.bare-steel", TL_CONCERN_GALVANIC, "common-practice", TL_N_ ("Bare steel in damp air"),
+    rule_bare_steel },
+  { "galvanic.disputed", TL_CONCERN_GALVANIC, "iec-60950-1-j",
+    TL_N_ ("Pairs on which sources disagree"), rule_disputed },
+  { "galvanic.separates", TL_CONCERN_GALVANIC, "iec-60950-1-j",
+    TL_N_ ("Washer between unlike conductors"), rule_separates },
   { NULL }
 };

@@ -69,7 +69,8 @@ tl_rule_any_leg_is (const TlAssembly *assembly, TlLook look)
 gboolean
 tl_rule_unlike_legs (const TlAssembly *assembly)
 {
-  return tl_rule_any_leg_is (assembly, TL_LOOK_ALUMINIUM) && tl_rule_any_leg_is (assembly, TL_LOOK_COPPER);
+  return tl_rule_any_leg_is (assembly, TL_LOOK_ALUMINIUM)
+         && tl_rule_any_leg_is (assembly, TL_LOOK_COPPER);
 }
 
 double
@@ -111,16 +112,17 @@ static gboolean
 has_metal (const TlPart *part, const char *material, const char *coating)
 {
   return g_str_equal (tl_facts_word (part->facts, TL_FIELD_MATERIAL, ""), material)
-         && (coating == NULL || g_str_equal (tl_facts_word (part->facts, TL_FIELD_COATING, "none"), coating));
+         && (coating == NULL
+             || g_str_equal (tl_facts_word (part->facts, TL_FIELD_COATING, "none"), coating));
 }
 
 const char *
-tl_rule_find_washer (const TlAssembly *assembly, TlPartKind kind, const char *material, const char *coating,
-                     double thread_mm)
+tl_rule_find_washer (const TlAssembly *assembly, TlPartKind kind, const char *material,
+                     const char *coating, double thread_mm)
 {
   const GPtrArray *parts = tl_stock_parts (assembly->stock);
-  const char *best = NULL;
-  double least = G_MAXDOUBLE;
+  const char      *best = NULL;
+  double           least = G_MAXDOUBLE;
 
   for (guint i = 0; i < parts->len; i++)
     {
@@ -144,16 +146,16 @@ const char *
 tl_rule_find_bolt (const TlAssembly *assembly, const TlLayer *bolt, double need_mm)
 {
   const GPtrArray *parts = tl_stock_parts (assembly->stock);
-  double thread = tl_layer_number (bolt, assembly->stock, TL_FIELD_THREAD, 0.0);
-  const char *material = tl_layer_word (bolt, assembly->stock, TL_FIELD_MATERIAL, "");
-  const char *coating = tl_layer_word (bolt, assembly->stock, TL_FIELD_COATING, "none");
-  const char *best = NULL;
-  double least = G_MAXDOUBLE;
+  double           thread = tl_layer_number (bolt, assembly->stock, TL_FIELD_THREAD, 0.0);
+  const char      *material = tl_layer_word (bolt, assembly->stock, TL_FIELD_MATERIAL, "");
+  const char      *coating = tl_layer_word (bolt, assembly->stock, TL_FIELD_COATING, "none");
+  const char      *best = NULL;
+  double           least = G_MAXDOUBLE;
 
   for (guint i = 0; i < parts->len; i++)
     {
       const TlPart *part = parts->pdata[i];
-      double length = tl_facts_number (part->facts, TL_FIELD_LENGTH, 0.0);
+      double        length = tl_facts_number (part->facts, TL_FIELD_LENGTH, 0.0);
 
       if (part->kind != TL_PART_BOLT || !has_metal (part, material, coating)
           || fabs (tl_facts_number (part->facts, TL_FIELD_THREAD, 0.0) - thread) > 1e-9)
@@ -171,9 +173,9 @@ const char *
 tl_rule_find_seal (TlAssembly *assembly, double largest_mm, double smallest_mm)
 {
   const GPtrArray *parts = tl_stock_parts (assembly->stock);
-  TlThreshold expand, shrink;
-  const char *best = NULL;
-  double least = G_MAXDOUBLE;
+  TlThreshold      expand, shrink;
+  const char      *best = NULL;
+  double           least = G_MAXDOUBLE;
 
   if (!tl_assembly_limit (assembly, "seal.expanded-margin", &expand)
       || !tl_assembly_limit (assembly, "seal.recovered-margin", &shrink))
@@ -188,7 +190,8 @@ tl_rule_find_seal (TlAssembly *assembly, double largest_mm, double smallest_mm)
       double expanded = tl_facts_number (part->facts, TL_FIELD_EXPANDED, 0.0);
       double recovered = tl_facts_number (part->facts, TL_FIELD_RECOVERED, G_MAXDOUBLE);
 
-      if (expanded >= expand.value * largest_mm && recovered <= shrink.value * smallest_mm && expanded < least)
+      if (expanded >= expand.value * largest_mm && recovered <= shrink.value * smallest_mm
+          && expanded < least)
         {
           least = expanded;
           best = part->id;

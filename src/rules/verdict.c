@@ -8,16 +8,17 @@
 
 /* In the order of their concerns; this order breaks ties between findings of one severity. */
 static const TlRule *const tables[] = {
-  tl_rules_galvanic, tl_rules_grip_stack, tl_rules_grip_press, tl_rules_terminal, tl_rules_splice, tl_rules_leg,      tl_rules_seal,
-  tl_rules_room,     tl_rules_current,    tl_rules_circuit,    tl_rules_heat,       tl_rules_roles,     tl_rules_practice,
+  tl_rules_galvanic, tl_rules_grip_stack, tl_rules_grip_press, tl_rules_terminal, tl_rules_splice,
+  tl_rules_leg,      tl_rules_seal,       tl_rules_room,       tl_rules_current,  tl_rules_circuit,
+  tl_rules_heat,     tl_rules_roles,      tl_rules_practice,
 };
 
 const TlRule *const *
 tl_rules_all (guint *count)
 {
-  static gsize ready;
+  static gsize         ready;
   static const TlRule *all[128];
-  static guint n;
+  static guint         n;
 
   if (g_once_init_enter (&ready))
     {
@@ -100,9 +101,9 @@ sum_up (TlVerdict *self)
 TlVerdict *
 tl_verdict_new (const TlJoint *joint, const TlStock *stock, TlVerdictDepth depth)
 {
-  TlVerdict *self = g_new0 (TlVerdict, 1);
-  TlFindings findings = { .verdict = self, .quick = depth == TL_VERDICT_QUICK };
-  guint n_rules;
+  TlVerdict           *self = g_new0 (TlVerdict, 1);
+  TlFindings           findings = { .verdict = self, .quick = depth == TL_VERDICT_QUICK };
+  guint                n_rules;
   const TlRule *const *rules = tl_rules_all (&n_rules);
 
   g_atomic_ref_count_init (&self->ref_count);
@@ -227,7 +228,8 @@ use_thresholds (TlUsed *used, const TlAssembly *assembly)
       const TlTableRow *row = table->rows->pdata[i];
 
       if (g_hash_table_contains (assembly->limits, row->id)
-          && (g_str_equal (row->practice, "*") || g_str_equal (row->practice, assembly->joint->practice)
+          && (g_str_equal (row->practice, "*")
+              || g_str_equal (row->practice, assembly->joint->practice)
               || g_str_equal (row->practice, tl_practice_base (assembly->joint->practice))))
         g_ptr_array_add (used->thresholds, tl_table_row_copy (row));
     }
@@ -237,14 +239,14 @@ TlUsed *
 tl_verdict_dup_used (const TlVerdict *self)
 {
   const TlAssembly *assembly = self->assembly;
-  const TlJoint *joint = assembly->joint;
-  TlUsed *used = tl_used_new ();
+  const TlJoint    *joint = assembly->joint;
+  TlUsed           *used = tl_used_new ();
   g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (GHashTable) seen_materials = g_hash_table_new (g_str_hash, g_str_equal);
 
   used->data_version = g_strdup (joint->used != NULL && joint->used->data_version != NULL
-                                   ? joint->used->data_version
-                                   : tl_stock_version (assembly->stock));
+                                     ? joint->used->data_version
+                                     : tl_stock_version (assembly->stock));
   used->practice = g_strdup (joint->practice);
   for (guint i = 0; i < joint->legs->len; i++)
     use_part (used, seen, assembly->stock, ((const TlLeg *) joint->legs->pdata[i])->part);

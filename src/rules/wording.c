@@ -30,7 +30,8 @@ format_percent (TlRange ratio, const TlLanguage *language)
   g_autofree char *low = tl_language_number (language, 100.0 * ratio.low, 0);
   g_autofree char *high = tl_language_number (language, 100.0 * ratio.high, 0);
 
-  return g_str_equal (low, high) ? g_strdup_printf ("%s\u202f%%", low) : g_strdup_printf ("%s–%s\u202f%%", low, high);
+  return g_str_equal (low, high) ? g_strdup_printf ("%s\u202f%%", low)
+                                 : g_strdup_printf ("%s–%s\u202f%%", low, high);
 }
 
 static char *
@@ -46,7 +47,7 @@ static char *
 owner_with_number (const TlAssembly *assembly, const char *owner, const TlLanguage *language)
 {
   g_autofree char *name = tl_assembly_owner_name (assembly, owner, language);
-  guint number = tl_assembly_number (assembly, owner);
+  guint            number = tl_assembly_number (assembly, owner);
 
   return number > 0 ? g_strdup_printf ("%s (%u)", name, number) : g_steal_pointer (&name);
 }
@@ -70,7 +71,7 @@ static char *
 field_word (const char *text, const TlLanguage *language)
 {
   const char *equals = strchr (text, '=');
-  TlField field;
+  TlField     field;
 
   if (equals == NULL)
     return g_strdup (text);
@@ -78,8 +79,8 @@ field_word (const char *text, const TlLanguage *language)
   g_autofree char *key = g_strndup (text, (gsize) (equals - text));
 
   return g_strdup (tl_field_from_key (key, &field)
-                     ? tl_language_text (language, tl_field_word_label (field, equals + 1))
-                     : equals + 1);
+                       ? tl_language_text (language, tl_field_word_label (field, equals + 1))
+                       : equals + 1);
 }
 
 static char *
@@ -111,7 +112,7 @@ typedef char *(*Lookup) (gpointer context, const char *name);
 static char *
 fill (const char *text, Lookup lookup, gpointer context)
 {
-  GString *out = g_string_new (NULL);
+  GString    *out = g_string_new (NULL);
   const char *p = text;
 
   while (*p != '\0')
@@ -149,7 +150,7 @@ typedef struct
 static char *
 lookup_figure (const TlFigure *figure, const char *name, const TlLanguage *language)
 {
-  gsize length = strlen (figure->name);
+  gsize       length = strlen (figure->name);
   const char *rest;
 
   if (strncmp (figure->name, name, length) != 0)
@@ -172,11 +173,12 @@ static char *
 lookup_in_finding (gpointer data, const char *name)
 {
   const FindingContext *context = data;
-  const TlFinding *finding = context->finding;
+  const TlFinding      *finding = context->finding;
 
   for (guint i = 0; i < finding->figures->len; i++)
     {
-      char *text = lookup_figure (&g_array_index (finding->figures, TlFigure, i), name, context->language);
+      char *text =
+          lookup_figure (&g_array_index (finding->figures, TlFigure, i), name, context->language);
 
       if (text != NULL)
         return text;
@@ -192,11 +194,13 @@ lookup_in_finding (gpointer data, const char *name)
 }
 
 static char *
-fill_finding (const TlVerdict *verdict, const TlFinding *finding, const char *text, const TlLanguage *language)
+fill_finding (const TlVerdict *verdict, const TlFinding *finding, const char *text,
+              const TlLanguage *language)
 {
   FindingContext context = { verdict->assembly, finding, language };
 
-  return text == NULL ? g_strdup ("") : fill (tl_language_text (language, text), lookup_in_finding, &context);
+  return text == NULL ? g_strdup ("")
+                      : fill (tl_language_text (language, text), lookup_in_finding, &context);
 }
 
 char *
@@ -222,7 +226,7 @@ static char *
 lookup_in_mend (gpointer data, const char *name)
 {
   const MendContext *context = data;
-  const TlMend *mend = context->mend;
+  const TlMend      *mend = context->mend;
 
   if (g_str_equal (name, "part") && mend->part != NULL)
     return part_with_size (context->assembly->stock, mend->part, context->language);
@@ -233,7 +237,8 @@ lookup_in_mend (gpointer data, const char *name)
       const TlFieldInfo *info = tl_field_info (mend->fact.field);
 
       if (mend->fact.word != NULL)
-        return g_strdup (tl_language_text (context->language, tl_field_word_label (mend->fact.field, mend->fact.word)));
+        return g_strdup (tl_language_text (
+            context->language, tl_field_word_label (mend->fact.field, mend->fact.word)));
       return format_range (mend->fact.value, info->unit, context->language);
     }
   return NULL;
@@ -268,7 +273,7 @@ lookup_in_place (gpointer data, const char *name)
   if (g_str_equal (name, "field") && context->field < TL_N_FIELDS)
     {
       g_autofree char *label = g_utf8_strdown (
-        tl_language_text (context->language, tl_field_info (context->field)->label), -1);
+          tl_language_text (context->language, tl_field_info (context->field)->label), -1);
 
       return g_steal_pointer (&label);
     }
@@ -278,21 +283,26 @@ lookup_in_place (gpointer data, const char *name)
 }
 
 char *
-tl_wording_problem (const TlAssembly *assembly, const TlProblem *problem, const TlLanguage *language)
+tl_wording_problem (const TlAssembly *assembly, const TlProblem *problem,
+                    const TlLanguage *language)
 {
-  PlaceContext context = { assembly, problem->owner, problem->field, problem->a, problem->b, language };
+  PlaceContext context = { assembly,   problem->owner, problem->field,
+                           problem->a, problem->b,     language };
 
   return fill (tl_language_text (language, problem->message), lookup_in_place, &context);
 }
 
 char *
-tl_wording_not_computed (const TlVerdict *verdict, const TlNotComputed *row, const TlLanguage *language)
+tl_wording_not_computed (const TlVerdict *verdict, const TlNotComputed *row,
+                         const TlLanguage *language)
 {
-  PlaceContext context = { verdict->assembly, row->owner, row->field, NAN, NAN, language };
-  g_autofree char *reason = fill (tl_language_text (language, row->reason), lookup_in_place, &context);
+  PlaceContext     context = { verdict->assembly, row->owner, row->field, NAN, NAN, language };
+  g_autofree char *reason =
+      fill (tl_language_text (language, row->reason), lookup_in_place, &context);
 
-  return tl_wording_fill (tl_language_text (language, TL_N_ ("{rule}: not computed. {reason}")), "rule",
-                          tl_language_text (language, row->rule->title), "reason", reason, NULL);
+  return tl_wording_fill (tl_language_text (language, TL_N_ ("{rule}: not computed. {reason}")),
+                          "rule", tl_language_text (language, row->rule->title), "reason", reason,
+                          NULL);
 }
 
 /* --- sums --- */
@@ -310,10 +320,11 @@ tl_wording_summary (const TlVerdict *verdict, const TlLanguage *language)
 
   for (gint severity = TL_SEVERITY_UNSAFE; severity >= TL_SEVERITY_SOUND; severity--)
     {
-      guint n = tl_verdict_count (verdict, (TlSeverity) severity);
+      guint            n = tl_verdict_count (verdict, (TlSeverity) severity);
       g_autofree char *number = g_strdup_printf ("%u", n);
       g_autofree char *part = tl_wording_fill (
-        tl_language_plural (language, counted[severity][0], counted[severity][1], n), "n", number, NULL);
+          tl_language_plural (language, counted[severity][0], counted[severity][1], n), "n", number,
+          NULL);
 
       if (n > 0)
         g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", part);
@@ -321,7 +332,8 @@ tl_wording_summary (const TlVerdict *verdict, const TlLanguage *language)
   if (verdict->not_computed->len > 0)
     {
       g_autofree char *number = g_strdup_printf ("%u", verdict->not_computed->len);
-      g_autofree char *rest = tl_wording_fill (tl_language_text (language, TL_N_ ("{n} not computed")), "n", number, NULL);
+      g_autofree char *rest = tl_wording_fill (
+          tl_language_text (language, TL_N_ ("{n} not computed")), "n", number, NULL);
 
       g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", rest);
     }
@@ -334,8 +346,8 @@ char *
 tl_wording_sources (const TlVerdict *verdict, const TlFinding *finding, const TlLanguage *language)
 {
   const TlStock *stock = verdict->assembly->stock;
-  GString *text = g_string_new (NULL);
-  TlKnownBy known_by = TL_KNOWN_COMPUTED;
+  GString       *text = g_string_new (NULL);
+  TlKnownBy      known_by = TL_KNOWN_COMPUTED;
 
   /* The status of the figures behind the limit is part of the citation. */
   for (guint i = 0; i < finding->figures->len; i++)
@@ -351,7 +363,8 @@ tl_wording_sources (const TlVerdict *verdict, const TlFinding *finding, const Tl
   g_string_append (text, first);
   for (guint i = 0; i < finding->sources->len; i++)
     {
-      g_autofree char *line = tl_source_citation (stock, finding->sources->pdata[i], TL_KNOWN_COMPUTED, language);
+      g_autofree char *line =
+          tl_source_citation (stock, finding->sources->pdata[i], TL_KNOWN_COMPUTED, language);
 
       g_string_append_printf (text, "\n%s", line);
     }
@@ -368,11 +381,13 @@ tl_wording_margin (const TlVerdict *verdict, TlMargin margin, const TlLanguage *
   if (!verdict->has_margin[margin])
     return g_strdup (tl_language_text (language, TL_N_ ("not computed")));
   if (margin == TL_MARGIN_SEAL)
-    return g_strdup (tl_language_text (language, figure->value.best >= 2.0   ? TL_N_ ("closed")
-                                                 : figure->value.best >= 1.0 ? TL_N_ ("one end open")
-                                                                             : TL_N_ ("open")));
-  return g_str_equal (figure->unit, "1") ? format_percent (tl_range_exact (figure->value.best), language)
-                                         : format_figure (figure->value.best, figure->unit, language);
+    return g_strdup (tl_language_text (language, figure->value.best >= 2.0 ? TL_N_ ("closed")
+                                                 : figure->value.best >= 1.0
+                                                     ? TL_N_ ("one end open")
+                                                     : TL_N_ ("open")));
+  return g_str_equal (figure->unit, "1")
+             ? format_percent (tl_range_exact (figure->value.best), language)
+             : format_figure (figure->value.best, figure->unit, language);
 }
 
 char *
@@ -383,20 +398,24 @@ tl_wording_margin_limit (const TlVerdict *verdict, TlMargin margin, const TlLang
   if (!verdict->has_margin[margin])
     return g_strdup ("");
   if (margin == TL_MARGIN_SEAL)
-    return g_strdup (tl_language_text (language, figure->limit > 0.0 ? TL_N_ ("limit: dry or shut")
-                                                                     : TL_N_ ("dry: may stay open")));
+    return g_strdup (tl_language_text (language, figure->limit > 0.0
+                                                     ? TL_N_ ("limit: dry or shut")
+                                                     : TL_N_ ("dry: may stay open")));
 
   /* A lead over a limit of nothing: "at least 0 mm" says little. */
   if (figure->limit_is_least && figure->limit == 0.0)
-    return g_strdup (tl_language_text (language, !g_str_equal (figure->name, "cover") ? TL_N_ ("must not be negative")
-                                                 : figure->value.best < 0.0 ? TL_N_ ("has to reach past the crest of the eye")
-                                                                            : TL_N_ ("past the crest of the eye")));
+    return g_strdup (tl_language_text (
+        language, !g_str_equal (figure->name, "cover") ? TL_N_ ("must not be negative")
+                  : figure->value.best < 0.0 ? TL_N_ ("has to reach past the crest of the eye")
+                                             : TL_N_ ("past the crest of the eye")));
 
-  g_autofree char *limit = g_str_equal (figure->unit, "1") ? format_percent (tl_range_exact (figure->limit), language)
-                                                           : format_figure (figure->limit, figure->unit, language);
+  g_autofree char *limit = g_str_equal (figure->unit, "1")
+                               ? format_percent (tl_range_exact (figure->limit), language)
+                               : format_figure (figure->limit, figure->unit, language);
 
-  return tl_wording_fill (tl_language_text (language, figure->limit_is_least ? TL_N_ ("at least {limit}")
-                                                                             : TL_N_ ("limit {limit}")),
+  return tl_wording_fill (tl_language_text (language, figure->limit_is_least
+                                                          ? TL_N_ ("at least {limit}")
+                                                          : TL_N_ ("limit {limit}")),
                           "limit", limit, NULL);
 }
 
@@ -430,7 +449,7 @@ add_call (GPtrArray *lines, const TlCall *call, const TlLanguage *language)
   for (guint i = 0; i < call->n_inputs; i++)
     {
       const TlFormulaInput *info = tl_call_input_info (call, i);
-      char *value;
+      char                 *value;
 
       if (!call->given[i])
         continue;
@@ -438,9 +457,11 @@ add_call (GPtrArray *lines, const TlCall *call, const TlLanguage *language)
         value = g_strdup (info->words[(guint) call->in[i].best]);
       else
         value = format_range (call->in[i], info->unit, language);
-      add_line (lines, g_strdup (tl_language_text (language, info->meaning)), g_strdup (""), value, FALSE);
+      add_line (lines, g_strdup (tl_language_text (language, info->meaning)), g_strdup (""), value,
+                FALSE);
     }
-  add_line (lines, g_strdup (tl_language_text (language, formula->title)), g_strdup (formula->equation), g_strdup (""), FALSE);
+  add_line (lines, g_strdup (tl_language_text (language, formula->title)),
+            g_strdup (formula->equation), g_strdup (""), FALSE);
   for (guint i = 0; formula->outputs[i].name != NULL; i++)
     {
       const TlFormulaOutput *output = &formula->outputs[i];
@@ -487,8 +508,8 @@ lookup_in_pairs (gpointer data, const char *name)
 char *
 tl_wording_fill (const char *template_text, ...)
 {
-  Pairs pairs = { { NULL }, { NULL }, 0 };
-  va_list list;
+  Pairs       pairs = { { NULL }, { NULL }, 0 };
+  va_list     list;
   const char *name;
 
   va_start (list, template_text);

@@ -64,7 +64,8 @@ static const Name names[] = {
 G_STATIC_ASSERT (G_N_ELEMENTS (names) == TL_N_PART_KINDS);
 
 /* Solder by what is made with it: the coat of an end, or a splice. */
-static const Name soldered_splice = { TL_N_ ("Solder of a splice"), TL_N_ ("Solder of a splice, %s"),
+static const Name soldered_splice = { TL_N_ ("Solder of a splice"),
+                                      TL_N_ ("Solder of a splice, %s"),
                                       TL_N_ ("Solder of a splice, %s, %s") };
 static const Name weld = { TL_N_ ("Weld"), TL_N_ ("Weld, %s"), TL_N_ ("Weld, %s, %s") };
 
@@ -141,7 +142,8 @@ conductor_name (const TlFacts *facts, const TlStock *stock, const TlLanguage *la
 
 /* "Butt sleeve, aluminium, copper": a part whose other side is of another metal. */
 static char *
-bimetal_name (const char *of_two, const TlFacts *facts, const TlStock *stock, const TlLanguage *language)
+bimetal_name (const char *of_two, const TlFacts *facts, const TlStock *stock,
+              const TlLanguage *language)
 {
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"

@@ -53,9 +53,9 @@ static const TlField nut_fields[] = {
   TL_FIELD_BEARING_DIAMETER, TL_FIELD_REUSED,
 };
 static const TlField washer_fields[] = {
-  TL_FIELD_OUTER,    TL_FIELD_BORE,    TL_FIELD_THICKNESS,
-  TL_FIELD_MATERIAL, TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
-  TL_FIELD_THREAD,   TL_FIELD_OFFSET,  TL_FIELD_REUSED,
+  TL_FIELD_OUTER,      TL_FIELD_BORE,    TL_FIELD_THICKNESS,
+  TL_FIELD_MATERIAL,   TL_FIELD_COATING, TL_FIELD_COATING_THICKNESS,
+  TL_FIELD_THREAD,     TL_FIELD_OFFSET,  TL_FIELD_REUSED,
   TL_FIELD_OTHER_FACE,
 };
 static const TlField spring_ring_fields[] = {
@@ -133,11 +133,11 @@ static const TlField solder_fields[] = {
   TL_FIELD_SPLICE_FORM, TL_FIELD_OVERLAP, TL_FIELD_MATERIAL, TL_FIELD_MELTING, TL_FIELD_THICKNESS,
 };
 static const TlField terminal_fields[] = {
-  TL_FIELD_TERMINAL_FORM, TL_FIELD_MARKED_FOR,    TL_FIELD_MARKED_CLASS, TL_FIELD_SECTION_LEAST,
-  TL_FIELD_SECTION_MOST,  TL_FIELD_THREAD,        TL_FIELD_TORQUE,       TL_FIELD_SCREWS,
-  TL_FIELD_CLAMP_FORCE,   TL_FIELD_BORE,          TL_FIELD_LENGTH,       TL_FIELD_WIDTH,
-  TL_FIELD_HEIGHT,        TL_FIELD_PORTS,         TL_FIELD_MATERIAL,     TL_FIELD_COATING,
-  TL_FIELD_BODY_MATERIAL, TL_FIELD_TESTED_PAIR,   TL_FIELD_STRIP,
+  TL_FIELD_TERMINAL_FORM, TL_FIELD_MARKED_FOR,  TL_FIELD_MARKED_CLASS, TL_FIELD_SECTION_LEAST,
+  TL_FIELD_SECTION_MOST,  TL_FIELD_THREAD,      TL_FIELD_TORQUE,       TL_FIELD_SCREWS,
+  TL_FIELD_CLAMP_FORCE,   TL_FIELD_BORE,        TL_FIELD_LENGTH,       TL_FIELD_WIDTH,
+  TL_FIELD_HEIGHT,        TL_FIELD_PORTS,       TL_FIELD_MATERIAL,     TL_FIELD_COATING,
+  TL_FIELD_BODY_MATERIAL, TL_FIELD_TESTED_PAIR, TL_FIELD_STRIP,
 };
 static const TlField box_fields[] = {
   TL_FIELD_SHAPE,       TL_FIELD_INNER_WIDTH, TL_FIELD_INNER_HEIGHT,
@@ -270,10 +270,10 @@ tl_part_read (const TlStockReader *reader, const TlXmlNode *node, GError **error
   open = tl_xml_attribute (node, "open");
   if (!tl_part_kind_from_word (word, &kind))
     {
-      tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
-                    _ ("The part “%s” is of kind “%s”, which is not known; write one such as “%s” or “%s”."),
-                    id, word, tl_part_kind_word (TL_PART_PLAIN_WASHER),
-                    tl_part_kind_word (TL_PART_SLEEVE));
+      tl_xml_error (
+          error, reader->document, node, TL_ERROR_NAME,
+          _ ("The part “%s” is of kind “%s”, which is not known; write one such as “%s” or “%s”."),
+          id, word, tl_part_kind_word (TL_PART_PLAIN_WASHER), tl_part_kind_word (TL_PART_SLEEVE));
       return NULL;
     }
   if (open != NULL && strcmp (open, "yes") != 0 && strcmp (open, "no") != 0)

@@ -143,9 +143,10 @@ read_row (const TlStockReader *reader, const TlXmlNode *node, const TlTable *tab
   row->note = g_strdup (note != NULL ? note : "");
   if (!practice_is_known (row->practice))
     {
-      tl_xml_error (error, reader->document, node, TL_ERROR_NAME,
-                    _ ("The practice “%s” does not exist; iec-style, nfpa70-style, strict or * are right."),
-                    row->practice);
+      tl_xml_error (
+          error, reader->document, node, TL_ERROR_NAME,
+          _ ("The practice “%s” does not exist; iec-style, nfpa70-style, strict or * are right."),
+          row->practice);
       return NULL;
     }
   if (!read_cells (reader, node, table, row, error)
