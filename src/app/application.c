@@ -10,6 +10,9 @@
 #include "app/window.h"
 
 #include <glib/gi18n.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 struct _TlApplication
 {
@@ -150,6 +153,21 @@ tl_application_open (GApplication *application, GFile **files, int n_files, cons
     }
 }
 
+/* Runs beside the opening of the display. Returns: (transfer full) */
+static gpointer
+load_stock (gpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  TlStock *stock = tl_stock_load (NULL, &error);
+
+  if (stock == NULL)
+    g_error ("%s", error->message);
+#ifdef __GLIBC__
+  malloc_trim (0); /* what reading needed stays with this thread otherwise */
+#endif
+  return stock;
+}
+
 static void
 tl_application_startup (GApplication *application)
 {
@@ -159,13 +177,11 @@ tl_application_startup (GApplication *application)
     { "quit", quit_action },
   };
   TlApplication *self = TL_APPLICATION (application);
+  GThread       *loader = g_thread_new ("stock", load_stock, NULL);
   g_autoptr (TlStock) system = NULL;
-  g_autoptr (GError) error = NULL;
 
   G_APPLICATION_CLASS (tl_application_parent_class)->startup (application);
-  system = tl_stock_load (NULL, &error);
-  if (system == NULL)
-    g_error ("%s", error->message);
+  system = g_thread_join (loader);
   self->stock = tl_own_stock_new (system, NULL);
   self->settings = tl_application_settings_new ();
   make_language (self);

@@ -7,6 +7,7 @@
 #include "app/labelled.h"
 #include "app/mark-view.h"
 #include "app/part-view.h"
+#include "app/sight.h"
 #include "app/verdict-chip.h"
 #include "joint/joint-file.h"
 
@@ -15,6 +16,10 @@
 static const guint  RECENT_FILES = 5;
 /* px at the head of a card that the verdict's chip takes, with its margin */
 static const double CHIP_PX = 38.0;
+/* px of the drawing of a card at least, and about those of the words below it */
+static const int    VIEW_WIDTH_PX = 220;
+static const int    VIEW_HEIGHT_PX = 148;
+static const int    FOOT_PX = 52;
 
 struct _TlFirstPage
 {
@@ -79,19 +84,20 @@ example_foot (const TlJoint *joint)
   return foot;
 }
 
-static GtkWidget *
-example_card (TlFirstPage *self, const TlJoint *joint, const char *path)
+/* What is on a card: made when the wall is scrolled to it. */
+static void
+on_card_seen (GtkWidget *button, gpointer data)
 {
+  TlFirstPage *self = data;
+  const char  *path = g_object_get_data (G_OBJECT (button), "path");
+  g_autoptr (TlJoint) joint = load_example (path, NULL);
   g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, self->stock, TL_VERDICT_QUICK);
-  GtkWidget *button = gtk_button_new (), *overlay = gtk_overlay_new (), *view = tl_part_view_new (),
+  GtkWidget *overlay = gtk_overlay_new (), *view = tl_part_view_new (),
             *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *chip = tl_verdict_chip_new ();
-  g_autofree char *name =
-      g_strdup_printf (_ ("Example: %s. Verdict: %s. %s"), joint->name,
-                       tl_language_text (self->language, tl_verdict_word (verdict)), joint->note);
 
   tl_part_view_set_free_top (TL_PART_VIEW (view), CHIP_PX);
   tl_part_view_show_joint (TL_PART_VIEW (view), verdict);
-  gtk_widget_set_size_request (view, 220, 148);
+  gtk_widget_set_size_request (view, VIEW_WIDTH_PX, VIEW_HEIGHT_PX);
   gtk_widget_set_vexpand (view, TRUE);
   gtk_box_append (GTK_BOX (box), view);
   gtk_box_append (GTK_BOX (box), example_foot (joint));
@@ -103,11 +109,24 @@ example_card (TlFirstPage *self, const TlJoint *joint, const char *path)
   gtk_widget_set_margin_end (chip, 8);
   gtk_overlay_add_overlay (GTK_OVERLAY (overlay), chip);
   gtk_button_set_child (GTK_BUTTON (button), overlay);
+}
+
+static GtkWidget *
+example_card (TlFirstPage *self, const TlJoint *joint, const char *path)
+{
+  g_autoptr (TlVerdict) verdict = tl_verdict_new (joint, self->stock, TL_VERDICT_QUICK);
+  GtkWidget       *button = gtk_button_new ();
+  g_autofree char *name =
+      g_strdup_printf (_ ("Example: %s. Verdict: %s. %s"), joint->name,
+                       tl_language_text (self->language, tl_verdict_word (verdict)), joint->note);
+
+  gtk_widget_set_size_request (button, VIEW_WIDTH_PX, VIEW_HEIGHT_PX + FOOT_PX);
   gtk_widget_add_css_class (button, "example-card");
   gtk_widget_set_tooltip_text (button, joint->note);
   g_object_set_data_full (G_OBJECT (button), "path", g_strdup (path), g_free);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect (button, "clicked", G_CALLBACK (on_example), self);
+  tl_sight_await (button, on_card_seen, self);
   return button;
 }
 

@@ -1,4 +1,5 @@
-/* part-row.c: a part or a group of parts as a row.
+/* part-row.c: a part or a group of parts as a row. The list makes some two hundred of them at once; a row gets its
+ * picture and its words when it comes near what is seen.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -6,14 +7,20 @@
 
 #include "app/labelled.h"
 #include "app/part-view.h"
+#include "app/sight.h"
 
 #include <glib/gi18n.h>
+
+/* px of height of a part's row, two lines of name over one of dimensions, and of a heading */
+static const int PART_PX = 50;
+static const int GROUP_PX = 29;
 
 struct _TlPartRow
 {
   GtkWidget parent_instance;
 
   TlPartItem     *item;
+  TlStock        *stock; /* (nullable): of @item */
   GtkTreeListRow *row;
   GtkImage       *arrow;
   TlPartView     *view;
@@ -22,7 +29,7 @@ struct _TlPartRow
   GtkLabel       *count;
   GtkImage       *own;
   GtkLabel       *mark;
-  char           *tip; /* (nullable) */
+  gboolean        is_made; /* what is inside the row */
 };
 
 G_DEFINE_FINAL_TYPE (TlPartRow, tl_part_row, GTK_TYPE_WIDGET)
@@ -30,7 +37,11 @@ G_DEFINE_FINAL_TYPE (TlPartRow, tl_part_row, GTK_TYPE_WIDGET)
 static void
 show_arrow (TlPartRow *self)
 {
-  gboolean is_open = self->row != NULL && gtk_tree_list_row_get_expanded (self->row);
+  gboolean is_open;
+
+  if (!self->is_made)
+    return;
+  is_open = self->row != NULL && gtk_tree_list_row_get_expanded (self->row);
 
   gtk_image_set_from_icon_name (self->arrow,
                                 is_open ? "tinlap-less-symbolic" : "tinlap-more-symbolic");
@@ -44,10 +55,12 @@ static void
 show_count (TlPartRow *self)
 {
   GListModel      *parts = tl_part_item_parts (self->item);
-  g_autofree char *count =
-      parts == NULL ? NULL : g_strdup_printf ("%u", g_list_model_get_n_items (parts));
+  g_autofree char *count = parts == NULL || !self->is_made
+                               ? NULL
+                               : g_strdup_printf ("%u", g_list_model_get_n_items (parts));
 
-  gtk_label_set_text (self->count, count == NULL ? "" : count);
+  if (self->is_made)
+    gtk_label_set_text (self->count, count == NULL ? "" : count);
 }
 
 static void
@@ -59,15 +72,22 @@ drop (TlPartRow *self)
     g_signal_handlers_disconnect_by_data (tl_part_item_parts (self->item), self);
   g_clear_object (&self->row);
   g_clear_object (&self->item);
+  g_clear_pointer (&self->stock, tl_stock_unref);
 }
 
 static void
 tl_part_row_dispose (GObject *object)
 {
   drop (TL_PART_ROW (object));
-  g_clear_pointer (&TL_PART_ROW (object)->tip, g_free);
   tl_widget_clear (GTK_WIDGET (object));
   G_OBJECT_CLASS (tl_part_row_parent_class)->dispose (object);
+}
+
+static char *
+tip_of (TlPartItem *item)
+{
+  return g_strdup_printf (tl_part_item_is_own (item) ? _ ("%s, %s (my own part)") : "%s, %s",
+                          tl_part_item_name (item), tl_part_item_dimensions (item));
 }
 
 /* Setting a tooltip asks the display where the pointer is: two hundred rows would ask two hundred times. */
@@ -75,11 +95,13 @@ static gboolean
 tl_part_row_query_tooltip (GtkWidget *widget, int x, int y, gboolean by_keyboard,
                            GtkTooltip *tooltip)
 {
-  TlPartRow *self = TL_PART_ROW (widget);
+  TlPartRow       *self = TL_PART_ROW (widget);
+  g_autofree char *tip = NULL;
 
-  if (self->tip == NULL)
+  if (self->item == NULL || tl_part_item_part (self->item) == NULL)
     return FALSE;
-  gtk_tooltip_set_text (tooltip, self->tip);
+  tip = tip_of (self->item);
+  gtk_tooltip_set_text (tooltip, tip);
   return TRUE;
 }
 
@@ -104,13 +126,11 @@ add_label (GtkWidget *box, const char *style)
 }
 
 static void
-tl_part_row_init (TlPartRow *self)
+make (TlPartRow *self)
 {
   GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1),
             *own = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
-                              8);
   self->arrow = GTK_IMAGE (gtk_image_new ());
   gtk_image_set_pixel_size (self->arrow, 12);
   gtk_widget_set_parent (GTK_WIDGET (self->arrow), GTK_WIDGET (self));
@@ -137,11 +157,33 @@ tl_part_row_init (TlPartRow *self)
   gtk_widget_set_valign (own, GTK_ALIGN_CENTER);
   gtk_widget_set_margin_end (own, 4);
   gtk_widget_set_parent (own, GTK_WIDGET (self));
-  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   self->count = GTK_LABEL (gtk_label_new (NULL));
   gtk_widget_add_css_class (GTK_WIDGET (self->count), "caption-text");
   gtk_widget_set_margin_end (GTK_WIDGET (self->count), 8);
   gtk_widget_set_parent (GTK_WIDGET (self->count), GTK_WIDGET (self));
+}
+
+static void show (TlPartRow *self);
+
+static void
+on_seen (GtkWidget *widget, gpointer data)
+{
+  TlPartRow *self = TL_PART_ROW (widget);
+
+  make (self);
+  self->is_made = TRUE;
+  if (self->item != NULL)
+    show (self);
+}
+
+static void
+tl_part_row_init (TlPartRow *self)
+{
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
+                              8);
+  gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
+  tl_sight_await (GTK_WIDGET (self), on_seen, NULL);
 }
 
 GtkWidget *
@@ -150,27 +192,42 @@ tl_part_row_new (void)
   return g_object_new (TL_TYPE_PART_ROW, NULL);
 }
 
+static void
+show (TlPartRow *self)
+{
+  const TlPart *part = tl_part_item_part (self->item);
+
+  gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->mark),
+                          part != NULL && *tl_part_item_mark (self->item) != '\0');
+  gtk_widget_set_visible (GTK_WIDGET (self->own), tl_part_item_is_own (self->item));
+  gtk_label_set_wrap (self->name, part != NULL);
+  gtk_label_set_lines (self->name, part == NULL ? -1 : 2);
+  gtk_label_set_text (self->name, tl_part_item_name (self->item));
+  if (part != NULL)
+    {
+      gtk_label_set_text (self->dimensions, tl_part_item_dimensions (self->item));
+      gtk_label_set_text (self->mark, tl_part_item_mark (self->item));
+      tl_part_view_show_part (self->view, self->stock, part->kind, part->facts);
+    }
+  show_arrow (self);
+  show_count (self);
+}
+
 void
 tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const TlStock *stock)
 {
-  const TlPart    *part = item == NULL ? NULL : tl_part_item_part (item);
-  g_autofree char *tip = NULL;
+  const TlPart *part = item == NULL ? NULL : tl_part_item_part (item);
 
   drop (self);
   if (item == NULL)
     return;
   self->item = g_object_ref (item);
   self->row = row == NULL ? NULL : g_object_ref (row);
-  gtk_widget_set_visible (GTK_WIDGET (self->arrow), part == NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->view), part != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->dimensions), part != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->mark),
-                          part != NULL && *tl_part_item_mark (item) != '\0');
-  gtk_widget_set_visible (GTK_WIDGET (self->own), tl_part_item_is_own (item));
-  gtk_label_set_wrap (self->name, part != NULL);
-  gtk_label_set_lines (self->name, part == NULL ? -1 : 2);
-  gtk_label_set_text (self->name, tl_part_item_name (item));
-  gtk_widget_set_size_request (GTK_WIDGET (self), -1, part == NULL ? 29 : 46);
+  self->stock = tl_stock_ref (stock);
+  gtk_widget_set_size_request (GTK_WIDGET (self), -1, part == NULL ? GROUP_PX : PART_PX);
   gtk_widget_set_margin_start (GTK_WIDGET (self), part == NULL ? 6 : 4);
   if (part == NULL && row != NULL)
     {
@@ -178,21 +235,8 @@ tl_part_row_show (TlPartRow *self, TlPartItem *item, GtkTreeListRow *row, const 
       g_signal_connect_swapped (tl_part_item_parts (item), "items-changed", G_CALLBACK (show_count),
                                 self);
     }
-  else if (part != NULL)
-    {
-      gtk_label_set_text (self->dimensions, tl_part_item_dimensions (item));
-      gtk_label_set_text (self->mark, tl_part_item_mark (item));
-      tl_part_view_show_part (self->view, stock, part->kind, part->facts);
-      tip = tl_part_item_is_own (item)
-                ? g_strdup_printf (_ ("%s, %s (my own part)"), tl_part_item_name (item),
-                                   tl_part_item_dimensions (item))
-                : g_strdup_printf ("%s, %s", tl_part_item_name (item),
-                                   tl_part_item_dimensions (item));
-    }
-  g_free (self->tip);
-  self->tip = g_steal_pointer (&tip);
-  show_arrow (self);
-  show_count (self);
+  if (self->is_made)
+    show (self);
 }
 
 TlPartItem *

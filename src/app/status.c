@@ -136,15 +136,18 @@ add_pictures (JsonBuilder *builder, TlWindow *window)
 static char *
 describe (TlWindow *window)
 {
-  TlDocument    *document = tl_window_document (window);
-  TlBench       *bench = tl_build_page_bench (tl_window_build (window));
+  TlDocument *document = tl_window_document (window);
+  TlBench    *bench =
+      tl_window_has_made (window, "build") ? tl_build_page_bench (tl_window_build (window)) : NULL;
   const TlJoint *joint = tl_document_joint (document);
   GtkWidget     *focus = gtk_root_get_focus (GTK_ROOT (window));
   g_autoptr (JsonBuilder) builder = json_builder_new ();
   g_autoptr (JsonNode) root = NULL;
 
   json_builder_begin_object (builder);
-  add_text (builder, "page", tl_window_page (window));
+  /* No page is told before it is there: who waits for one may then use it. */
+  add_text (builder, "page",
+            tl_window_has_made (window, tl_window_page (window)) ? tl_window_page (window) : NULL);
   add_text (builder, "verdict", tl_verdict_word (tl_document_verdict (document)));
   json_builder_set_member_name (builder, "layers");
   json_builder_add_int_value (builder, joint->layers->len);
@@ -157,15 +160,20 @@ describe (TlWindow *window)
   json_builder_set_member_name (builder, "modified");
   json_builder_add_boolean_value (builder, tl_document_is_modified (document));
   json_builder_set_member_name (builder, "dragging");
-  json_builder_add_boolean_value (builder, tl_bench_is_dragging (bench));
+  json_builder_add_boolean_value (builder, bench != NULL && tl_bench_is_dragging (bench));
   add_text (builder, "message", tl_window_last_message (window));
-  add_text (builder, "preview", tl_bench_preview_word (bench));
-  add_text (builder, "chosen", tl_bench_chosen_part (bench));
+  add_text (builder, "preview", bench == NULL ? NULL : tl_bench_preview_word (bench));
+  add_text (builder, "chosen", bench == NULL ? NULL : tl_bench_chosen_part (bench));
   add_text (builder, "focus", focus == NULL ? NULL : G_OBJECT_TYPE_NAME (focus));
   json_builder_set_member_name (builder, "examples");
-  json_builder_add_int_value (builder, tl_first_page_example_count (tl_window_first (window)));
-  add_places (builder, window);
-  add_pictures (builder, window);
+  json_builder_add_int_value (builder,
+                              tl_window_has_made (window, "first")
+                                  ? (gint64) tl_first_page_example_count (tl_window_first (window))
+                                  : 0);
+  if (bench != NULL)
+    add_places (builder, window);
+  if (tl_window_has_made (window, "pictures"))
+    add_pictures (builder, window);
   json_builder_end_object (builder);
   root = json_builder_get_root (builder);
   return json_to_string (root, FALSE);

@@ -115,7 +115,7 @@ next_pane_action (GtkWidget *widget, const char *name, GVariant *target)
   TlWindow *self = TL_WINDOW (widget);
 
   if (g_strcmp0 (tl_window_page (self), "build") == 0)
-    tl_build_page_next_pane (self->build);
+    tl_build_page_next_pane (tl_window_build (self));
   else
     gtk_widget_child_focus (
         gtk_stack_get_visible_child (is_on_joint (self) ? self->pages : self->outer),
@@ -128,7 +128,7 @@ find_part_action (GtkWidget *widget, const char *name, GVariant *target)
   TlWindow *self = TL_WINDOW (widget);
 
   show_build (self);
-  tl_build_page_find (self->build);
+  tl_build_page_find (tl_window_build (self));
 }
 
 static void
@@ -137,7 +137,8 @@ search_part_action (GtkWidget *widget, const char *name, GVariant *target)
   TlWindow *self = TL_WINDOW (widget);
 
   show_build (self);
-  tl_parts_pane_search (tl_build_page_parts (self->build), g_variant_get_string (target, NULL));
+  tl_parts_pane_search (tl_build_page_parts (tl_window_build (self)),
+                        g_variant_get_string (target, NULL));
 }
 
 static void
@@ -158,11 +159,11 @@ zoom_action (GtkWidget *widget, const char *name, GVariant *target)
   TlWindow *self = TL_WINDOW (widget);
 
   if (g_strcmp0 (tl_window_page (self), "steps") == 0)
-    gtk_widget_activate_action_variant (GTK_WIDGET (self->steps), "steps.zoom", target);
+    gtk_widget_activate_action_variant (GTK_WIDGET (tl_window_steps (self)), "steps.zoom", target);
   else if (g_strcmp0 (tl_window_page (self), "pictures") == 0)
-    tl_pictures_page_zoom (self->pictures, g_variant_get_string (target, NULL));
+    tl_pictures_page_zoom (tl_window_pictures (self), g_variant_get_string (target, NULL));
   else
-    gtk_widget_activate_action_variant (GTK_WIDGET (self->build), "build.zoom", target);
+    gtk_widget_activate_action_variant (GTK_WIDGET (tl_window_build (self)), "build.zoom", target);
 }
 
 static void
@@ -187,8 +188,8 @@ copy_drawing_action (GtkWidget *widget, const char *name, GVariant *target)
   gboolean  is_svg = g_str_equal (g_variant_get_string (target, NULL), "svg");
   g_autoptr (GError) error = NULL;
 
-  if (!tl_bench_copy (tl_build_page_bench (self->build), is_svg ? TL_PICTURE_SVG : TL_PICTURE_PNG,
-                      &error))
+  if (!tl_bench_copy (tl_build_page_bench (tl_window_build (self)),
+                      is_svg ? TL_PICTURE_SVG : TL_PICTURE_PNG, &error))
     tl_window_show_message (self, error->message);
   else
     adw_toast_overlay_add_toast (
@@ -233,7 +234,7 @@ enter_action (GtkWidget *widget, const char *name, GVariant *target)
 
   g_variant_get (target, "(&su)", &owner, &field);
   show_build (self);
-  tl_build_page_enter (self->build, owner, (TlField) field);
+  tl_build_page_enter (tl_window_build (self), owner, (TlField) field);
 }
 
 /* The joint as it is, in charts: potentials, heat along it. */
@@ -244,7 +245,7 @@ chart_action (GtkWidget *widget, const char *name, GVariant *target)
 
   gtk_stack_set_visible_child_name (self->outer, "joint");
   gtk_stack_set_visible_child_name (self->pages, "ageing");
-  gtk_widget_activate_action (GTK_WIDGET (self->ageing), "ageing.view", "s", "now");
+  gtk_widget_activate_action (GTK_WIDGET (tl_window_ageing (self)), "ageing.view", "s", "now");
 }
 
 static void

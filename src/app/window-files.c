@@ -40,7 +40,7 @@ tl_window_show_joint (TlWindow *self)
   gtk_stack_set_visible_child_name (self->outer, "joint");
   gtk_stack_set_visible_child_name (self->pages, "build");
   tl_window_update_actions (self);
-  gtk_widget_grab_focus (GTK_WIDGET (tl_build_page_bench (self->build)));
+  tl_window_focus_bench (self);
 }
 
 static void
@@ -347,7 +347,7 @@ tl_window_export (TlWindow *self, const char *path)
   g_autoptr (GError) error = NULL;
   g_autofree char *text = g_strdup_printf (_ ("Step sheet written to %s."), path);
 
-  if (!tl_steps_page_export (self->steps, path, &error))
+  if (!tl_steps_page_export (tl_window_steps (self), path, &error))
     {
       tl_window_show_message (self, error->message);
       return FALSE;

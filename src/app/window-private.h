@@ -49,11 +49,19 @@ struct _TlWindow
   GtkWidget            *separator;
   GtkButton            *back;
   TlVerdictChip        *chip;
-  TlFirstPage          *first;
+  AdwBin               *first_place; /* where each page goes once it is made */
+  AdwBin               *build_place;
+  AdwBin               *steps_place;
+  AdwBin               *ageing_place;
+  AdwBin               *pictures_place;
+  TlFirstPage          *first;      /* (nullable), as the four below: not wanted yet */
   TlBuildPage          *build;
   TlStepsPage          *steps;
   TlAgeingPage         *ageing;
   TlPicturesPage       *pictures;
+  guint                 first_frame; /* idle that makes the page after the first frame, 0 none */
+  gboolean              is_painted;  /* the first frame stands */
+  gboolean              focuses_bench; /* once the page is made */
   GtkFileChooserNative *chooser;    /* while it is open */
   TlNext                next;
   char                 *next_path;
@@ -65,6 +73,12 @@ struct _TlWindow
 /* window-actions.c */
 void tl_window_install_actions (GtkWidgetClass *klass);
 void tl_window_update_actions (TlWindow *self);
+
+/* window-pages.c */
+void tl_window_await_first_frame (TlWindow *self);
+/* Makes the page that is looked at if it is not there yet and the first frame is. */
+void tl_window_show_page (TlWindow *self);
+void tl_window_focus_bench (TlWindow *self);
 
 /* window-files.c */
 /* A toast with  as it stands. @seconds 0: until it is closed. (transfer none) */

@@ -80,7 +80,8 @@ on_done (TlDocument *document, const char *sentence, TlWindow *self)
 static void
 on_own_stock (TlWindow *self)
 {
-  tl_first_page_change_stock (self->first, tl_own_stock_stock (self->own));
+  if (self->first != NULL)
+    tl_first_page_change_stock (self->first, tl_own_stock_stock (self->own));
   tl_document_set_stock (self->document, tl_own_stock_stock (self->own));
 }
 
@@ -175,21 +176,8 @@ on_page (TlWindow *self)
   gtk_widget_set_visible (self->separator, !is_first);
   gtk_widget_set_visible (self->first_head, is_first);
   gtk_widget_set_visible (GTK_WIDGET (self->back), is_first && self->has_joint);
-  if (is_first)
-    tl_first_page_refresh (self->first);
+  tl_window_show_page (self);
   tl_window_update_actions (self);
-}
-
-static void
-on_made (TlFirstPage *page, gpointer joint, TlWindow *self)
-{
-  tl_window_ask_then (self, TL_NEXT_JOINT, NULL, joint);
-}
-
-static void
-on_example (TlFirstPage *page, const char *path, TlWindow *self)
-{
-  tl_window_ask_then (self, TL_NEXT_EXAMPLE, path, NULL);
 }
 
 static void
@@ -242,7 +230,7 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TlWindo
     {
       gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", "pictures");
       for (; files != NULL; files = files->next)
-        tl_pictures_page_add_file (self->pictures, files->data);
+        tl_pictures_page_add_file (tl_window_pictures (self), files->data);
       return TRUE;
     }
   tl_window_ask_then (self, TL_NEXT_OPEN, path, NULL);
@@ -255,6 +243,7 @@ tl_window_dispose (GObject *object)
   TlWindow *self = TL_WINDOW (object);
 
   g_clear_handle_id (&self->fold, g_source_remove);
+  g_clear_handle_id (&self->first_frame, g_source_remove);
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   if (self->chooser != NULL)
@@ -295,11 +284,11 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TlWindow, separator);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, back);
   gtk_widget_class_bind_template_child (widget_class, TlWindow, chip);
-  gtk_widget_class_bind_template_child (widget_class, TlWindow, first);
-  gtk_widget_class_bind_template_child (widget_class, TlWindow, build);
-  gtk_widget_class_bind_template_child (widget_class, TlWindow, steps);
-  gtk_widget_class_bind_template_child (widget_class, TlWindow, ageing);
-  gtk_widget_class_bind_template_child (widget_class, TlWindow, pictures);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, first_place);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, build_place);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, steps_place);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, ageing_place);
+  gtk_widget_class_bind_template_child (widget_class, TlWindow, pictures_place);
 }
 
 static void
@@ -311,16 +300,9 @@ tl_window_class_init (TlWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = tl_window_close_request;
   widget_class->measure = tl_window_measure;
   widget_class->size_allocate = tl_window_size_allocate;
-  g_type_ensure (TL_TYPE_AGEING_PAGE);
-  g_type_ensure (TL_TYPE_BUILD_PAGE);
-  g_type_ensure (TL_TYPE_FIRST_PAGE);
-  g_type_ensure (TL_TYPE_PICTURES_PAGE);
-  g_type_ensure (TL_TYPE_STEPS_PAGE);
   g_type_ensure (TL_TYPE_VERDICT_CHIP);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/window.ui");
   bind_children (widget_class);
-  gtk_widget_class_bind_template_callback (widget_class, on_made);
-  gtk_widget_class_bind_template_callback (widget_class, on_example);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
   gtk_widget_class_bind_template_callback (widget_class, on_close_notice);
   tl_window_install_actions (widget_class);
@@ -337,6 +319,7 @@ tl_window_init (TlWindow *self)
   g_signal_connect (drop, "drop", G_CALLBACK (on_drop), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
   g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
+  g_signal_connect (self, "realize", G_CALLBACK (tl_window_await_first_frame), NULL);
   g_signal_connect_swapped (self->outer, "notify::visible-child", G_CALLBACK (on_page), self);
   g_signal_connect_swapped (self->pages, "notify::visible-child", G_CALLBACK (on_page), self);
   menu = pages_model (self);
@@ -349,16 +332,9 @@ tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *l
 {
   TlWindow *self = g_object_new (TL_TYPE_WINDOW, "application", application, NULL);
 
-  const TlStock *stock = tl_own_stock_stock (own);
-
   self->settings = g_object_ref (settings);
   self->own = g_object_ref (own);
-  self->document = tl_document_new (stock, language);
-  tl_first_page_set_stock (self->first, stock, language, settings);
-  tl_build_page_set_document (self->build, self->document, settings);
-  tl_steps_page_set_document (self->steps, self->document, settings);
-  tl_ageing_page_set_document (self->ageing, self->document);
-  tl_pictures_page_set_document (self->pictures, self->document, settings);
+  self->document = tl_document_new (tl_own_stock_stock (own), language);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
   g_signal_connect_object (own, "changed", G_CALLBACK (on_own_stock), self, G_CONNECT_SWAPPED);
@@ -392,50 +368,12 @@ tl_window_document (TlWindow *self)
   return self->document;
 }
 
-TlBuildPage *
-tl_window_build (TlWindow *self)
-{
-  return self->build;
-}
-
-TlStepsPage *
-tl_window_steps (TlWindow *self)
-{
-  return self->steps;
-}
-
-TlAgeingPage *
-tl_window_ageing (TlWindow *self)
-{
-  return self->ageing;
-}
-
-TlPicturesPage *
-tl_window_pictures (TlWindow *self)
-{
-  return self->pictures;
-}
-
-TlFirstPage *
-tl_window_first (TlWindow *self)
-{
-  return self->first;
-}
-
 GtkWidget *
 tl_window_own_parts (TlWindow *self)
 {
   if (self->own_window == NULL)
     self->own_window = tl_own_window_new (self->own, self->document, GTK_WINDOW (self));
   return self->own_window;
-}
-
-const char *
-tl_window_page (TlWindow *self)
-{
-  const char *outer = gtk_stack_get_visible_child_name (self->outer);
-
-  return g_strcmp0 (outer, "first") == 0 ? outer : gtk_stack_get_visible_child_name (self->pages);
 }
 
 const char *

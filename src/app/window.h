@@ -31,11 +31,14 @@ void         tl_window_keep_work (TlWindow *self, const char *folder);
 /* Asks about work that was left behind, one piece after another. */
 void         tl_window_offer_left_work (TlWindow *self, const char *folder);
 TlDocument  *tl_window_document (TlWindow *self);
+/* The pages are made when they are first asked for. All (transfer none). */
 TlBuildPage *tl_window_build (TlWindow *self);
 TlStepsPage *tl_window_steps (TlWindow *self);
 TlAgeingPage *tl_window_ageing (TlWindow *self);
 TlPicturesPage *tl_window_pictures (TlWindow *self);
 TlFirstPage *tl_window_first (TlWindow *self);
+/* @page as tl_window_page(): %FALSE: nobody has wanted it yet. */
+gboolean     tl_window_has_made (TlWindow *self, const char *page);
 /* The window of the person's own parts, made when it is first wanted. */
 GtkWidget   *tl_window_own_parts (TlWindow *self);
 /* "first", "build", "steps", "ageing" or "pictures" */

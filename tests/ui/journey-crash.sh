@@ -16,6 +16,9 @@ wait_for '.focus == "TlPictureCanvas"' "keys go to the picture"
 key m
 wait_for '.pictures.tool == 3' "M takes the mark"
 key Return
+wait_for ".modified" "the unsaved work is back"
+xdotool windowfocus "$(xdotool search --onlyvisible --pid "$pid" | tail -n 1)"
+key ctrl+5
 wait_for ".pictures.marks == $((marks + 1)) and .modified" "a mark is set"
 
 for _ in $(seq 200)
@@ -39,8 +42,10 @@ done
 [ -n "$dialog" ] || fail "the program asks about what was left"
 xdotool windowfocus "$dialog"
 key Return
-wait_for ".pictures.marks == $((marks + 1)) and .modified and .pictures.photos == 3" "the mark is there again, unsaved"
+wait_for ".modified" "the unsaved work is back"
 xdotool windowfocus "$(xdotool search --onlyvisible --pid "$pid" | tail -n 1)"
+key ctrl+5
+wait_for ".pictures.marks == $((marks + 1)) and .modified and .pictures.photos == 3" "the mark is there again, unsaved"
 key ctrl+s
 wait_for '.modified == false' "it is saved"
 [ -z "$(ls "$XDG_STATE_HOME"/tinlap/unsaved)" ] || fail "nothing is left behind"

@@ -63,6 +63,7 @@ key ctrl+z
 wait_for ".pictures.marks == $((marks + 1))" "undo brings it back"
 
 save_and_reopen "$joint"
+key ctrl+5
 wait_for ".pictures.marks == $((marks + 1)) and .pictures.scales == $((scales + 1)) and .pictures.measures == $((measures + 1))" \
   "the saved document opens with all of it"
 unzip -tq "$joint" > /dev/null || fail "the document is a whole ZIP"
