@@ -477,6 +477,11 @@ tl_build_page_set_document (TlBuildPage *self, TlDocument *document, GSettings *
   tl_parts_pane_set_document (self->parts, document, self->bench);
   tl_findings_pane_set_document (self->findings, document);
   tl_facts_strip_set_document (self->strip, document);
+  /* The widths of a wide window at once: laid out at another one, every text would be broken twice. */
+  gtk_widget_set_size_request (GTK_WIDGET (self->parts),
+                               g_settings_get_int (settings, "parts-width"), -1);
+  gtk_widget_set_size_request (GTK_WIDGET (self->findings),
+                               g_settings_get_int (settings, "findings-width"), -1);
   g_settings_bind (settings, "show-section", self->section, "active", G_SETTINGS_BIND_DEFAULT);
   g_settings_bind (settings, "show-end-view", self->end_view, "active", G_SETTINGS_BIND_DEFAULT);
   g_signal_connect_swapped (settings, "changed::parts-width", G_CALLBACK (fold_soon), self);

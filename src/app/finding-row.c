@@ -5,8 +5,12 @@
 #include "app/finding-row.h"
 
 #include "app/mark-view.h"
+#include "app/steady-layout.h"
 
 #include <glib/gi18n.h>
+
+/* px of width that a sentence has at least; the pane decides on more */
+static const int SENTENCE_PX = 180;
 
 struct _TlFindingRow
 {
@@ -23,6 +27,7 @@ struct _TlFindingRow
   GtkLabel        *word;
   GtkBox          *numbers;
   GtkImage        *arrow;
+  GtkWidget       *sentence_place;
   GtkLabel        *sentence;
   GtkButton       *enter;
   GtkRevealer     *revealer;
@@ -244,6 +249,7 @@ tl_finding_row_class_init (TlFindingRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TlFindingRow, word);
   gtk_widget_class_bind_template_child (widget_class, TlFindingRow, numbers);
   gtk_widget_class_bind_template_child (widget_class, TlFindingRow, arrow);
+  gtk_widget_class_bind_template_child (widget_class, TlFindingRow, sentence_place);
   gtk_widget_class_bind_template_child (widget_class, TlFindingRow, sentence);
   gtk_widget_class_bind_template_child (widget_class, TlFindingRow, enter);
   gtk_widget_class_bind_template_child (widget_class, TlFindingRow, revealer);
@@ -256,8 +262,12 @@ tl_finding_row_class_init (TlFindingRowClass *klass)
 static void
 tl_finding_row_init (TlFindingRow *self)
 {
+  GtkLayoutManager *layout = g_object_new (TL_TYPE_STEADY_LAYOUT, NULL);
+
   self->field = TL_N_FIELDS;
   gtk_widget_init_template (GTK_WIDGET (self));
+  tl_steady_layout_set_width (TL_STEADY_LAYOUT (layout), SENTENCE_PX);
+  gtk_widget_set_layout_manager (self->sentence_place, layout);
 }
 
 static TlFindingRow *

@@ -256,7 +256,7 @@ add_meaning (TlFirstPage *self, TlSeverity severity, const char *meaning)
   tl_theme_set_severity (word, TRUE, severity);
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
   gtk_label_set_xalign (GTK_LABEL (text), 0);
-  gtk_label_set_width_chars (GTK_LABEL (text), 16);
+  gtk_label_set_width_chars (GTK_LABEL (text), 11);
   gtk_label_set_yalign (GTK_LABEL (text), 0);
   gtk_widget_set_vexpand (text, TRUE);
   gtk_box_append (GTK_BOX (head), mark);

@@ -189,7 +189,7 @@ tl_margin_cell_init (TlMarginCell *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->bar));
   self->limit = add_label (box, "label-text");
   gtk_label_set_wrap (self->limit, TRUE);
-  gtk_label_set_lines (self->limit, 2);
+  gtk_label_set_lines (self->limit, 3);
 }
 
 GtkWidget *

@@ -14,6 +14,8 @@
 /* px of height of a part's row, two lines of name over one of dimensions, and of a heading */
 static const int PART_PX = 50;
 static const int GROUP_PX = 29;
+/* The last word of a name may be what tells two parts apart: a narrow pane breaks rather than cuts. */
+static const int NAME_LINES = 3;
 
 struct _TlPartRow
 {
@@ -144,8 +146,10 @@ make (TlPartRow *self)
   gtk_widget_set_parent (texts, GTK_WIDGET (self));
   self->name = add_label (texts, "part-name");
   gtk_label_set_wrap (self->name, TRUE);
-  gtk_label_set_lines (self->name, 2);
+  gtk_label_set_lines (self->name, NAME_LINES);
   self->dimensions = add_label (texts, "caption-text");
+  gtk_label_set_wrap (self->dimensions, TRUE);
+  gtk_label_set_lines (self->dimensions, 2);
   self->mark = GTK_LABEL (gtk_label_new (NULL));
   gtk_label_set_justify (self->mark, GTK_JUSTIFY_RIGHT);
   gtk_widget_add_css_class (GTK_WIDGET (self->mark), "caption-text");
@@ -203,8 +207,13 @@ show (TlPartRow *self)
   gtk_widget_set_visible (GTK_WIDGET (self->mark),
                           part != NULL && *tl_part_item_mark (self->item) != '\0');
   gtk_widget_set_visible (GTK_WIDGET (self->own), tl_part_item_is_own (self->item));
+  /* What is empty leaves its room to the name. */
+  gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->own)),
+                          gtk_widget_get_visible (GTK_WIDGET (self->own))
+                              || gtk_widget_get_visible (GTK_WIDGET (self->mark)));
+  gtk_widget_set_visible (GTK_WIDGET (self->count), part == NULL);
   gtk_label_set_wrap (self->name, part != NULL);
-  gtk_label_set_lines (self->name, part == NULL ? -1 : 2);
+  gtk_label_set_lines (self->name, part == NULL ? -1 : NAME_LINES);
   gtk_label_set_text (self->name, tl_part_item_name (self->item));
   if (part != NULL)
     {
