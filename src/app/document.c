@@ -43,14 +43,22 @@ has_owner (TlDocument *self, const char *owner)
   return tl_joint_leg (joint, owner) != NULL || tl_joint_layer (joint, owner) != NULL;
 }
 
-/* The joint is another one: judge it and tell everybody. */
+/* The verdict of the joint that is there now, made when somebody first asks. */
+static TlVerdict *
+verdict_of (TlDocument *self)
+{
+  if (self->verdict == NULL)
+    self->verdict = tl_verdict_new (tl_document_joint (self), self->stock, TL_VERDICT_FULL);
+  return self->verdict;
+}
+
+/* The joint is another one: tell everybody. */
 static void
 judge (TlDocument *self, const char *selected)
 {
   g_autofree char *kept = g_strdup (selected);
 
   g_clear_pointer (&self->verdict, tl_verdict_unref);
-  self->verdict = tl_verdict_new (tl_document_joint (self), self->stock, TL_VERDICT_FULL);
   if (kept != NULL && !has_owner (self, kept))
     g_clear_pointer (&kept, g_free);
   g_free (self->selected);
@@ -103,14 +111,13 @@ tl_document_new (const TlStock *stock, const TlLanguage *language)
   self->stock = tl_stock_ref (stock);
   self->language = tl_language_ref ((TlLanguage *) language);
   self->history = tl_history_new (joint);
-  self->verdict = tl_verdict_new (joint, stock, TL_VERDICT_FULL);
   return self;
 }
 
 const TlStock *
 tl_document_stock (TlDocument *self)
 {
-  return self->stock;
+  return verdict_of (self)->assembly->stock;
 }
 
 const TlJoint *
@@ -122,7 +129,7 @@ tl_document_joint (TlDocument *self)
 const TlVerdict *
 tl_document_verdict (TlDocument *self)
 {
-  return self->verdict;
+  return verdict_of (self);
 }
 
 const TlLanguage *
@@ -134,7 +141,7 @@ tl_document_language (TlDocument *self)
 const TlStock *
 tl_document_effective_stock (TlDocument *self)
 {
-  return self->verdict->assembly->stock;
+  return self->stock;
 }
 
 void
@@ -193,7 +200,7 @@ gboolean
 tl_document_save (TlDocument *self, const char *path, GError **error)
 {
   g_autofree char *target = g_strdup (path != NULL ? path : self->path);
-  g_autoptr (TlUsed) used = tl_verdict_dup_used (self->verdict);
+  g_autoptr (TlUsed) used = tl_verdict_dup_used (verdict_of (self));
   g_autoptr (TlJoint) whole = tl_edit_set_used (tl_document_joint (self), used);
 
   g_return_val_if_fail (target != NULL, FALSE);
@@ -379,5 +386,5 @@ tl_document_select (TlDocument *self, const char *owner)
 char *
 tl_document_owner_name (TlDocument *self, const char *owner)
 {
-  return tl_assembly_owner_name (self->verdict->assembly, owner, self->language);
+  return tl_assembly_owner_name (verdict_of (self)->assembly, owner, self->language);
 }

@@ -148,7 +148,10 @@ describe (TlWindow *window)
   /* No page is told before it is there: who waits for one may then use it. */
   add_text (builder, "page",
             tl_window_has_made (window, tl_window_page (window)) ? tl_window_page (window) : NULL);
-  add_text (builder, "verdict", tl_verdict_word (tl_document_verdict (document)));
+  add_text (builder, "verdict",
+            tl_window_has_made (window, tl_window_page (window))
+                ? tl_verdict_word (tl_document_verdict (document))
+                : NULL);
   json_builder_set_member_name (builder, "layers");
   json_builder_add_int_value (builder, joint->layers->len);
   json_builder_set_member_name (builder, "legs");

@@ -142,6 +142,7 @@ on_first_frame (gpointer data)
 
   self->first_frame = 0;
   self->is_painted = TRUE;
+  tl_window_show_verdict (self);
   make_page (self);
   return G_SOURCE_REMOVE;
 }

@@ -70,6 +70,10 @@ struct _TlWindow
   char                 *last_message;
 };
 
+/* window.c */
+/* In the header, on the pages of a joint, once the first frame stands. */
+void tl_window_show_verdict (TlWindow *self);
+
 /* window-actions.c */
 void tl_window_install_actions (GtkWidgetClass *klass);
 void tl_window_update_actions (TlWindow *self);

@@ -53,11 +53,23 @@ show_undo (TlWindow *self)
                                   redo_text, -1);
 }
 
+void
+tl_window_show_verdict (TlWindow *self)
+{
+  const char *page = gtk_stack_get_visible_child_name (self->outer);
+
+  /* A verdict that nobody sees yet is not made. */
+  gtk_widget_set_visible (GTK_WIDGET (self->chip),
+                          self->is_painted && g_strcmp0 (page, "first") != 0);
+  if (self->is_painted)
+    tl_verdict_chip_show (self->chip, tl_document_verdict (self->document),
+                          tl_document_language (self->document));
+}
+
 static void
 on_changed (TlWindow *self)
 {
-  tl_verdict_chip_show (self->chip, tl_document_verdict (self->document),
-                        tl_document_language (self->document));
+  tl_window_show_verdict (self);
   show_title (self);
   show_undo (self);
   tl_window_update_actions (self);
@@ -170,7 +182,7 @@ on_page (TlWindow *self)
   gboolean is_first = g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "first") == 0;
 
   fold_tabs (self);
-  gtk_widget_set_visible (GTK_WIDGET (self->chip), !is_first);
+  tl_window_show_verdict (self);
   gtk_widget_set_visible (self->undo, !is_first);
   gtk_widget_set_visible (self->redo, !is_first);
   gtk_widget_set_visible (self->separator, !is_first);
