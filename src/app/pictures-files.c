@@ -5,6 +5,7 @@
 #include "app/pictures-page-private.h"
 
 #include "base/file.h"
+#include "picture/originals.h"
 #include "rules/picture-list.h"
 
 #include <adwaita.h>
@@ -247,6 +248,36 @@ tl_pictures_page_save_findings (TlPicturesPage *self, const char *path, GError *
   return tl_file_save (path, text, strlen (text), error);
 }
 
+gboolean
+tl_pictures_page_save_originals (TlPicturesPage *self, const char *folder, GError **error)
+{
+  const TlInspections *inspections = tl_inspector_inspections (self->inspector);
+  guint                missing, n = inspections->photos->len;
+  g_autofree char     *shown = g_filename_display_name (folder), *written = NULL, *lacks = NULL,
+                  *text = NULL;
+
+  if (!tl_originals_save (tl_document_joint (document_of (self))->originals, inspections, folder,
+                          FALSE, &missing, error))
+    return FALSE;
+  written = g_strdup_printf (ngettext ("%u original written to %s, without its position.",
+                                       "%u originals written to %s, without their position.",
+                                       n - missing),
+                             n - missing, shown);
+  if (missing == 0)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.tell", "s", written);
+      return TRUE;
+    }
+  /* What is gone must not pass by in three seconds. */
+  lacks = g_strdup_printf (
+      ngettext ("%u original is not in the document, or altered; see pictures.csv.",
+                "%u originals are not in the document, or altered; see pictures.csv.", missing),
+      missing);
+  text = g_strdup_printf ("%s %s", written, lacks);
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.warn", "s", text);
+  return TRUE;
+}
+
 typedef gboolean (*SaveFunc) (TlPicturesPage *self, const char *path, GError **error);
 
 static void
@@ -329,6 +360,31 @@ save_action (GtkWidget *widget, const char *name, GVariant *target)
 }
 
 static void
+on_originals_chosen (GtkNativeDialog *dialog, int response, TlPicturesPage *self)
+{
+  g_autoptr (GFile) folder = response == GTK_RESPONSE_ACCEPT
+                                 ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
+                                 : NULL;
+  g_autofree char *path = folder == NULL ? NULL : g_file_get_path (folder);
+  g_autoptr (GError) error = NULL;
+
+  g_clear_object (&self->chooser);
+  if (path != NULL)
+    tl_pictures_page_save_originals (self, path, &error);
+  tell (self, error);
+}
+
+static void
+save_originals_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  GtkFileChooserNative *chooser = chooser_new (
+      TL_PICTURES_PAGE (widget), _ ("Folder for the originals"),
+      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, _ ("_Save"), G_CALLBACK (on_originals_chosen));
+
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
 print_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   TlPicturesPage *self = TL_PICTURES_PAGE (widget);
@@ -386,6 +442,7 @@ tl_pictures_page_install_files (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "pictures.paste", NULL, paste_action);
   gtk_widget_class_install_action (klass, "pictures.issue", NULL, issue_action);
   gtk_widget_class_install_action (klass, "pictures.print-report", NULL, print_action);
+  gtk_widget_class_install_action (klass, "pictures.save-originals", NULL, save_originals_action);
   for (guint i = 0; i < G_N_ELEMENTS (ways_out); i++)
     gtk_widget_class_install_action (klass, ways_out[i].action, NULL, save_action);
 }

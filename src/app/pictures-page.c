@@ -210,6 +210,7 @@ show_view (TlPicturesPage *self)
   gtk_widget_set_sensitive (self->picture_tools, has_photo);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.issue", has_report && is_open);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.save-annotated", has_photo);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.save-originals", has_photo);
 }
 
 static void

@@ -26,6 +26,8 @@ gboolean         tl_pictures_page_save_report (TlPicturesPage *self, const char 
 gboolean         tl_pictures_page_save_annotated (TlPicturesPage *self, const char *path, GError **error);
 /* By the ending of @path: ".json", else CSV. */
 gboolean         tl_pictures_page_save_findings (TlPicturesPage *self, const char *path, GError **error);
+/* Into a folder, made if need be, without their position; how many went where is told. Nothing is written over. */
+gboolean         tl_pictures_page_save_originals (TlPicturesPage *self, const char *folder, GError **error);
 void             tl_pictures_page_zoom (TlPicturesPage *self, const char *how);
 /* %TRUE for a name that ends as a picture does. */
 gboolean         tl_pictures_page_takes (GFile *file);

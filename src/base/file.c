@@ -307,3 +307,20 @@ tl_file_stamp (const char *path)
                           (gint64) info.st_size, (gint64) info.st_mtim.tv_sec, info.st_mtim.tv_nsec,
                           (guint64) info.st_ino);
 }
+
+char *
+tl_file_csv_field (const char *text)
+{
+  /* A table program runs what begins so. */
+  gboolean is_formula = *text != '\0' && strchr ("=+-@\t\r", *text) != NULL;
+  GString *out = g_string_new (is_formula ? "\"'" : "\"");
+
+  for (const char *p = text; *p != '\0'; p++)
+    {
+      if (*p == '"')
+        g_string_append_c (out, '"');
+      g_string_append_c (out, *p);
+    }
+  g_string_append_c (out, '"');
+  return g_string_free (out, FALSE);
+}

@@ -21,4 +21,7 @@ gboolean tl_file_load (const char *path, gsize max_bytes, char **data, gsize *le
 /* Fingerprint (size, mtime ns, inode) to see whether somebody else wrote; %NULL if not there. */
 char *tl_file_stamp (const char *path) G_GNUC_WARN_UNUSED_RESULT;
 
+/* A field of a table as CSV (RFC 4180), quoted; what a table program would take for a formula begins with an apostrophe. */
+char *tl_file_csv_field (const char *text) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

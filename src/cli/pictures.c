@@ -7,6 +7,7 @@
 #include "cli/common.h"
 #include "cli/pictures-private.h"
 #include "draw/picture-report.h"
+#include "picture/originals.h"
 
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
@@ -129,7 +130,8 @@ write_annotated (const TlPictureList *list, const Options *options, const TlLang
 static gboolean
 write_originals (const TlPictureList *list, const Options *options, guint *missing, GError **error)
 {
-  if (!tl_picture_list_originals (list, options->originals, options->with_position, missing, error))
+  if (!tl_originals_save (list->joint->originals, list->inspections, options->originals,
+                          options->with_position, missing, error))
     return FALSE;
   if (*missing > 0)
     g_printerr (ngettext ("%u original is not in the document, or altered; see pictures.csv.\n",

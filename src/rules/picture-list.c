@@ -4,6 +4,7 @@
  */
 #include "rules/picture-list.h"
 
+#include "base/file.h"
 #include "base/json.h"
 
 #include <math.h>
@@ -293,27 +294,10 @@ tl_picture_list_json (const TlPictureList *self)
 
 /* --- CSV --- */
 
-char *
-tl_picture_list_quoted (const char *text)
-{
-  /* A table program runs what begins so. */
-  gboolean is_formula = *text != '\0' && strchr ("=+-@\t\r", *text) != NULL;
-  GString *out = g_string_new (is_formula ? "\"'" : "\"");
-
-  for (const char *p = text; *p != '\0'; p++)
-    {
-      if (*p == '"')
-        g_string_append_c (out, '"');
-      g_string_append_c (out, *p);
-    }
-  g_string_append_c (out, '"');
-  return g_string_free (out, FALSE);
-}
-
 static void
 append_field (GString *out, const char *text, gboolean is_last)
 {
-  g_autofree char *quoted = tl_picture_list_quoted (text);
+  g_autofree char *quoted = tl_file_csv_field (text);
 
   g_string_append_printf (out, "%s%s", quoted, is_last ? "\r\n" : ",");
 }

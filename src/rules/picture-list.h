@@ -22,7 +22,4 @@ char *tl_picture_list_json (const TlPictureList *self) G_GNUC_WARN_UNUSED_RESULT
 /* Findings, one a line, RFC 4180. A field that a table program would take for a formula begins with an apostrophe. */
 char *tl_picture_list_csv (const TlPictureList *self) G_GNUC_WARN_UNUSED_RESULT;
 
-/* A field of such a table, quoted; (transfer full) */
-char *tl_picture_list_quoted (const char *text) G_GNUC_WARN_UNUSED_RESULT;
-
 G_END_DECLS

@@ -8,6 +8,7 @@
  */
 #include "joint/joint-file.h"
 #include "ui-test.h"
+#include "../unit/picture/files.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
@@ -338,6 +339,71 @@ test_report_and_close (Fixture *self, gconstpointer data)
   g_remove (png);
 }
 
+/* --- originals out --- */
+
+static void
+assert_sum (const char *folder, const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL),
+                  *sums_path = g_build_filename (folder, "SHA256SUMS", NULL), *data = NULL,
+                  *sums = NULL, *sum = NULL, *line = NULL;
+  gsize length;
+
+  g_assert_true (g_file_get_contents (path, &data, &length, NULL));
+  g_assert_true (g_file_get_contents (sums_path, &sums, NULL, NULL));
+  sum = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, length);
+  line = g_strdup_printf ("%s  %s\n", sum, name);
+  g_assert_nonnull (strstr (sums, line));
+}
+
+/* A picture whose camera knew the place leaves without it; what stands in the folder is not written over. */
+static void
+test_originals (Fixture *self, gconstpointer data)
+{
+  static const char *const names[] = { "picture-1.png", "picture-2.jpg", "SHA256SUMS",
+                                       "pictures.csv" };
+  TlPicturesPage          *page = tl_window_pictures (self->window);
+  g_autofree char         *jpeg = g_build_filename (self->folder, "placed.jpg", NULL),
+                  *out = g_build_filename (self->folder, "out", NULL),
+                  *written = g_build_filename (out, names[1], NULL), *text = NULL;
+  g_autoptr (GBytes) bytes = tf_exif_jpeg (40, 30, 1, TRUE), left = NULL;
+  g_autoptr (GError) error = NULL;
+  TlPhoto *photo;
+  gsize    length;
+
+  g_assert_true (g_file_set_contents (jpeg, g_bytes_get_data (bytes, NULL),
+                                      (gssize) g_bytes_get_size (bytes), NULL));
+  add (self->window, jpeg);
+  g_assert_true (tl_inspector_photo (self->inspector)->has_position);
+  g_assert_true (tl_pictures_page_save_originals (page, out, &error));
+  g_assert_no_error (error);
+  assert_sum (out, names[0]);
+  assert_sum (out, names[1]);
+  g_assert_true (g_file_get_contents (written, &text, &length, NULL));
+  left = g_bytes_new (text, length);
+  photo = tl_photo_new (left, "left.jpg", "", "", &error);
+  g_assert_no_error (error);
+  g_assert_false (photo->has_position);
+  g_assert_cmpuint (photo->width, ==, 40);
+  tl_record_unref (photo);
+  /* A second time nothing is touched, not even what was changed since. */
+  g_assert_true (g_file_set_contents (written, "mine", 4, NULL));
+  g_assert_false (tl_pictures_page_save_originals (page, out, &error));
+  g_assert_error (error, TL_ERROR, TL_ERROR_FILE);
+  g_assert_nonnull (strstr (error->message, names[0]));
+  g_free (g_steal_pointer (&text));
+  g_assert_true (g_file_get_contents (written, &text, NULL, NULL));
+  g_assert_cmpstr (text, ==, "mine");
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = g_build_filename (out, names[i], NULL);
+
+      g_assert_cmpint (g_remove (path), ==, 0);
+    }
+  g_rmdir (out);
+  g_remove (jpeg);
+}
+
 /* Undone to the start, the file is the same bytes again; saved with the picture, it opens with it. */
 static void
 test_undo_and_save (Fixture *self, gconstpointer data)
@@ -585,6 +651,7 @@ main (int argc, char **argv)
   WITH_PICTURE ("/pictures/mark", test_mark);
   WITH_PICTURE ("/pictures/found", test_found);
   WITH_PICTURE ("/pictures/report", test_report_and_close);
+  WITH_PICTURE ("/pictures/originals", test_originals);
   WITH_PICTURE ("/pictures/undo", test_undo_and_save);
   WITH_PICTURE ("/pictures/readings", test_readings);
   WITH_PICTURE ("/pictures/paste", test_paste);

@@ -296,6 +296,23 @@ test_stamp (Place *place, gconstpointer data)
   g_assert_cmpstr (first, !=, second);
 }
 
+/* RFC 4180, 2.7: a quote inside is doubled. An apostrophe before what a table program would run: common practice, no source. */
+static void
+test_csv_field (void)
+{
+  static const char *const cases[][2] = {
+    { "", "\"\"" },          { "a,b", "\"a,b\"" }, { "5\" box", "\"5\"\" box\"" },
+    { "=1+1", "\"'=1+1\"" }, { "1=1", "\"1=1\"" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *field = tl_file_csv_field (cases[i][0]);
+
+      g_assert_cmpstr (field, ==, cases[i][1]);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -306,6 +323,7 @@ main (int argc, char **argv)
   g_test_add ("/file/circle", Place, NULL, set_up, test_circle, tear_down);
   g_test_add ("/file/bad-targets", Place, NULL, set_up, test_bad_targets, tear_down);
   g_test_add_func ("/file/read-only", test_read_only);
+  g_test_add_func ("/file/csv-field", test_csv_field);
   g_test_add_func ("/file/full-disk", test_full_disk);
   g_test_add ("/file/load/cap", Place, NULL, set_up, test_load_cap, tear_down);
   g_test_add ("/file/load/bad", Place, NULL, set_up, test_load_bad, tear_down);
