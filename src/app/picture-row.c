@@ -23,7 +23,7 @@ struct _TlPictureRow
   char               *id;
   const TlRecordLine *lines; /* of the form this row would have */
   TlMarkView         *edge, *mark, *number;
-  GtkLabel           *word, *sentence, *designed, *measured, *decision, *action;
+  GtkLabel           *word, *sentence, *designed, *measured, *decision, *action, *whose;
   GtkWidget          *trio;
   GtkRevealer        *revealer;
   GtkBox             *details;
@@ -55,6 +55,7 @@ typedef struct
   guint       number;   /* 0: none */
   char       *sentence, *designed, *measured, *decision;
   const char *action;
+  const char *who, *when; /* "" or %NULL where nobody wrote it down */
 } Head;
 
 static void
@@ -117,6 +118,8 @@ head_of_mark (TlPictureRow *self, const TlPictureMark *mark, Head *head)
   head->word = tl_language_text (language_of (self), tl_grade_label (mark->grade));
   head->number = mark->number;
   head->sentence = g_strdup (*mark->seen != '\0' ? mark->seen : _ ("Say what is seen."));
+  head->who = mark->who;
+  head->when = mark->when;
   head->action = mark->action;
 }
 
@@ -130,6 +133,8 @@ head_of_scale (TlPictureRow *self, const TlScale *scale, Head *head)
   g_autofree char *length = tl_language_number (language_of (self), scale->length_mm, 1),
                   *height = tl_language_number (language_of (self), scale->height_mm, 1);
 
+  head->who = scale->who;
+  head->when = scale->when;
   head->mark = scale->plane == TL_PLANE_UNKNOWN ? TL_MARK_NOT_COMPUTED : TL_MARK_SOUND;
   head->word = head->own_word = scale->length_mm <= 0.0 ? g_strdup (_ ("Scale"))
                                 : scale->kind == TL_SCALE_LENGTH
@@ -154,6 +159,8 @@ head_of_reading (TlPictureRow *self, const TlReading *reading, Head *head)
 
   head->word = tl_language_text (language, tl_reading_kind_label (reading->kind));
   head->measured = tl_reading_text (reading, language);
+  head->who = reading->who;
+  head->when = reading->when;
   head->mark = TL_MARK_NOT_COMPUTED;
   if (tl_reading_grade (reading, stock, &grade))
     head->mark = grade == TL_GRADE_NOTHING_SEEN ? TL_MARK_SOUND : tl_picture_grade_mark (grade);
@@ -183,6 +190,8 @@ static void
 head_of_measure (TlPictureRow *self, const TlMeasure *measure, Head *head)
 {
   head->word = tl_language_text (language_of (self), tl_measure_kind_label (measure->kind));
+  head->who = measure->who;
+  head->when = measure->when;
   head->mark = TL_MARK_NOT_COMPUTED;
   measure_figures (self, measure, head);
   head->sentence = g_strdup (*measure->what != '\0' ? measure->what : _ ("Say what was measured."));
@@ -396,6 +405,23 @@ show_head (TlPictureRow *self, const Head *head)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
+/* The day only; the report's chain has the hour. */
+static void
+show_whose (TlPictureRow *self, const Head *head)
+{
+  gboolean has_who = head->who != NULL && *head->who != '\0',
+           has_when = head->when != NULL && *head->when != '\0';
+  g_autofree char *day = g_strndup (has_when ? head->when : "", strlen ("2026-03-03")),
+                  *text = NULL;
+
+  if (has_who && has_when)
+    /* Translators: a name and a day */
+    text = g_strdup_printf (_ ("by %s, %s"), head->who, day);
+  else
+    text = has_who ? g_strdup_printf (_ ("by %s"), head->who) : g_steal_pointer (&day);
+  set_text (self->whose, text);
+}
+
 static void
 show_objections (TlPictureRow *self, gconstpointer record)
 {
@@ -423,6 +449,7 @@ tl_picture_row_refresh (TlPictureRow *self)
     return FALSE;
   head_of (self, record, &head);
   show_head (self, &head);
+  show_whose (self, &head);
   if (self->form == NULL)
     return TRUE;
   tl_record_form_show (self->form, record, is_open);
@@ -456,6 +483,12 @@ const char *
 tl_picture_row_id (TlPictureRow *self)
 {
   return self->id;
+}
+
+const char *
+tl_picture_row_whose (TlPictureRow *self)
+{
+  return gtk_label_get_text (self->whose);
 }
 
 TlRecordForm *
@@ -495,6 +528,7 @@ tl_picture_row_class_init (TlPictureRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TlPictureRow, measured);
   gtk_widget_class_bind_template_child (widget_class, TlPictureRow, decision);
   gtk_widget_class_bind_template_child (widget_class, TlPictureRow, action);
+  gtk_widget_class_bind_template_child (widget_class, TlPictureRow, whose);
   gtk_widget_class_bind_template_child (widget_class, TlPictureRow, revealer);
   gtk_widget_class_bind_template_child (widget_class, TlPictureRow, details);
 }

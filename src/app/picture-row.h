@@ -17,6 +17,8 @@ const char *tl_picture_row_id (TlPictureRow *self);
 /* Shows the record as it is now; %FALSE if it is gone or has become one that needs another form. */
 gboolean    tl_picture_row_refresh (TlPictureRow *self);
 void        tl_picture_row_set_open (TlPictureRow *self, gboolean is_open);
+/* "by NAME, DAY", as far as it was written down */
+const char *tl_picture_row_whose (TlPictureRow *self);
 /* Its form; (nullable): %NULL while it was never open */
 TlRecordForm *tl_picture_row_form (TlPictureRow *self);
 

@@ -256,6 +256,15 @@ test_mark (Fixture *self, gconstpointer data)
     mark = tl_inspector_record (self->inspector, second);
     g_assert_cmpstr (mark->tie, ==, contact);
   }
+  {
+    TlPictureRow *row =
+        tl_inspector_side_row (tl_pictures_page_side (tl_window_pictures (self->window)), second);
+    g_autofree char *day = g_strndup (mark->when, 10),
+                    *whose = g_strdup_printf ("by %s, %s", mark->who, day);
+
+    g_assert_cmpuint (strlen (day), ==, 10);
+    g_assert_cmpstr (tl_picture_row_whose (row), ==, whose);
+  }
   tl_inspector_remove (self->inspector, first);
   mark = tl_inspector_record (self->inspector, second);
   g_assert_cmpuint (mark->number, ==, 1);
