@@ -104,11 +104,24 @@ tl_part_item_parts (TlPartItem *self)
   return self->parts;
 }
 
+/* First, since a long name is cut at its end. */
+static char *
+told_apart_name (TlPartItem *self)
+{
+  g_autofree char *name = row_name (self->part, self->stock, self->language),
+                  *apart = tl_part_told_apart (self->part, self->stock, self->language);
+
+  if (*apart == '\0')
+    return g_steal_pointer (&name);
+  /* Translators: name or pack of a part of one's own, then what any such part is called */
+  return g_strdup_printf (_ ("%s: %s"), apart, name);
+}
+
 const char *
 tl_part_item_name (TlPartItem *self)
 {
   if (self->name == NULL)
-    self->name = row_name (self->part, self->stock, self->language);
+    self->name = told_apart_name (self);
   return self->name;
 }
 

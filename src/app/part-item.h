@@ -19,6 +19,7 @@ TlPartItem *tl_part_item_new_group (TlPartGroup group, GListModel *parts, const 
 const TlPart *tl_part_item_part (TlPartItem *self);
 TlPartGroup   tl_part_item_group (TlPartItem *self);
 GListModel   *tl_part_item_parts (TlPartItem *self);
+/* With its pack or its own id before it where another part looks the same. */
 const char   *tl_part_item_name (TlPartItem *self);
 const char   *tl_part_item_dimensions (TlPartItem *self);
 /* "", or what the person noted: "van" and, below it, "25 m". */

@@ -169,6 +169,16 @@ const TlPackMinutes *tl_stock_minutes (const TlStock *self, const char *step);
 /* The pack that a part comes from; %NULL for the system's. */
 const TlPack        *tl_stock_pack_of (const TlStock *self, const char *part);
 
+/**
+ * tl_part_told_apart:
+ * @part: of @stock
+ *
+ * What is said beside name and dimensions of a part from a pack where they are those of another part too: the name of its
+ * pack, or its own id where the other is of the same pack or of one of the same name.
+ * Returns: (transfer full): "" for a part that nothing else looks like, and for the system's
+ */
+char *tl_part_told_apart (const TlPart *part, const TlStock *stock, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+
 /* --- small values --- */
 TlPackMark *tl_pack_mark_copy (const TlPackMark *mark) G_GNUC_WARN_UNUSED_RESULT;
 void        tl_pack_mark_free (TlPackMark *mark);

@@ -9,6 +9,7 @@
 #include "app/figure-entry.h"
 #include "app/labelled.h"
 #include "app/own-window.h"
+#include "app/part-item.h"
 #include "app/parts-list.h"
 #include "app/ways-form.h"
 #include "plan/steps.h"
@@ -164,7 +165,8 @@ test_refused_until_allowed (void)
   clear_packs ();
   window = open_own (&own);
   add_washer (own);
-  bore = entry_called (own, tl_language_text (tl_language_plain (), tl_field_info (TL_FIELD_BORE)->label));
+  bore = entry_called (
+      own, tl_language_text (tl_language_plain (), tl_field_info (TL_FIELD_BORE)->label));
   type_field (own, TL_FIELD_BORE, "13");
   g_assert_nonnull (strstr (tl_figure_entry_wrong (bore), "“Bore”"));
   g_assert_nonnull (strstr (tl_figure_entry_wrong (bore), "“Outside”"));
@@ -222,6 +224,17 @@ test_undo (void)
 }
 
 /* A shipped part is copied, never changed. */
+/* As the lists of parts call it; (transfer full) */
+static char *
+shown_name (const char *id)
+{
+  const TlStock *stock = tl_own_stock_stock (ui_test_own ());
+  g_autoptr (TlPartItem) item =
+      tl_part_item_new (tl_stock_part (stock, id), stock, tl_language_plain ());
+
+  return g_strdup (tl_part_item_name (item));
+}
+
 static void
 test_copy (void)
 {
@@ -229,6 +242,7 @@ test_copy (void)
   TlOwnWindow             *own;
   TlWindow                *window;
   const char              *copy;
+  g_autofree char         *shipped_name = NULL, *told_apart = NULL, *alone = NULL, *wanted = NULL;
   double                   outer_mm;
 
   clear_packs ();
@@ -240,7 +254,15 @@ test_copy (void)
   gtk_widget_activate_action (GTK_WIDGET (own), "own.copy", NULL);
   copy = tl_own_part_form_part (tl_own_window_form (own));
   g_assert_cmpstr (copy, ==, "own-plain-washer-1");
+  /* Of the same sizes it says whose it is; of others it needs no more than they. */
+  shipped_name = shown_name (shipped);
+  told_apart = shown_name (copy);
+  wanted =
+      g_strdup_printf ("%s: %s", tl_pack_name (tl_own_stock_pack (ui_test_own ())), shipped_name);
+  g_assert_cmpstr (told_apart, ==, wanted);
   type_field (own, TL_FIELD_OUTER, "14");
+  alone = shown_name (copy);
+  g_assert_cmpstr (alone, ==, shipped_name);
   g_assert_cmpfloat_with_epsilon (figure (copy, TL_FIELD_OUTER), 14.0, 1e-9);
   g_assert_cmpfloat_with_epsilon (figure (shipped, TL_FIELD_OUTER), outer_mm, 1e-9);
   gtk_widget_activate_action (GTK_WIDGET (own), "own.remove", NULL);

@@ -681,6 +681,59 @@ test_exchange (void)
   tl_part_free (wider);
 }
 
+/* --- told apart --- */
+
+#define NAMED(name, rows)                                                                          \
+  "<pack xmlns=\"urn:tinlap:stock:1\" format=\"1\" name=\"" name "\">\n" rows "</pack>\n"
+#define WASHER(id, outer)                                                                          \
+  "<part id=\"" id "\" kind=\"plain-washer\" known-by=\"measured\">"                               \
+  "<fact field=\"outer\" value=\"" outer "\" unit=\"mm\"/>"                                        \
+  "<fact field=\"bore\" value=\"5.3\" unit=\"mm\"/>"                                               \
+  "<fact field=\"thickness\" value=\"1.5\" unit=\"mm\"/>"                                          \
+  "<fact field=\"material\" value=\"steel\"/></part>\n"
+
+static void
+assert_apart (const TlStock *stock, const char *id, const char *expected)
+{
+  const TlPart    *part = tl_stock_part (stock, id);
+  g_autofree char *text = tl_part_told_apart (part, stock, tl_language_plain ());
+
+  g_assert_cmpstr (text, ==, expected);
+}
+
+/* Of those that look the same only parts of one's own say more: their pack, or their id where that says nothing. */
+static void
+test_told_apart (void)
+{
+  g_autoptr (TlPack) van =
+      parse (NAMED ("Van", WASHER ("van-a", "13.5") WASHER ("van-b", "14.5")), "van.xml");
+  g_autoptr (TlPack) yard = parse (
+      NAMED ("Yard", WASHER ("yard-a", "13.5") WASHER ("yard-b", "15.5") WASHER ("yard-c", "15.5")),
+      "yard.xml");
+  g_autoptr (TlPack) other = parse (NAMED ("Van", WASHER ("other-a", "14.5")), "other.xml");
+  g_autoptr (TlPack) twin = tl_pack_new ("Mine");
+  g_autoptr (TlPack) mine = NULL;
+  g_autoptr (TlStock) two = lay (NULL, van, yard, NULL), three = lay (NULL, van, yard, other, NULL),
+                      with_twin = NULL;
+  TlPart *same = tl_part_copy (tl_stock_part (system_stock, "washer-plain-m5-steel"));
+
+  assert_apart (two, "van-a", "Van");
+  assert_apart (two, "yard-a", "Yard");
+  assert_apart (two, "van-b", "");
+  assert_apart (two, "yard-b", "yard-b");
+  assert_apart (two, "yard-c", "yard-c");
+  assert_apart (three, "van-b", "van-b");
+  assert_apart (three, "other-a", "other-a");
+  g_free (same->id);
+  same->id = g_strdup ("own-washer");
+  mine = tl_pack_add_part (twin, same, NULL);
+  g_assert_nonnull (mine);
+  with_twin = lay (NULL, mine, NULL);
+  assert_apart (with_twin, "own-washer", "Mine");
+  assert_apart (with_twin, "washer-plain-m5-steel", "");
+  tl_part_free (same);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -721,6 +774,7 @@ main (int argc, char **argv)
   g_test_add_func ("/pack/edit-refused", test_edit_refused);
   g_test_add_func ("/pack/edit-rest", test_edit_rest);
   g_test_add_func ("/pack/exchange", test_exchange);
+  g_test_add_func ("/pack/told-apart", test_told_apart);
   result = g_test_run ();
   return result;
 }
