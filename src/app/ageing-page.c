@@ -200,8 +200,7 @@ show_all (TlAgeingPage *self)
       return;
     }
   show_bands (self);
-  tl_ageing_side_show (self->side, tl_forecast_ageing (self->forecast),
-                       tl_document_language (self->document));
+  tl_ageing_side_show (self->side, self->forecast, tl_document_language (self->document));
   gtk_stack_set_visible_child_name (self->years, "charts");
 }
 

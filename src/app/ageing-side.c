@@ -1,14 +1,17 @@
-/* ageing-side.c: look again, and what drives the band.
+/* ageing-side.c: look again, what drives the band, what is checked at each look.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "app/ageing-side.h"
 
+#include "app/ageing-looks.h"
 #include "app/labelled.h"
+#include "base/file.h"
 #include "base/quantity.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 /* What can be chosen in the list of drivers, as far as it was forecast. */
 static const TlAgeingOutput choices[] = { TL_AGEING_HOT, TL_AGEING_GROWTH, TL_AGEING_FORCE };
@@ -17,12 +20,17 @@ struct _TlAgeingSide
 {
   GtkWidget parent_instance;
 
-  GtkLabel    *look_when;
-  GtkLabel    *look_why;
-  GtkLabel    *drivers_head;
-  GtkDropDown *of_what;
-  GtkStack    *drivers; /* a list for each choice, named by its word */
-  gboolean     is_showing;
+  TlForecast           *forecast; /* that is shown; NULL at first */
+  TlLanguage           *language;
+  GtkLabel             *look_when;
+  GtkLabel             *look_why;
+  GtkLabel             *drivers_head;
+  GtkDropDown          *of_what;
+  GtkStack             *drivers; /* a list for each choice, named by its word */
+  GtkGrid              *checks;
+  GtkGrid              *table;
+  GtkFileChooserNative *chooser; /* while it is open */
+  gboolean              is_showing;
 };
 
 G_DEFINE_FINAL_TYPE (TlAgeingSide, tl_ageing_side, GTK_TYPE_WIDGET)
@@ -93,9 +101,99 @@ on_of_what (GtkDropDown *choice, GParamSpec *pspec, TlAgeingSide *self)
     gtk_stack_set_visible_child_name (self->drivers, tl_choice_id (choice));
 }
 
+/* --- calendar --- */
+
+static const TlJoint *
+joint_of (TlAgeingSide *self)
+{
+  return tl_forecast_verdict (self->forecast)->assembly->joint;
+}
+
+gboolean
+tl_ageing_side_save_calendar (TlAgeingSide *self, const char *path, GError **error)
+{
+  const TlLooks *looks = self->forecast == NULL ? NULL : tl_forecast_looks (self->forecast);
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *today = g_date_time_format (now, "%Y-%m-%d"), *text = NULL;
+
+  if (looks == NULL)
+    {
+      g_set_error_literal (error, TL_ERROR, TL_ERROR_STATE,
+                           _ ("There are no looks to write before the years are reckoned."));
+      return FALSE;
+    }
+  text = tl_looks_calendar (looks, tl_forecast_verdict (self->forecast),
+                            joint_of (self)->date == NULL ? today : NULL, today, self->language,
+                            error);
+  return text != NULL && tl_file_save (path, text, strlen (text), error);
+}
+
+static void
+save_calendar_to_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlAgeingSide    *self = TL_AGEING_SIDE (widget);
+  const char      *path = g_variant_get_string (target, NULL);
+  g_autofree char *shown = g_filename_display_name (path), *told = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_ageing_side_save_calendar (self, path, &error))
+    {
+      gtk_widget_activate_action (widget, "win.warn", "s", error->message);
+      return;
+    }
+  told = g_strdup_printf (
+      joint_of (self)->date == NULL
+          ? _ ("Written to %s. The joint says no day on which it was made: counted from today.")
+          : _ ("Written to %s."),
+      shown);
+  gtk_widget_activate_action (widget, "win.tell", "s", told);
+}
+
+static void
+on_calendar_chosen (GtkNativeDialog *dialog, int response, TlAgeingSide *self)
+{
+  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
+                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
+                               : NULL;
+  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
+
+  g_clear_object (&self->chooser);
+  if (path != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "looks.save-calendar-to", "s", path);
+}
+
+static void
+save_calendar_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlAgeingSide    *self = TL_AGEING_SIDE (widget);
+  g_autofree char *title = g_strdup (joint_of (self)->name), *file = NULL;
+
+  if (self->chooser != NULL || self->forecast == NULL)
+    return;
+  self->chooser = gtk_file_chooser_native_new (_ ("Calendar of the looks"),
+                                               GTK_WINDOW (gtk_widget_get_root (widget)),
+                                               GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), NULL);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
+  if (title != NULL)
+    g_strdelimit (title, "/", '-');
+  file = g_strconcat (title != NULL && *title != '\0' ? title : "joint", ".ics", NULL);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), file);
+  g_signal_connect_object (self->chooser, "response", G_CALLBACK (on_calendar_chosen), self, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
+}
+
+/* --- widget --- */
+
 static void
 tl_ageing_side_dispose (GObject *object)
 {
+  TlAgeingSide *self = TL_AGEING_SIDE (object);
+
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  g_clear_pointer (&self->forecast, tl_forecast_unref);
+  g_clear_pointer (&self->language, tl_language_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), TL_TYPE_AGEING_SIDE);
   tl_widget_clear (GTK_WIDGET (object));
   G_OBJECT_CLASS (tl_ageing_side_parent_class)->dispose (object);
@@ -113,7 +211,12 @@ tl_ageing_side_class_init (TlAgeingSideClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TlAgeingSide, drivers_head);
   gtk_widget_class_bind_template_child (widget_class, TlAgeingSide, of_what);
   gtk_widget_class_bind_template_child (widget_class, TlAgeingSide, drivers);
+  gtk_widget_class_bind_template_child (widget_class, TlAgeingSide, checks);
+  gtk_widget_class_bind_template_child (widget_class, TlAgeingSide, table);
   gtk_widget_class_bind_template_callback (widget_class, on_of_what);
+  gtk_widget_class_install_action (widget_class, "looks.save-calendar", NULL, save_calendar_action);
+  gtk_widget_class_install_action (widget_class, "looks.save-calendar-to", "s",
+                                   save_calendar_to_action);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
@@ -153,16 +256,25 @@ show_drivers (TlAgeingSide *self, const TlAgeing *ageing, const TlLanguage *lang
 }
 
 void
-tl_ageing_side_show (TlAgeingSide *self, const TlAgeing *ageing, const TlLanguage *language)
+tl_ageing_side_show (TlAgeingSide *self, const TlForecast *forecast, const TlLanguage *language)
 {
+  const TlAgeing  *ageing = tl_forecast_ageing (forecast);
   g_autofree char *why = tl_ageing_look_text (ageing, language);
   g_autofree char *year = tl_language_number (language, ageing->span_years, 0);
   g_autofree char *head = g_strdup_printf (_ ("share of the spread in year %s"), year);
 
   g_return_if_fail (ageing->is_computed);
+  tl_forecast_ref ((TlForecast *) forecast);
+  g_clear_pointer (&self->forecast, tl_forecast_unref);
+  self->forecast = (TlForecast *) forecast;
+  tl_language_ref ((TlLanguage *) language);
+  g_clear_pointer (&self->language, tl_language_unref);
+  self->language = (TlLanguage *) language;
   gtk_label_set_text (self->look_when,
                       tl_language_text (language, tl_ageing_look_title (ageing->look)));
   gtk_label_set_text (self->look_why, why);
   gtk_label_set_text (self->drivers_head, head);
   show_drivers (self, ageing, language);
+  tl_ageing_looks_fill_checks (self->checks, tl_forecast_looks (forecast), language);
+  tl_ageing_looks_fill_table (self->table, tl_forecast_looks (forecast), language);
 }

@@ -12,6 +12,7 @@ struct _TlForecast
 
   TlVerdict   *verdict;
   TlAgeing    *ageing;
+  TlLooks     *looks;    /* NULL: the years were not computed */
   TlAssembly  *assembly; /* of its own: the model notes in it which limits it read */
   TlHeatModel *model;    /* NULL: not computed, see below */
   TlNetResult  along[3]; /* by TlHeatCase */
@@ -57,6 +58,8 @@ tl_forecast_new (const TlVerdict *verdict, double span_years, GCancellable *canc
   self->ageing = tl_ageing_new (verdict->assembly, &options, cancellable, error);
   if (self->ageing == NULL)
     return NULL;
+  if (self->ageing->is_computed)
+    self->looks = tl_looks_new (verdict, self->ageing);
   self->assembly = tl_assembly_new (verdict->assembly->joint, verdict->assembly->stock);
   self->model = tl_heat_model_new (self->assembly, &self->reason, &owner, &field);
   self->owner = g_strdup (owner);
@@ -83,6 +86,7 @@ tl_forecast_unref (TlForecast *self)
     tl_net_result_clear (&self->along[i]);
   g_clear_pointer (&self->model, tl_heat_model_free);
   g_clear_pointer (&self->assembly, tl_assembly_unref);
+  g_clear_pointer (&self->looks, tl_looks_free);
   g_clear_pointer (&self->ageing, tl_ageing_free);
   g_clear_pointer (&self->verdict, tl_verdict_unref);
   g_free (self->owner);
@@ -99,6 +103,12 @@ const TlAgeing *
 tl_forecast_ageing (const TlForecast *self)
 {
   return self->ageing;
+}
+
+const TlLooks *
+tl_forecast_looks (const TlForecast *self)
+{
+  return self->looks;
 }
 
 gboolean

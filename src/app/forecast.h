@@ -8,6 +8,7 @@
 #pragma once
 #include "draw/ageing-chart.h"
 #include "draw/heat-chart.h"
+#include "plan/looks.h"
 
 G_BEGIN_DECLS
 
@@ -28,6 +29,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlForecast, tl_forecast_unref)
 
 const TlVerdict *tl_forecast_verdict (const TlForecast *self);
 const TlAgeing  *tl_forecast_ageing (const TlForecast *self);
+/* The later looks; (nullable): %NULL where the years could not be computed */
+const TlLooks   *tl_forecast_looks (const TlForecast *self);
 /* Heat along the joint as built: %FALSE when its network could not be built; @chart then stays as it is, and
  * tl_forecast_heat_reason() says why. @chart lives no longer than the forecast. */
 gboolean tl_forecast_heat (const TlForecast *self, TlHeatChart *chart);

@@ -6,7 +6,7 @@
 
 #include "joint/edit.h"
 #include "joint/joint-file.h"
-#include "plan/calendar.h"
+#include "plan/looks.h"
 #include "plan/steps-private.h"
 
 #include <errno.h>
@@ -15,7 +15,6 @@
 
 #define ENDING ".tinlap"
 #define MAX_THREADS 8
-#define UID_LETTERS 32 /* of the fingerprint: more than enough for one folder, and short to read */
 
 /* What a thread of the pool needs to judge one row; all but the row is shared and immutable. */
 typedef struct
@@ -141,37 +140,10 @@ load (const TlJobRow *row, const Work *work, GError **error)
   return tl_edit_set_text (joint, "practice", work->practice, error);
 }
 
-/* A fingerprint of what the joint holds; spaces and order of attributes in the file do not count. (transfer full) */
-static char *
-uid_of (const TlJoint *joint)
-{
-  gsize            length;
-  g_autofree char *text = tl_joint_to_text (joint, &length);
-  g_autofree char *sum =
-      g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) text, length);
-
-  return g_strdup_printf ("%.*s@tinlap", UID_LETTERS, sum);
-}
-
-static char *
-reason_of (const TlVerdict *verdict, const TlLanguage *language)
-{
-  const TlFinding *worst =
-      verdict->findings->len > 0 ? g_ptr_array_index (verdict->findings, 0) : NULL;
-
-  if (verdict->unfinished->len > 0)
-    return tl_wording_problem (verdict->assembly,
-                               &g_array_index (verdict->unfinished, TlProblem, 0), language);
-  if (worst != NULL && worst->severity > TL_SEVERITY_SOUND)
-    return tl_wording_finding (verdict, worst, language);
-  return g_strdup ("");
-}
-
 gboolean
 tl_job_row_holds (const TlJobRow *row)
 {
-  return row->joint != NULL && row->has_severity && row->severity <= TL_SEVERITY_WATCH
-         && row->steps->state != TL_SHEET_REFUSED;
+  return row->joint != NULL && tl_look_holds (row->steps);
 }
 
 /* Day of the first look after the day of making; one that is to be changed first has none. */
@@ -203,7 +175,7 @@ judge (TlJobRow *row, const Work *work)
   const char *made = row->joint->date;
   GDate       day;
 
-  row->uid = uid_of (row->joint);
+  row->uid = tl_look_uid (row->joint);
   row->date = g_strdup (made != NULL && tl_calendar_parse_day (made, &day) ? made : work->date);
   row->steps = tl_steps_new (verdict, row->date, work->language);
   row->effort = tl_effort_new ();
@@ -211,7 +183,7 @@ judge (TlJobRow *row, const Work *work)
   g_free (row->summary);
   row->summary = tl_wording_summary (verdict, work->language);
   g_free (row->reason);
-  row->reason = reason_of (verdict, work->language);
+  row->reason = tl_look_reason (verdict, work->language);
   for (guint i = 0; i < G_N_ELEMENTS (row->n_findings); i++)
     row->n_findings[i] = tl_verdict_count (verdict, (TlSeverity) i);
   row->n_missing = verdict->unfinished->len;
@@ -372,37 +344,6 @@ tl_job_row_name (const TlJobRow *row)
 
 /* --- calendar --- */
 
-static void
-add_look (TlCalendar *calendar, TlCalendarEntry *entry, const TlJobRow *row,
-          const TlLanguage *language)
-{
-  const char      *msgid = row->is_overdue ? TL_N_ ("Overdue: look at the joint: {name}")
-                                           : TL_N_ ("Look at the joint: {name}");
-  g_autofree char *summary =
-      tl_wording_fill (tl_language_text (language, msgid), "name", row->steps->name, NULL);
-  g_autofree char *description = g_strdup_printf (
-      "%s\n%s", row->steps->upkeep,
-      tl_language_text (language, TL_N_ ("Isolate and prove dead before opening.")));
-
-  entry->day = row->is_overdue ? entry->stamp : row->look;
-  entry->summary = summary;
-  entry->description = description;
-  tl_calendar_add_event (calendar, entry);
-}
-
-static void
-add_to_do (TlCalendar *calendar, TlCalendarEntry *entry, const TlJobRow *row,
-           const TlLanguage *language)
-{
-  g_autofree char *summary = g_strdup_printf (
-      "%s: %s", tl_language_text (language, tl_job_row_word (row)), row->steps->name);
-
-  entry->is_urgent = row->has_severity && row->severity == TL_SEVERITY_UNSAFE;
-  entry->summary = summary;
-  entry->description = row->reason;
-  tl_calendar_add_to_do (calendar, entry);
-}
-
 char *
 tl_job_calendar (const TlJob *self, const TlLanguage *language)
 {
@@ -417,10 +358,11 @@ tl_job_calendar (const TlJob *self, const TlLanguage *language)
       if (row->joint == NULL || stamp == NULL || !tl_calendar_parse_day (stamp, &entry.stamp))
         continue;
       entry.location = row->steps->place;
+      entry.day = row->is_overdue ? entry.stamp : row->look;
       if (row->has_look)
-        add_look (calendar, &entry, row, language);
+        tl_look_add_event (calendar, &entry, row->steps, row->is_overdue, NULL, language);
       else
-        add_to_do (calendar, &entry, row, language);
+        tl_look_add_to_do (calendar, &entry, row->steps, row->reason, language);
     }
   return tl_calendar_to_text (calendar);
 }

@@ -85,6 +85,8 @@ void tl_parts_list_fill (TlPlanner *self);
 
 /* --- upkeep.c: when to look again, the label, the record --- */
 void tl_upkeep_fill (TlPlanner *self, const char *date);
+/* "1 year", "6 months"; (transfer full) */
+char *tl_upkeep_span_text (guint months, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 /* Months from making to the first look, and from one look to the next; both at least 1. */
 void tl_upkeep_intervals (const TlPlanner *self, guint *first_months, guint *then_months);
 

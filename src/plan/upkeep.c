@@ -14,16 +14,14 @@
 
 #define MONTHS_A_YEAR 12
 
-/* "1 year", "6 months"; (transfer full) */
-static char *
-span_text (const TlPlanner *self, guint months)
+char *
+tl_upkeep_span_text (guint months, const TlLanguage *language)
 {
   gboolean         whole_years = months % MONTHS_A_YEAR == 0;
   guint            count = whole_years ? months / MONTHS_A_YEAR : months;
-  g_autofree char *number = tl_language_number (self->language, count, 0);
-  const char      *msgid = whole_years
-                               ? tl_language_plural (self->language, "{n} year", "{n} years", count)
-                               : tl_language_plural (self->language, "{n} month", "{n} months", count);
+  g_autofree char *number = tl_language_number (language, count, 0);
+  const char *msgid = whole_years ? tl_language_plural (language, "{n} year", "{n} years", count)
+                                  : tl_language_plural (language, "{n} month", "{n} months", count);
 
   return tl_wording_fill (msgid, "n", number, NULL);
 }
@@ -59,7 +57,7 @@ next_look_text (const TlPlanner *self, const char *date, guint months)
       g_date_add_months (&made, months);
       return g_strdup_printf ("%04d-%02d", g_date_get_year (&made), g_date_get_month (&made));
     }
-  span = span_text (self, months);
+  span = tl_upkeep_span_text (months, self->language);
   return tl_wording_fill (tl_planner_text (self, TL_N_ ("{span} after it was made")), "span", span,
                           NULL);
 }
@@ -67,8 +65,8 @@ next_look_text (const TlPlanner *self, const char *date, guint months)
 static char *
 upkeep_text (const TlPlanner *self, guint first_months, guint then_months)
 {
-  g_autofree char *first = span_text (self, first_months);
-  g_autofree char *then = span_text (self, then_months);
+  g_autofree char *first = tl_upkeep_span_text (first_months, self->language);
+  g_autofree char *then = tl_upkeep_span_text (then_months, self->language);
   const char      *rhythm = first_months == then_months
                                 ? TL_N_ ("Look after {first}, and again each time as long has passed.")
                                 : TL_N_ ("First look after {first}, then every {then} while the "

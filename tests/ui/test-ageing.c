@@ -5,6 +5,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "app/ageing-side.h"
 #include "app/chart-view.h"
 #include "app/margin-cell.h"
 #include "ui-test.h"
@@ -239,6 +240,81 @@ test_span (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* --- later looks --- */
+
+/* The table has a row for each look of the engine, with its figures; the checks are those of the engine. */
+static void
+test_looks (void)
+{
+  TlWindow      *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
+  TlAgeingPage  *page = open_page (window);
+  const TlLooks *looks;
+
+  wait_for_forecast (window);
+  looks = tl_forecast_looks (tl_ageing_page_forecast (page));
+  g_assert_nonnull (label_with (window, "At each look"));
+  g_assert_cmpuint (looks->looks->len, >, 2);
+  for (guint i = 0; i < looks->looks->len; i++)
+    {
+      const TlLaterLook *look = &g_array_index (looks->looks, TlLaterLook, i);
+      g_autofree char   *when = tl_looks_when_text (look, tl_language_plain ());
+      GtkWidget         *label = NULL, *grid;
+      int                column, row, width, height;
+
+      /* Found in the grid, whose first two rows are head and limits. */
+      grid =
+          gtk_widget_get_ancestor (label_with (window, "hottest metal at the load"), GTK_TYPE_GRID);
+      label = gtk_grid_get_child_at (GTK_GRID (grid), 0, (int) i + 2);
+      g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (label)), ==, when);
+      gtk_grid_query_child (GTK_GRID (grid), label, &column, &row, &width, &height);
+      for (guint k = 1; k <= 2; k++)
+        {
+          g_autofree char *expected = tl_looks_expected_text (
+              look, k == 1 ? TL_AGEING_HOT : TL_AGEING_GROWTH, tl_language_plain ());
+
+          g_assert_cmpstr (gtk_label_get_text (
+                               GTK_LABEL (gtk_grid_get_child_at (GTK_GRID (grid), (int) k, row))),
+                           ==, expected);
+        }
+      if (i + 1 == looks->looks->len)
+        g_assert_null (gtk_grid_get_child_at (GTK_GRID (grid), 0, (int) i + 3));
+    }
+  for (guint i = 0; i < looks->n_checks; i++)
+    g_assert_nonnull (label_with (window, looks->checks[i].what));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* What leaves is what the engine writes; before there are years there is nothing to write. */
+static void
+test_calendar (void)
+{
+  TlWindow        *window = ui_test_window ("socket-circuit-weaving-floor.tinlap");
+  TlAgeingPage    *page = open_page (window);
+  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "tinlap-looks.ics", NULL),
+                  *text = NULL, *uid = NULL;
+  g_autoptr (GError) error = NULL;
+  TlAgeingSide *side;
+  const char   *at;
+  guint         n = 0;
+
+  side = TL_AGEING_SIDE (ui_test_find (GTK_WIDGET (page), TL_TYPE_AGEING_SIDE));
+  g_assert_false (tl_ageing_side_save_calendar (side, path, &error));
+  g_assert_error (error, TL_ERROR, TL_ERROR_STATE);
+  wait_for_forecast (window);
+  gtk_widget_activate_action (GTK_WIDGET (side), "looks.save-calendar-to", "s", path);
+  g_assert_nonnull (strstr (tl_window_last_message (window), path));
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  g_assert_true (g_str_has_prefix (text, "BEGIN:VCALENDAR\r\n"));
+  uid = tl_look_uid (tl_document_joint (tl_window_document (window)));
+  g_assert_nonnull (strstr (text, uid));
+  for (at = text; (at = strstr (at, "BEGIN:VEVENT")) != NULL; at++)
+    n++;
+  g_assert_cmpuint (n, >, 0);
+  g_assert_cmpuint (n, <=, tl_forecast_looks (tl_ageing_page_forecast (page))->looks->len);
+  g_unlink (path);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* --- what is missing --- */
 
 static void
@@ -378,6 +454,8 @@ main (int argc, char **argv)
   g_test_add_func ("/ageing/unseen", test_unseen);
   g_test_add_func ("/ageing/cancel", test_cancel);
   g_test_add_func ("/ageing/span", test_span);
+  g_test_add_func ("/ageing/looks", test_looks);
+  g_test_add_func ("/ageing/calendar", test_calendar);
   g_test_add_func ("/ageing/needs-load", test_needs_load);
   g_test_add_func ("/ageing/examples", test_examples);
   g_test_add_func ("/ageing/ways-out", test_ways_out);

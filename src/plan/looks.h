@@ -1,0 +1,86 @@
+/* looks.h: the later looks at one joint: when, what is checked, what figure to expect, its limit; and as a calendar.
+ *
+ * The days follow the table of intervals (common practice, no source), the figures the forecast (ageing.h): an indication,
+ * trust class I. A clamping force is not among the figures, since nobody can read it off at a look.
+ * No clock is read: the day of making and the day on which the calendar is written are given.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+#include "plan/ageing.h"
+#include "plan/calendar.h"
+#include "plan/steps.h"
+
+G_BEGIN_DECLS
+
+#define TL_LOOKS_MOST_CHECKS 8
+
+/* One look. */
+typedef struct
+{
+  guint        months; /* after the joint was made */
+  gboolean     has[TL_N_AGEING_OUTPUTS]; /* hottest metal and growth, as far as they were forecast */
+  TlAgeingBand bands[TL_N_AGEING_OUTPUTS];
+} TlLaterLook;
+
+/* What is looked at each time; msgids. */
+typedef struct
+{
+  const char *id;     /* "insulation" */
+  const char *what;
+  const char *good;   /* with {load}, {ratio}, {limit} */
+  const char *if_not;
+} TlLookCheck;
+
+typedef struct
+{
+  GArray     *looks; /* (element-type TlLaterLook): from the first to the end of the forecast */
+  TlLookCheck checks[TL_LOOKS_MOST_CHECKS];
+  guint       n_checks;
+  double      load_A;          /* 0 if the joint says none */
+  gboolean    has_limit;
+  double      limit_C;         /* of what touches the hot metal */
+  double      resistance_most; /* times its first value: remake */
+} TlLooks;
+
+/* @ageing: computed. (transfer full) */
+TlLooks *tl_looks_new (const TlVerdict *verdict, const TlAgeing *ageing) G_GNUC_WARN_UNUSED_RESULT;
+void     tl_looks_free (TlLooks *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlLooks, tl_looks_free)
+
+/* --- words; all (transfer full) --- */
+
+/* "1 year", "18 months" */
+char *tl_looks_when_text (const TlLaterLook *look, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* "54 °C to 75 °C", or "" where it was not forecast */
+char *tl_looks_expected_text (const TlLaterLook *look, TlAgeingOutput output, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* "70 °C", or "" where there is none */
+char *tl_looks_limit_text (const TlLooks *self, TlAgeingOutput output, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* Of a check: what is good, with its figures. */
+char *tl_looks_good_text (const TlLooks *self, const TlLookCheck *check, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
+ * tl_looks_calendar:
+ * @made: (nullable): ISO day; without it the joint's own
+ * @today: ISO day on which it is written
+ *
+ * RFC 5545: an event for each look that is not past; the latest one that is past as overdue, on @today. A joint that is to be
+ * changed first, or not to be made, gives one thing to do instead. The first look has the uid that a job's calendar gives
+ * it, so that taking in both leaves one.
+ * Returns: (transfer full) (nullable): %NULL with %TL_ERROR_STATE if no day of making is known
+ */
+char *tl_looks_calendar (const TlLooks *self, const TlVerdict *verdict, const char *made, const char *today, const TlLanguage *language, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* --- what a job's calendar is made of as well --- */
+
+/* From what the joint holds: the same joint, the same uid. (transfer full) */
+char *tl_look_uid (const TlJoint *joint) G_GNUC_WARN_UNUSED_RESULT;
+/* %TRUE if it may stay and only wants a look: Sound or Watch. */
+gboolean tl_look_holds (const TlStepSheet *steps);
+/* The worst finding or the first thing missing, "" if all is Sound. (transfer full) */
+char *tl_look_reason (const TlVerdict *verdict, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* @entry with uid, stamp, day and place; @expected: (nullable): more to say */
+void tl_look_add_event (TlCalendar *calendar, TlCalendarEntry *entry, const TlStepSheet *steps, gboolean is_overdue, const char *expected, const TlLanguage *language);
+void tl_look_add_to_do (TlCalendar *calendar, TlCalendarEntry *entry, const TlStepSheet *steps, const char *reason, const TlLanguage *language);
+
+G_END_DECLS
