@@ -23,6 +23,7 @@ struct _TlInspectorSide
   GtkLabel          *found_none;
   GtkLabel          *note;
   GtkBox            *drawing_box;
+  GtkLabel          *drawing_head;
   TlPartView        *drawing;
   GtkStack          *stack;
   GtkListBox        *marks;
@@ -290,6 +291,7 @@ tl_inspector_side_class_init (TlInspectorSideClass *klass)
   gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, found_none);
   gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, note);
   gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, drawing_box);
+  gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, drawing_head);
   gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, scroller);
   gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, stack);
   gtk_widget_class_bind_template_child (widget_class, TlInspectorSide, marks);
@@ -339,6 +341,30 @@ tl_inspector_side_set_inspector (TlInspectorSide *self, TlInspector *inspector)
   g_signal_connect_object (inspector, "selection-changed", G_CALLBACK (on_selection), self,
                            G_CONNECT_SWAPPED);
   on_changed (self);
+}
+
+void
+tl_inspector_side_set_scale (TlInspectorSide *self, double px_per_mm)
+{
+  static const char *const planes[] = {
+    N_ ("The design, drawn at the picture's scale; nobody says that it lies in its plane"),
+    N_ ("The design, drawn at the picture's scale"),
+    N_ ("The design, drawn at the picture's scale; it lies off its plane")
+  };
+  const TlScale *scale = tl_inspector_scale (self->inspector);
+  gboolean       has_scale = px_per_mm > 0.0 && scale != NULL;
+
+  tl_part_view_set_scale (self->drawing, has_scale ? px_per_mm : 0.0);
+  gtk_label_set_text (self->drawing_head, has_scale ? _ (planes[scale->plane])
+                                          : tl_inspector_photo (self->inspector) != NULL
+                                              ? _ ("The design, fitted: the picture has no scale")
+                                              : _ ("The design"));
+}
+
+TlPartView *
+tl_inspector_side_drawing (TlInspectorSide *self)
+{
+  return self->drawing;
 }
 
 void

@@ -6,6 +6,7 @@
  */
 #pragma once
 #include "app/inspector.h"
+#include "app/part-view.h"
 #include "app/picture-row.h"
 #include <gtk/gtk.h>
 
@@ -23,5 +24,9 @@ TlPictureRow *tl_inspector_side_row (TlInspectorSide *self, const char *id);
 /* Form of the inspection's texts, and that of a new found value. (transfer none) */
 TlRecordForm *tl_inspector_side_texts (TlInspectorSide *self);
 TlRecordForm *tl_inspector_side_new_found (TlInspectorSide *self);
+
+/* Draws the design at @px_per_mm on the screen, that of the picture; 0: fitted. It says which. */
+void          tl_inspector_side_set_scale (TlInspectorSide *self, double px_per_mm);
+TlPartView   *tl_inspector_side_drawing (TlInspectorSide *self);
 
 G_END_DECLS

@@ -15,6 +15,7 @@ struct _TlPartView
   TlDrawing *drawing;
   int        drawn_width, drawn_height;
   double     free_top_px;
+  double     px_per_mm; /* 0: fitted */
 };
 
 G_DEFINE_FINAL_TYPE (TlPartView, tl_part_view, GTK_TYPE_WIDGET)
@@ -50,6 +51,9 @@ lay_out (TlPartView *self, int width, int height)
   options.width = width;
   options.height = height - self->free_top_px + CAPTION_PX;
   options.unit = 96.0 / 25.4;
+  options.zoom = self->px_per_mm;
+  /* At a scale of its own the middle is that of the area, caption and all. */
+  options.pan_y = self->px_per_mm > 0.0 ? CAPTION_PX / 2.0 : 0.0;
   options.show_section = TRUE;
   options.show_end_view = options.show_numbers = options.show_dimensions = FALSE;
   options.show_legend = options.show_contacts = options.show_scale_bar = options.show_frame = FALSE;
@@ -125,6 +129,23 @@ tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind,
       self->kind = kind;
     }
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+tl_part_view_set_scale (TlPartView *self, double px_per_mm)
+{
+  if (self->px_per_mm == px_per_mm)
+    return;
+  self->px_per_mm = px_per_mm;
+  lay_out (self, gtk_widget_get_width (GTK_WIDGET (self)),
+           gtk_widget_get_height (GTK_WIDGET (self)));
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+double
+tl_part_view_scale (TlPartView *self)
+{
+  return self->drawing == NULL ? 0.0 : tl_drawing_scale (self->drawing);
 }
 
 void

@@ -16,6 +16,10 @@ GtkWidget *tl_part_view_new (void) G_GNUC_WARN_UNUSED_RESULT;
 void       tl_part_view_show_part (TlPartView *self, const TlStock *stock, TlPartKind kind, const TlFacts *facts);
 /* The joint's section without numbers, dimensions and marks. */
 void       tl_part_view_show_joint (TlPartView *self, const TlVerdict *verdict);
+/* Screen px for one mm of the joint, its middle in the middle; 0: fitted, as at first. */
+void       tl_part_view_set_scale (TlPartView *self, double px_per_mm);
+/* What a joint is drawn at; 0 while nothing is. */
+double     tl_part_view_scale (TlPartView *self);
 /* Leaves @top_px free above the drawing of a joint, for what lies over it. */
 void       tl_part_view_set_free_top (TlPartView *self, double top_px);
 

@@ -31,6 +31,8 @@ struct _TlPictureCanvas
   GArray          *points;   /* (element-type TlPixel): of the shape in hand */
   TlPixel          cross;    /* where the next point would fall */
   gboolean         has_cross;
+  double           told_px_per_mm; /* by the last "view-changed" */
+  guint            telling;  /* source */
   gint             handle;   /* point of the selected record that keys move; -1: all */
   char            *compared; /* (nullable) */
   double           divider;
@@ -49,6 +51,9 @@ void     tl_picture_canvas_add_point (TlPictureCanvas *self, TlPixel pixel);
 gint     tl_picture_canvas_handle_at (TlPictureCanvas *self, double x, double y);
 /* Puts a record with points moved by @dx, @dy pixels; @handle -1: all of them. */
 void     tl_picture_canvas_move (TlPictureCanvas *self, gconstpointer record, gint handle, double dx, double dy, guint merge_key);
+/* Whatever changes the view has the picture painted again: called then, it tells others once that is done. */
+void     tl_picture_canvas_tell_view (TlPictureCanvas *self);
+void     tl_picture_canvas_install_view (GtkWidgetClass *klass);
 void     tl_picture_canvas_say (TlPictureCanvas *self);
 void     tl_picture_canvas_add_input (TlPictureCanvas *self);
 void     tl_picture_canvas_install_keys (GtkWidgetClass *klass);

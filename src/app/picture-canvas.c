@@ -1,4 +1,4 @@
-/* picture-canvas.c: how the picture lies in its field, and what is painted on it.
+/* picture-canvas.c: what is painted on the picture, and the shape in hand.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -13,58 +13,12 @@
 G_DEFINE_FINAL_TYPE (TlPictureCanvas, tl_picture_canvas, GTK_TYPE_WIDGET)
 
 static const double PX_PER_MM = 96.0 / 25.4;
-static const double ZOOM_STEP = 1.25;
-static const double MOST_ZOOM = 40.0;
 static const double HANDLE_PX = 12.0; /* reach of a handle */
 static const double LOUPE_PX = 64.0;  /* its radius */
 static const double LOUPE_ZOOM = 4.0;
 static const double MARGIN_PX = 8.0;
 /* Where the second picture begins at first. */
 static const double FIRST_DIVIDER = 0.5;
-
-/* --- view --- */
-
-static TlPictureView
-view_of (TlPictureCanvas *self, const TlPhoto *photo)
-{
-  double width = gtk_widget_get_width (GTK_WIDGET (self)),
-         height = gtk_widget_get_height (GTK_WIDGET (self));
-  TlPictureView view = tl_picture_view_fit (photo, MAX (width, 1.0), MAX (height, 1.0));
-
-  if (self->zoom > 0.0)
-    view = (TlPictureView){ self->zoom, self->pan_x, self->pan_y };
-  return view;
-}
-
-TlPictureView
-tl_picture_canvas_view (TlPictureCanvas *self)
-{
-  const TlPhoto *photo = self->inspector == NULL ? NULL : tl_inspector_photo (self->inspector);
-
-  return photo == NULL ? (TlPictureView){ 1.0, 0.0, 0.0 } : view_of (self, photo);
-}
-
-void
-tl_picture_canvas_zoom (TlPictureCanvas *self, const char *how)
-{
-  TlPictureView view = tl_picture_canvas_view (self);
-  double        x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0,
-         y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
-  double factor = g_str_equal (how, "in") ? ZOOM_STEP : 1.0 / ZOOM_STEP;
-
-  if (g_str_equal (how, "fit"))
-    self->zoom = 0.0;
-  else
-    {
-      /* What is being drawn or the cross stays where it is, else the middle. */
-      if (self->has_cross)
-        tl_picture_view_map (&view, self->cross, &x, &y);
-      self->zoom = MIN (view.scale * factor, MOST_ZOOM);
-      self->pan_x = x - (x - view.x) * self->zoom / view.scale;
-      self->pan_y = y - (y - view.y) * self->zoom / view.scale;
-    }
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
 
 /* --- the shape in hand --- */
 
@@ -453,7 +407,8 @@ tl_picture_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (photo == NULL)
     return;
   cr = gtk_snapshot_append_cairo (snapshot, &area);
-  view = view_of (self, photo);
+  view = tl_picture_canvas_view (self);
+  tl_picture_canvas_tell_view (self);
   paint_photo (self, cr, photo, &view);
   problem = tl_picture_levels_problem (self->levels, photo);
   if (surface_for (self, photo, &view) == NULL)
@@ -551,6 +506,7 @@ tl_picture_canvas_dispose (GObject *object)
 {
   TlPictureCanvas *self = TL_PICTURE_CANVAS (object);
 
+  g_clear_handle_id (&self->telling, g_source_remove);
   g_clear_object (&self->inspector);
   g_clear_object (&self->levels);
   G_OBJECT_CLASS (tl_picture_canvas_parent_class)->dispose (object);
@@ -586,6 +542,7 @@ tl_picture_canvas_class_init (TlPictureCanvasClass *klass)
   G_OBJECT_CLASS (klass)->finalize = tl_picture_canvas_finalize;
   widget_class->snapshot = tl_picture_canvas_snapshot;
   widget_class->measure = tl_picture_canvas_measure;
+  tl_picture_canvas_install_view (widget_class);
   tl_picture_canvas_install_keys (widget_class);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }

@@ -26,6 +26,9 @@ const char *tl_picture_canvas_compared (TlPictureCanvas *self);
 double tl_picture_canvas_divider (TlPictureCanvas *self);
 /* Where the picture lies in the widget; for tests. */
 TlPictureView tl_picture_canvas_view (TlPictureCanvas *self);
+/* Screen px for one mm in the plane of the picture's scale, in the middle of its reference; 0: it has no scale. Signal
+ * "view-changed": this is another now. */
+double tl_picture_canvas_px_per_mm (TlPictureCanvas *self);
 /* How far the shape in hand is: "Click the second end", ""; (transfer full) */
 char *tl_picture_canvas_hint (TlPictureCanvas *self);
 /* Ends a shape that may have any number of points. */

@@ -221,11 +221,19 @@ on_report_toggled (GtkToggleButton *button, TlPicturesPage *self)
 }
 
 static void
+on_view_changed (TlPicturesPage *self)
+{
+  if (self->inspector != NULL)
+    tl_inspector_side_set_scale (self->side, tl_picture_canvas_px_per_mm (self->canvas));
+}
+
+static void
 on_changed (TlPicturesPage *self)
 {
   show_view (self);
   show_compare (self);
   show_tool (self);
+  on_view_changed (self);
 }
 
 static gboolean
@@ -386,6 +394,8 @@ tl_pictures_page_set_document (TlPicturesPage *self, TlDocument *document, GSett
   g_signal_connect_object (self->inspector, "changed", G_CALLBACK (on_changed), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->inspector, "tool-changed", G_CALLBACK (show_tool), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->canvas, "view-changed", G_CALLBACK (on_view_changed), self,
                            G_CONNECT_SWAPPED);
   on_changed (self);
 }

@@ -138,6 +138,33 @@ put_scale (Fixture *self)
   enter (self->window, id, "plane", "same");
 }
 
+/* 50 mm over 1000 px of the picture: the design has as many px on the screen for a mm as the picture, at each zoom. */
+static void
+test_design_at_scale (Fixture *self, gconstpointer data)
+{
+  TlPicturesPage  *page = tl_window_pictures (self->window);
+  TlPictureCanvas *canvas = tl_pictures_page_canvas (page);
+  TlPartView      *drawing = tl_inspector_side_drawing (tl_pictures_page_side (page));
+  double           fitted = tl_part_view_scale (drawing);
+
+  g_assert_cmpfloat (fitted, >, 0.0);
+  g_assert_cmpfloat (tl_picture_canvas_px_per_mm (canvas), ==, 0.0);
+  put_scale (self);
+  for (guint i = 0; i < 3; i++)
+    {
+      double wanted;
+
+      tl_picture_canvas_zoom (canvas, i == 0 ? "fit" : "in");
+      ui_test_settle (self->window);
+      wanted = tl_picture_canvas_view (canvas).scale * 1000.0 / 50.0;
+      g_assert_cmpfloat_with_epsilon (tl_picture_canvas_px_per_mm (canvas), wanted, 1e-9 * wanted);
+      g_assert_cmpfloat_with_epsilon (tl_part_view_scale (drawing), wanted, 1e-9 * wanted);
+    }
+  tl_inspector_remove (self->inspector, tl_inspector_scale (self->inspector)->id);
+  ui_test_settle (self->window);
+  g_assert_cmpfloat_with_epsilon (tl_part_view_scale (drawing), fitted, 1e-9 * fitted);
+}
+
 static void
 test_length (Fixture *self, gconstpointer data)
 {
@@ -653,6 +680,7 @@ main (int argc, char **argv)
   ui_test_init (&argc, &argv);
   g_test_add_func ("/pictures/inspected", test_inspected);
   g_test_add_func ("/pictures/widths", test_widths);
+  WITH_PICTURE ("/pictures/design-at-scale", test_design_at_scale);
   WITH_PICTURE ("/pictures/length", test_length);
   WITH_PICTURE ("/pictures/limit", test_limit);
   WITH_PICTURE ("/pictures/no-scale", test_no_scale);
