@@ -136,8 +136,7 @@ read_entry (Reading *self, Archive *archive, ArchiveEntry *entry, const char *na
   if (archive_entry_size_is_set (entry) && (guint64) archive_entry_size (entry) > most)
     {
       fail (self, TL_ERROR_LIMIT, error,
-            _ ("“%s” in it is too large; at most %" G_GSIZE_FORMAT " bytes are accepted."), shown,
-            most);
+            _ ("“%s” in it is too large; at most %zu bytes are accepted."), shown, most);
       return NULL;
     }
   all = g_string_new (NULL);
@@ -145,8 +144,8 @@ read_entry (Reading *self, Archive *archive, ArchiveEntry *entry, const char *na
     {
       if ((gsize) got > most - all->len)
         {
-          fail (self, TL_ERROR_LIMIT, error,
-                _ ("“%s” in it unpacks to more than %" G_GSIZE_FORMAT " bytes."), shown, most);
+          fail (self, TL_ERROR_LIMIT, error, _ ("“%s” in it unpacks to more than %zu bytes."),
+                shown, most);
           return NULL;
         }
       g_string_append_len (all, step, got);
@@ -466,10 +465,11 @@ check_total (const TlJoint *joint, const TlInspections *inspections, const char 
   /* Room for joint.xml and the list at the end. */
   if (total + 2 * tl_xml_caps_joint.max_bytes <= TL_CONTAINER_MAX_BYTES)
     return TRUE;
-  g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-               _ ("%s: the pictures have %" G_GUINT64_FORMAT
-                  " bytes together; a document holds at most %u. Take some out."),
-               path, total, TL_CONTAINER_MAX_BYTES);
+  g_set_error (
+      error, TL_ERROR, TL_ERROR_LIMIT,
+      _ ("%s: the pictures have %llu bytes together; a document holds at most %u. Take some "
+         "out."),
+      path, (unsigned long long) total, TL_CONTAINER_MAX_BYTES);
   return FALSE;
 }
 

@@ -438,8 +438,8 @@ tl_joint_capped_text (const TlJoint *joint, const char *path, gsize *length, GEr
   if (*length <= caps->max_bytes && elements <= caps->max_elements)
     return g_steal_pointer (&text);
   g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-               _ ("%s: the joint needs %" G_GSIZE_FORMAT " bytes and %u elements; a file holds "
-                  "at most %" G_GSIZE_FORMAT " bytes and %u elements."),
+               _ ("%s: the joint needs %zu bytes and %u elements; a file holds "
+                  "at most %zu bytes and %u elements."),
                path, *length, elements, caps->max_bytes, caps->max_elements);
   return NULL;
 }

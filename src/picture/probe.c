@@ -271,8 +271,8 @@ tl_photo_probe (GBytes *bytes, TlPhotoHead *head, GError **error)
   if (b.length > TL_PHOTO_MAX_BYTES)
     {
       g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-                   _ ("The picture has %" G_GSIZE_FORMAT " bytes; at most %u are accepted."),
-                   b.length, TL_PHOTO_MAX_BYTES);
+                   _ ("The picture has %zu bytes; at most %u are accepted."), b.length,
+                   TL_PHOTO_MAX_BYTES);
       return FALSE;
     }
   if (tl_bytes_begin (b, 0, "\xff\xd8\xff", 3))

@@ -480,8 +480,8 @@ tl_pack_save (const TlPack *self, const char *path, GError **error)
   if (length > tl_xml_caps_stock.max_bytes)
     {
       g_set_error (error, TL_ERROR, TL_ERROR_LIMIT,
-                   _ ("%s: the pack needs %" G_GSIZE_FORMAT " bytes; a file holds at most "
-                      "%" G_GSIZE_FORMAT ". Split it in two."),
+                   _ ("%s: the pack needs %zu bytes; a file holds at most "
+                      "%zu. Split it in two."),
                    path, length, tl_xml_caps_stock.max_bytes);
       return FALSE;
     }
