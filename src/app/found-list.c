@@ -38,6 +38,7 @@ text_new (const char *text, const char *style)
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 36);
   gtk_widget_set_hexpand (label, TRUE);
   if (style != NULL)
     gtk_widget_add_css_class (label, style);

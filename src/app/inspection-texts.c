@@ -41,6 +41,7 @@ text_new (TlInspectionTexts *self, const char *style)
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 36);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   if (style != NULL)
     gtk_widget_add_css_class (label, style);

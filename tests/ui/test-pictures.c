@@ -672,6 +672,27 @@ test_widths (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* Without a picture neither: the page as a whole fits into the window at 1024. */
+static void
+test_empty_width (void)
+{
+  TlWindow                *window = ui_test_window (DESIGN);
+  TlInspectorSide         *side = tl_pictures_page_side (open_page (window));
+  static const char *const lists[] = { "marks", "measures", "readings", "found", "inspection" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lists); i++)
+    {
+      int least, natural;
+
+      tl_inspector_side_show (side, lists[i]);
+      ui_test_settle (window);
+      gtk_widget_measure (ui_test_find (GTK_WIDGET (side), GTK_TYPE_STACK),
+                          GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
+      g_assert_cmpint (least, <=, 340);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 #define WITH_PICTURE(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
 
 int
@@ -680,6 +701,7 @@ main (int argc, char **argv)
   ui_test_init (&argc, &argv);
   g_test_add_func ("/pictures/inspected", test_inspected);
   g_test_add_func ("/pictures/widths", test_widths);
+  g_test_add_func ("/pictures/empty-width", test_empty_width);
   WITH_PICTURE ("/pictures/design-at-scale", test_design_at_scale);
   WITH_PICTURE ("/pictures/length", test_length);
   WITH_PICTURE ("/pictures/limit", test_limit);
