@@ -1,5 +1,7 @@
 /* bench-start.c: start to first frame, start to the whole page, and peak memory, in pairs with an empty window of the
  * same toolkit. The first frame is the header and an empty page; the page stands in the frames after it.
+ * Twice: once with the software renderer asked for, where Tinlap leaves OpenGL out and the empty window does not; once
+ * ("gl.") with the renderer the toolkit chooses, where both load it.
  *
  * usage: bench-start EMPTY TINLAP, under a display of its own (run-under-xvfb.sh).
  * Goals: at most 1.3 times the empty window, and at most 25 MB above it once all stock is loaded.
@@ -135,8 +137,12 @@ main (int argc, char **argv)
   run_once (argv[1], NULL, NULL,
             status); /* the disk's cache is filled before anything is counted */
   run_once (argv[2], NULL, NULL, status);
+  g_setenv ("GSK_RENDERER", "cairo", TRUE);
   measure ("document", argv[1], argv[2], document, "\"page\":\"build\"", status);
   measure ("first-page", argv[1], argv[2], NULL, "\"page\":\"first\"", status);
+  g_unsetenv ("GSK_RENDERER");
+  measure ("gl.document", argv[1], argv[2], document, "\"page\":\"build\"", status);
+  measure ("gl.first-page", argv[1], argv[2], NULL, "\"page\":\"first\"", status);
   g_unlink (status);
   g_rmdir (folder);
   return 0;
