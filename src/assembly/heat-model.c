@@ -286,11 +286,10 @@ line_clear (TlHeatLine *line)
   g_free (line->owner);
 }
 
-/* Joint resistance without heating: a small current, all at 20 degC. */
+/* Joint resistance without heating, all at 20 degC. */
 static double
 cold_ohm (const TlHeatModel *self, TlHeatCase which, double ratio)
 {
-  g_auto (TlNetResult) result = { 0 };
   TlNetInterface interfaces[TL_HEAT_MAX_INTERFACES];
   TlNetwork      network = self->network;
 
@@ -305,13 +304,7 @@ cold_ohm (const TlHeatModel *self, TlHeatCase which, double ratio)
       interfaces[i].resistance_20_ohm = ohm * ratio;
     }
   network.interfaces = interfaces;
-  network.current_A = 0.1;
-  network.ambient_C = 20.0;
-  network.box_extra_W = 0.0;
-  network.has_end_a = network.has_end_b = FALSE;
-  if (!tl_network_solve_quick (&network, self->workspace, &result) || result.status != TL_NET_OK)
-    return 0.0;
-  return result.joint_ohm;
+  return tl_network_cold_ohm (&network, self->workspace);
 }
 
 /* A resistance that was measured between the mouths replaces the estimate: all contacts take the same factor. */
@@ -507,7 +500,7 @@ tl_heat_model_far_C (const TlHeatModel *self, double current_A, double *a_C, dou
 TlRange
 tl_heat_model_joint_ohm (TlHeatModel *self)
 {
-  double best;
+  double best, low, high;
 
   if (self->has_joint_ohm)
     return self->joint_ohm;
@@ -515,8 +508,10 @@ tl_heat_model_joint_ohm (TlHeatModel *self)
   self->joint_ohm = tl_range_exact (best);
   if (!self->is_measured)
     {
-      self->joint_ohm.low = MIN (best, cold_ohm (self, TL_HEAT_LOW, 1.0));
-      self->joint_ohm.high = MAX (best, cold_ohm (self, TL_HEAT_HIGH, 1.0));
+      low = cold_ohm (self, TL_HEAT_LOW, 1.0);
+      high = cold_ohm (self, TL_HEAT_HIGH, 1.0);
+      self->joint_ohm.low = MIN (best, low);
+      self->joint_ohm.high = MAX (best, high);
     }
   self->has_joint_ohm = TRUE;
   return self->joint_ohm;

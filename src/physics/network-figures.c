@@ -184,6 +184,17 @@ link_W (const TlNetLink *link, const TlNetState *state)
          * (1.0 + link->coefficient_per_K * (mean - 20.0));
 }
 
+double
+tl_net_joint_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                double current_A)
+{
+  const guint a = tl_net_mesh_edge (mesh, network->volt_a_x_m),
+              b = tl_net_mesh_edge (mesh, network->volt_b_x_m);
+
+  return edge_V (network, mesh, state, current_A, a, network->body_a)
+         - edge_V (network, mesh, state, current_A, b, network->body_b);
+}
+
 void
 tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
                 double current_A, double *value, guint *hot_body, double *hot_x_m)
@@ -204,9 +215,7 @@ tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetStat
   value[TL_NET_LEAD_B_C] =
       edge_C (network, mesh, state, tl_net_mesh_edge (mesh, network->lead_b_x_m), b);
   value[TL_NET_BOX_C] = state->box_C;
-  value[TL_NET_JOINT_V] =
-      edge_V (network, mesh, state, current_A, tl_net_mesh_edge (mesh, network->volt_a_x_m), a)
-      - edge_V (network, mesh, state, current_A, tl_net_mesh_edge (mesh, network->volt_b_x_m), b);
+  value[TL_NET_JOINT_V] = tl_net_joint_V (network, mesh, state, current_A);
   for (guint k = 0; k < mesh->n_links; k++)
     value[TL_NET_INTERFACES_W] += link_W (&mesh->links[k], state);
   for (guint i = 0; i < mesh->n_cells; i++)

@@ -194,8 +194,9 @@ fill_currents (TlNetMesh *mesh, TlNetState *state, guint first, guint last, doub
 
 /* Right end of body B at 0 V, current in at the left end of body A; then the currents of all
  * faces and links, frozen for the Newton step that follows. */
-static gboolean
-solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, double current_A)
+gboolean
+tl_net_solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
+                         double current_A)
 {
   const guint n = mesh->n_cells, w = mesh->band;
   const guint first = tl_net_cell_at (mesh, 0, network->body_a);
@@ -511,7 +512,7 @@ tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, cons
       const guint steps = pass == 0 && which == 0 && !in_time ? FIRST_STEPS : 1;
 
       work->passes++;
-      if (!solve_potentials (network, mesh, state, stage->current_A))
+      if (!tl_net_solve_potentials (network, mesh, state, stage->current_A))
         return FALSE;
       for (guint m = 0; m < steps; m++)
         {
@@ -522,7 +523,7 @@ tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, cons
           /* Only the first step after the currents tells that currents and heat agree. */
           if (m > 0 || largest_K >= still_K)
             continue;
-          if (!solve_potentials (network, mesh, state, stage->current_A))
+          if (!tl_net_solve_potentials (network, mesh, state, stage->current_A))
             return FALSE;
           evaluate (work, network, which, stage, sum);
           if (is_balanced (sum))

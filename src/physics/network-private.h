@@ -148,6 +148,9 @@ void     tl_net_solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal
 /* Newton until still and balanced; %FALSE: no solution or an unstable one. */
 gboolean tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which,
                         const TlNetStage *stage, TlNetSum *sum);
+/* Potentials and currents at the temperatures that stand; %FALSE: a body hangs loose. */
+gboolean tl_net_solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
+                                  double current_A);
 double   tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
                        guint column);
 
@@ -157,6 +160,9 @@ gboolean tl_net_march (TlNetWorkspace *work, const TlNetwork *network, guint whi
                        TlNetSum *sum);
 
 /* --- network-figures.c --- */
+/* A at its probe of potential less B at its probe. */
+double tl_net_joint_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                       double current_A);
 void tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
                      double current_A, double *value, guint *hot_body, double *hot_x_m);
 TlNetProfile *tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh,

@@ -262,6 +262,25 @@ tl_network_solve_quick (const TlNetwork *self, TlNetWorkspace *workspace, TlNetR
   return solve_levels (workspace, self, 1, result);
 }
 
+double
+tl_network_cold_ohm (const TlNetwork *self, TlNetWorkspace *workspace)
+{
+  g_return_val_if_fail (self != NULL && workspace != NULL, 0.0);
+
+  TlNetwork   cold = *self;
+  TlNetMesh  *mesh = &workspace->mesh[0];
+  TlNetState *state = &workspace->state[0];
+
+  cold.ambient_C = 20.0;
+  if (!tl_net_mesh_build (workspace, &cold, mesh))
+    return 0.0;
+  tl_net_state_begin (state, mesh, &cold, 0.0);
+  if (!tl_net_solve_potentials (&cold, mesh, state, 1.0))
+    return 0.0;
+  const double ohm = tl_net_joint_V (&cold, mesh, state, 1.0);
+  return isfinite (ohm) ? ohm : 0.0;
+}
+
 gboolean
 tl_network_solve (const TlNetwork *self, TlNetWorkspace *workspace, TlNetResult *result,
                   GError **error)

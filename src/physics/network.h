@@ -186,6 +186,10 @@ gboolean tl_network_solve (const TlNetwork *self, TlNetWorkspace *workspace, TlN
 gboolean tl_network_solve_quick (const TlNetwork *self, TlNetWorkspace *workspace,
                                  TlNetResult *result);
 
+/* Resistance between the probes of potential with all metal at 20 degC, on the first mesh, unchecked: the potentials
+ * alone are solved, for nothing is heated by the small current of a resistance meter. 0 if there is none. */
+double tl_network_cold_ohm (const TlNetwork *self, TlNetWorkspace *workspace);
+
 void tl_net_result_clear (TlNetResult *self);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (TlNetResult, tl_net_result_clear)
 

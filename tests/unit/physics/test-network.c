@@ -271,6 +271,25 @@ test_lap_resistance (void)
         2e-5);
 }
 
+/* The potentials alone give the same closed form, on one mesh and whatever the air: all metal counts as at 20 degC. */
+static void
+test_cold_resistance (void)
+{
+  g_autoptr (TlNetWorkspace) workspace = tl_net_workspace_new ();
+  Net net;
+
+  net_lap (&net, 50.0);
+  net.net.n_bodies = 2;
+  net.net.n_interfaces = 1;
+  net.net.n_zones = 2;
+  net_places (&net, 0.01, 0.3);
+  net.net.mesh_m = 2.5e-4;
+  near (tl_network_cold_ohm (&net.net, workspace) * 1e3,
+        closed_form ("lap-resistance", "resistance", "resistance_1", 11.3056, "resistance_2",
+                     6.8964, "overlap", 20.0, "contact_resistance", 0.2, NULL),
+        2e-5);
+}
+
 /* Just below and just above the current that the closed form calls the last steady one. */
 static void
 test_runaway (void)
@@ -575,6 +594,7 @@ main (int argc, char **argv)
   g_test_add_func ("/network/closed-form/fin-ends", test_fin_ends);
   g_test_add_func ("/network/closed-form/fin-two-metals", test_fin_two_metals);
   g_test_add_func ("/network/closed-form/lap-resistance", test_lap_resistance);
+  g_test_add_func ("/network/closed-form/cold-resistance", test_cold_resistance);
   g_test_add_func ("/network/closed-form/runaway", test_runaway);
   g_test_add_func ("/network/time/adiabatic", test_adiabatic);
   g_test_add_func ("/network/time/warming", test_warming);
