@@ -6,63 +6,63 @@
 #include <math.h>
 
 gboolean
-tl_banded_factor (double *a, guint n, guint w, const guint *reach, guint *not_positive)
+tl_banded_factor (double *a, guint n, const guint *row, guint *not_positive)
 {
-  const guint stride = w + 1;
-  guint       bad = 0;
+  guint bad = 0;
 
   *not_positive = 0;
   for (guint i = 0; i < n; i++)
     {
-      double      *row = a + (gsize) i * stride;
-      const double pivot = row[0];
-      const guint  last = reach[i];
+      double      *upper = a + row[i];
+      const double pivot = upper[0];
+      const guint  last = row[i + 1] - row[i] - 1;
 
       if (!(fabs (pivot) > G_MINDOUBLE && fabs (pivot) < G_MAXDOUBLE))
         return FALSE;
       bad += pivot < 0.0;
       const double inverse = 1.0 / pivot;
-      row[0] = inverse;
+      upper[0] = inverse;
       for (guint k = 1; k <= last; k++)
         {
-          const double factor = row[k] * inverse;
-          double      *below = row + (gsize) k * w;
-          const double before = below[k];
+          const double  factor = upper[k] * inverse;
+          double       *below = a + row[i + k];
+          const double *from = upper + k;
+          const double  before = below[0];
 
-          for (guint m = k; m <= last; m++)
-            below[m] -= factor * row[m];
-          if (fabs (below[k]) < TL_BANDED_ROUNDING * fabs (before))
-            below[k] = -TL_BANDED_ROUNDING * fabs (before);
+          for (guint m = 0; m <= last - k; m++)
+            below[m] -= factor * from[m];
+          if (fabs (below[0]) < TL_BANDED_ROUNDING * fabs (before))
+            below[0] = -TL_BANDED_ROUNDING * fabs (before);
+          /* No later row reads this entry as it was. */
+          upper[k] = factor;
         }
-      for (guint k = 1; k <= last; k++)
-        row[k] *= inverse;
     }
   *not_positive = bad;
   return TRUE;
 }
 
 void
-tl_banded_solve (const double *a, guint n, guint w, const guint *reach, double *b)
+tl_banded_solve (const double *a, guint n, const guint *row, double *b)
 {
-  const guint stride = w + 1;
-
   for (guint i = 0; i < n; i++)
     {
-      const double *row = a + (gsize) i * stride;
+      const double *upper = a + row[i];
       const double  value = b[i];
+      const guint   last = row[i + 1] - row[i] - 1;
       double       *below = b + i;
 
-      for (guint k = 1; k <= reach[i]; k++)
-        below[k] -= row[k] * value;
-      b[i] = value * row[0];
+      for (guint k = 1; k <= last; k++)
+        below[k] -= upper[k] * value;
+      b[i] = value * upper[0];
     }
   for (guint i = n; i-- > 0;)
     {
-      const double *row = a + (gsize) i * stride, *below = b + i;
+      const double *upper = a + row[i], *below = b + i;
+      const guint   last = row[i + 1] - row[i] - 1;
       double        value = b[i];
 
-      for (guint k = 1; k <= reach[i]; k++)
-        value -= row[k] * below[k];
+      for (guint k = 1; k <= last; k++)
+        value -= upper[k] * below[k];
       b[i] = value;
     }
 }

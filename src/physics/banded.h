@@ -1,7 +1,8 @@
-/* banded.h: symmetric band matrices factored as L D L^T without pivoting.
+/* banded.h: symmetric matrices of a variable band factored as L D L^T without pivoting.
  *
- * Row i holds A[i][i], A[i][i+1] .. A[i][i+w] at [i (w + 1)]. The pivots are the witness
- * of stability, so they are not exchanged.
+ * Row i holds A[i][i], A[i][i+1] .. A[i][i+r] at [row[i]], with r = row[i+1] - row[i] - 1 its reach: so far right of
+ * the diagonal it is filled in the end, within the matrix and at least one less than the row above. The pivots are
+ * the witness of stability, so they are not exchanged.
  *
  * Source: Golub and Van Loan, Matrix Computations, band LDL^T (from memory)
  *
@@ -12,22 +13,19 @@
 
 G_BEGIN_DECLS
 
-/* Doubles that a matrix of @n rows and half-bandwidth @w takes. */
-#define TL_BANDED_SIZE(n, w) ((gsize) (n) * ((gsize) (w) + 1))
 /* A pivot below this share of its diagonal is rounding, not a pivot. */
 #define TL_BANDED_ROUNDING 1e-13
 
 /**
  * tl_banded_factor:
- * @a: (inout) (array length=TL_BANDED_SIZE): the matrix, replaced by 1/D on the diagonal and L^T
- * @reach: (array length=n): how far right of the diagonal each row is filled in the end, at most @w and
- *   within the matrix; at least one less than that of the row above
+ * @a: (inout) (array length=row[n]): the matrix, replaced by 1/D on the diagonal and L^T
+ * @row: (array length=n+1): where each row begins, and the end
  * @not_positive: (out): how many pivots were not above 0 (to rounding)
  * Returns: %FALSE if a pivot is 0 or not finite: singular, @a is spoilt
  */
-gboolean tl_banded_factor (double *a, guint n, guint w, const guint *reach, guint *not_positive);
+gboolean tl_banded_factor (double *a, guint n, const guint *row, guint *not_positive);
 
 /* Solves in place with a factored matrix. */
-void tl_banded_solve (const double *a, guint n, guint w, const guint *reach, double *b);
+void tl_banded_solve (const double *a, guint n, const guint *row, double *b);
 
 G_END_DECLS

@@ -15,10 +15,14 @@
 #define MOST_PASSES 40
 #define FIRST_STEPS 3 /* Newton steps on the first guess of the currents */
 #define LARGEST_STEP_K 80.0
-/* Steps shrink a hundredfold and more from pass to pass; after one this small nothing moves that counts. */
-#define STILL_K 5e-3
-#define STILL_IN_TIME_K 1e-4
-#define BALANCE_SHARE 1e-6
+/* A step smaller than this is not worth taking: the error that is left. Errors of time steps add up. */
+#define STILL_K 2e-5
+#define STILL_IN_TIME_K 1e-6
+/* Metals' resistances change by less than 0.5 % a kelvin, films by a few: after moves smaller than this the factored
+ * matrices serve on, and each further step shrinks to SHRINK of the one before at most. */
+#define SMALL_K 0.5
+#define SHRINK 0.2
+#define BALANCE_SHARE 2e-7   /* of metals and of the box; 1e-6 of both together is promised */
 #define BALANCE_FLOOR_W 1e-6 /* heats below this are no heat: the share is taken of it */
 #define HOTTEST_C 3000.0
 #define COLDEST_C -250.0
@@ -39,6 +43,7 @@ tl_net_state_clear (TlNetState *self)
   g_free (self->source);
   g_free (self->border);
   g_free (self->matrix);
+  g_free (self->conductances);
   g_free (self->start_C);
   g_free (self->base_C);
   *self = (TlNetState){ 0 };
@@ -47,7 +52,7 @@ tl_net_state_clear (TlNetState *self)
 void
 tl_net_state_fit (TlNetState *self, const TlNetMesh *mesh)
 {
-  const gsize wanted = mesh->n_cells, entries = TL_BANDED_SIZE (mesh->n_cells, mesh->band);
+  const gsize wanted = mesh->n_cells, entries = mesh->row[mesh->n_cells];
 
   if (wanted > self->room)
     {
@@ -63,6 +68,7 @@ tl_net_state_fit (TlNetState *self, const TlNetMesh *mesh)
     {
       self->matrix_room = entries + entries / 2;
       self->matrix = g_realloc_n (self->matrix, self->matrix_room, sizeof (double));
+      self->conductances = g_realloc_n (self->conductances, self->matrix_room, sizeof (double));
     }
 }
 
@@ -127,43 +133,64 @@ tl_net_state_refine (const TlNetMesh *coarse, const TlNetState *from, TlNetMesh 
 
 /* --- potentials --- */
 
-/* Conductances into the matrix; faces and links keep theirs where their currents will stand. */
+/* Resistances of the cells. */
 static void
-fill_conductances (TlNetMesh *mesh, TlNetState *state)
+find_ohms (const TlNetMesh *mesh, TlNetState *state)
 {
-  const guint   n = mesh->n_cells, stride = mesh->band + 1;
-  double       *a = state->matrix;
+  for (guint i = 0; i < mesh->n_cells; i++)
+    state->ohm[i] =
+        mesh->cells[i].ohm_20
+        * (1.0 + mesh->cells[i].coefficient_per_K * (state->temperature_C[i] - REFERENCE_C));
+}
+
+/* Faces and links keep their conductances where their currents will stand. */
+static void
+find_conductances (TlNetMesh *mesh, TlNetState *state)
+{
   const double *t = state->temperature_C;
 
-  for (guint i = 0; i < n; i++)
-    state->ohm[i] =
-        mesh->cells[i].ohm_20 * (1.0 + mesh->cells[i].coefficient_per_K * (t[i] - REFERENCE_C));
-  memset (a, 0, TL_BANDED_SIZE (n, mesh->band) * sizeof (double));
-  for (guint i = 0; i < n; i++)
+  find_ohms (mesh, state);
+  for (guint i = 0; i < mesh->n_cells; i++)
+    if (mesh->cells[i].right != TL_NET_NONE)
+      state->face_A[i] = 2.0 / (state->ohm[i] + state->ohm[mesh->cells[i].right]);
+  for (guint k = 0; k < mesh->n_links; k++)
+    {
+      TlNetLink   *link = &mesh->links[k];
+      const double mean = 0.5 * (t[link->p] + t[link->q]);
+
+      link->current_A =
+          1.0 / (link->ohm_20 * (1.0 + link->coefficient_per_K * (mean - REFERENCE_C)));
+    }
+}
+
+/* The matrix of the conductances; the right end of body B, cell @last, stands at 0 V. */
+static void
+fill_conductances (const TlNetMesh *mesh, TlNetState *state, guint last)
+{
+  const guint *row = mesh->row;
+  double      *a = state->conductances;
+
+  memset (a, 0, row[mesh->n_cells] * sizeof (double));
+  for (guint i = 0; i < mesh->n_cells; i++)
     {
       const guint right = mesh->cells[i].right;
 
       if (right == TL_NET_NONE)
         continue;
-      const double siemens = 2.0 / (state->ohm[i] + state->ohm[right]);
-      state->face_A[i] = siemens;
-      a[(gsize) i * stride] += siemens;
-      a[(gsize) right * stride] += siemens;
-      a[(gsize) i * stride + (right - i)] -= siemens;
+      a[row[i]] += state->face_A[i];
+      a[row[right]] += state->face_A[i];
+      a[row[i] + (right - i)] -= state->face_A[i];
     }
   for (guint k = 0; k < mesh->n_links; k++)
     {
-      TlNetLink   *link = &mesh->links[k];
-      const double mean = 0.5 * (t[link->p] + t[link->q]);
-      const double siemens =
-          1.0 / (link->ohm_20 * (1.0 + link->coefficient_per_K * (mean - REFERENCE_C)));
-      const guint upper = MIN (link->p, link->q), lower = MAX (link->p, link->q);
+      const TlNetLink *link = &mesh->links[k];
+      const guint      upper = MIN (link->p, link->q), lower = MAX (link->p, link->q);
 
-      link->current_A = siemens;
-      a[(gsize) upper * stride] += siemens;
-      a[(gsize) lower * stride] += siemens;
-      a[(gsize) upper * stride + (lower - upper)] -= siemens;
+      a[row[upper]] += link->current_A;
+      a[row[lower]] += link->current_A;
+      a[row[upper] + (lower - upper)] -= link->current_A;
     }
+  a[row[last]] += 2.0 / state->ohm[last];
 }
 
 /* Conductance times drop; the current in at @first and out at @last. */
@@ -192,26 +219,73 @@ fill_currents (TlNetMesh *mesh, TlNetState *state, guint first, guint last, doub
     mesh->links[k].current_A *= v[mesh->links[k].p] - v[mesh->links[k].q];
 }
 
-/* Right end of body B at 0 V, current in at the left end of body A; then the currents of all
- * faces and links, frozen for the Newton step that follows. */
-gboolean
-tl_net_solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
-                         double current_A)
+/* One correction of the potentials that stand: what does not add up at each cell goes through the old factors. With
+ * resistances changed by a share s since then the potentials are wrong by s squared of themselves. */
+static void
+correct_potentials (const TlNetMesh *mesh, TlNetState *state, guint first, guint last,
+                    double current_A)
 {
-  const guint n = mesh->n_cells, w = mesh->band;
+  double *lack = state->source, *v = state->potential_V;
+
+  memset (lack, 0, mesh->n_cells * sizeof (double));
+  lack[first] = current_A;
+  lack[last] -= v[last] * 2.0 / state->ohm[last];
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      const guint right = mesh->cells[i].right;
+
+      if (right == TL_NET_NONE)
+        continue;
+      const double through = state->face_A[i] * (v[i] - v[right]);
+      lack[i] -= through;
+      lack[right] += through;
+    }
+  for (guint k = 0; k < mesh->n_links; k++)
+    {
+      const TlNetLink *link = &mesh->links[k];
+      const double     through = link->current_A * (v[link->p] - v[link->q]);
+
+      lack[link->p] -= through;
+      lack[link->q] += through;
+    }
+  tl_banded_solve (state->conductances, mesh->n_cells, mesh->row, lack);
+  for (guint i = 0; i < mesh->n_cells; i++)
+    v[i] += lack[i];
+}
+
+/* Right end of body B at 0 V, current in at the left end of body A; then the currents of all faces and links, frozen
+ * for the Newton step that follows. @is_near: potentials stand that want no more than a correction. */
+static gboolean
+find_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state, double current_A,
+                 gboolean is_near)
+{
+  const guint n = mesh->n_cells;
   const guint first = tl_net_cell_at (mesh, 0, network->body_a);
   const guint last = tl_net_cell_at (mesh, mesh->n_columns - 1, network->body_b);
   guint       bad;
 
-  fill_conductances (mesh, state);
-  state->matrix[(gsize) last * (w + 1)] += 2.0 / state->ohm[last];
-  memset (state->potential_V, 0, n * sizeof (double));
-  state->potential_V[first] = current_A;
-  if (!tl_banded_factor (state->matrix, n, w, mesh->reach, &bad) || bad > 0)
-    return FALSE;
-  tl_banded_solve (state->matrix, n, w, mesh->reach, state->potential_V);
+  find_conductances (mesh, state);
+  if (is_near)
+    correct_potentials (mesh, state, first, last, current_A);
+  else
+    {
+      fill_conductances (mesh, state, last);
+      memset (state->potential_V, 0, n * sizeof (double));
+      state->potential_V[first] = current_A;
+      if (!tl_banded_factor (state->conductances, n, mesh->row, &bad) || bad > 0)
+        return FALSE;
+      tl_banded_solve (state->conductances, n, mesh->row, state->potential_V);
+      state->moved_K = 0.0;
+    }
   fill_currents (mesh, state, first, last, current_A);
   return TRUE;
+}
+
+gboolean
+tl_net_solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
+                         double current_A)
+{
+  return find_potentials (network, mesh, state, current_A, FALSE);
 }
 
 /* --- surfaces --- */
@@ -266,71 +340,68 @@ tl_net_solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal_C, doubl
 
 /* --- heat balance --- */
 
-/* Conduction to the neighbours and to ends that are held. */
-static void
-add_conduction (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
+/* Conductance to a held end of the model, 0 (left) or 1 (right), and the cell there; 0 if it is not held. */
+static double
+carry_to_end (const TlNetwork *network, const TlNetMesh *mesh, guint end, guint *cell)
 {
-  const guint   stride = mesh->band + 1;
-  const double *t = state->temperature_C;
-  double       *a = state->matrix, *f = state->source;
+  if (!(end == 0 ? network->has_end_a : network->has_end_b))
+    return 0.0;
+  const guint      body = end == 0 ? network->body_a : network->body_b;
+  const TlNetBody *b = &network->bodies[body];
 
+  *cell = tl_net_cell_at (mesh, end == 0 ? 0 : mesh->n_columns - 1, body);
+  return 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[*cell].dx_m;
+}
+
+/* Joule heat of the cells, and conduction to the neighbours and to ends that are held. */
+static void
+add_cells (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
+{
+  const double *t = state->temperature_C;
+  double       *f = state->source, made_W = 0.0;
+
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      f[i] = state->square_A2[i] * state->ohm[i];
+      made_W += f[i];
+    }
   for (guint i = 0; i < mesh->n_cells; i++)
     {
       const TlNetCell *cell = &mesh->cells[i];
 
       if (cell->right == TL_NET_NONE)
         continue;
-      const double carry = cell->right_W_per_K, flow = carry * (t[i] - t[cell->right]);
+      const double flow = cell->right_W_per_K * (t[i] - t[cell->right]);
 
       f[i] -= flow;
       f[cell->right] += flow;
-      a[(gsize) i * stride] += carry;
-      a[(gsize) cell->right * stride] += carry;
-      a[(gsize) i * stride + (cell->right - i)] -= carry;
     }
+  sum->heat_W += made_W;
+  sum->balance_W += made_W;
   for (guint end = 0; end < 2; end++)
     {
-      if (!(end == 0 ? network->has_end_a : network->has_end_b))
+      guint        i;
+      const double carry = carry_to_end (network, mesh, end, &i);
+
+      if (!(carry > 0.0))
         continue;
-      const guint      body = end == 0 ? network->body_a : network->body_b;
-      const guint      i = tl_net_cell_at (mesh, end == 0 ? 0 : mesh->n_columns - 1, body);
-      const TlNetBody *b = &network->bodies[body];
-      const double     carry = 2.0 * b->conductivity_W_per_mK * b->section_m2 / mesh->cells[i].dx_m;
-      const double     flow = carry * (t[i] - (end == 0 ? network->end_a_C : network->end_b_C));
+      const double flow = carry * (t[i] - (end == 0 ? network->end_a_C : network->end_b_C));
 
       f[i] -= flow;
-      a[(gsize) i * stride] += carry;
       sum->balance_W -= flow;
     }
 }
 
-/* Joule heat of the cells and what they store. */
+/* What the cells store in a time step. */
 static void
-add_cells (const TlNetMesh *mesh, TlNetState *state, const TlNetStage *stage, TlNetSum *sum)
+add_stores (const TlNetMesh *mesh, TlNetState *state, double per_step_per_s, TlNetSum *sum)
 {
-  const guint   stride = mesh->band + 1;
-  const double *t = state->temperature_C;
-
   for (guint i = 0; i < mesh->n_cells; i++)
     {
-      const TlNetCell *cell = &mesh->cells[i];
-      const double     slope = state->square_A2[i] * cell->ohm_20 * cell->coefficient_per_K;
-      const double     heat = state->square_A2[i] * cell->ohm_20 + slope * (t[i] - REFERENCE_C);
-
-      state->source[i] = heat;
-      state->matrix[(gsize) i * stride] = -slope;
-      sum->heat_W += heat;
-      sum->balance_W += heat;
-    }
-  if (!(stage->per_step_per_s > 0.0))
-    return;
-  for (guint i = 0; i < mesh->n_cells; i++)
-    {
-      const double per_K = mesh->cells[i].capacity_J_per_K * stage->per_step_per_s;
-      const double stored = per_K * (t[i] - state->base_C[i]);
+      const double stored = mesh->cells[i].capacity_J_per_K * per_step_per_s
+                            * (state->temperature_C[i] - state->base_C[i]);
 
       state->source[i] -= stored;
-      state->matrix[(gsize) i * stride] += per_K;
       sum->balance_W -= stored;
     }
 }
@@ -339,25 +410,20 @@ add_cells (const TlNetMesh *mesh, TlNetState *state, const TlNetStage *stage, Tl
 static void
 add_links (const TlNetMesh *mesh, TlNetState *state, TlNetSum *sum)
 {
-  const guint   stride = mesh->band + 1;
   const double *t = state->temperature_C;
-  double       *a = state->matrix, *f = state->source;
+  double       *f = state->source;
 
   for (guint k = 0; k < mesh->n_links; k++)
     {
       const TlNetLink *link = &mesh->links[k];
-      const guint      p = link->p, q = link->q, upper = MIN (p, q), lower = MAX (p, q);
+      const guint      p = link->p, q = link->q;
       const double     ohm =
           link->ohm_20 * (1.0 + link->coefficient_per_K * (0.5 * (t[p] + t[q]) - REFERENCE_C));
-      const double square = link->current_A * link->current_A, heat = square * ohm;
+      const double heat = link->current_A * link->current_A * ohm;
       const double flow = link->W_per_K * (t[p] - t[q]);
-      const double slope = 0.25 * square * link->ohm_20 * link->coefficient_per_K;
 
       f[p] += 0.5 * heat - flow;
       f[q] += 0.5 * heat + flow;
-      a[(gsize) p * stride] += link->W_per_K - slope;
-      a[(gsize) q * stride] += link->W_per_K - slope;
-      a[(gsize) upper * stride + (lower - upper)] -= link->W_per_K + slope;
       sum->heat_W += heat;
       sum->balance_W += heat;
     }
@@ -367,8 +433,6 @@ static void
 add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
            TlNetSum *sum)
 {
-  const guint stride = mesh->band + 1;
-
   for (guint k = 0; k < mesh->n_skins; k++)
     {
       TlNetSkin       *skin = &mesh->skins[k];
@@ -378,41 +442,85 @@ add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, Tl
       tl_net_solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell],
                          boxed ? state->box_C : network->ambient_C);
       state->source[skin->cell] -= skin->loss_W;
-      state->matrix[(gsize) skin->cell * stride] += skin->slope_W_per_K;
       if (skin->slope_W_per_K > 0.0)
         sum->margin = MIN (sum->margin, 1.0
                                             - state->square_A2[skin->cell] * cell->ohm_20
                                                   * cell->coefficient_per_K / skin->slope_W_per_K);
-      if (!boxed)
-        {
-          sum->balance_W -= skin->loss_W;
-          continue;
-        }
       sum->balance_W -= skin->loss_W;
+      if (!boxed)
+        continue;
       sum->box_residual_W += skin->loss_W;
       sum->box_air_W_per_K += skin->air_W_per_K;
-      state->border[skin->cell] += skin->air_W_per_K;
     }
 }
 
-/* Residuals, matrix and sums at the temperatures that stand. */
+/* Slopes of the residuals, with the currents and the skins' slopes that stand; the box's in the border. */
+static void
+fill_matrix (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state,
+             double per_step_per_s)
+{
+  const guint *row = mesh->row;
+  double      *a = state->matrix;
+
+  memset (a, 0, row[mesh->n_cells] * sizeof (double));
+  memset (state->border, 0, mesh->n_cells * sizeof (double));
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      const TlNetCell *cell = &mesh->cells[i];
+
+      a[row[i]] += cell->capacity_J_per_K * per_step_per_s
+                   - state->square_A2[i] * cell->ohm_20 * cell->coefficient_per_K;
+      if (cell->right == TL_NET_NONE)
+        continue;
+      a[row[i]] += cell->right_W_per_K;
+      a[row[cell->right]] += cell->right_W_per_K;
+      a[row[i] + (cell->right - i)] -= cell->right_W_per_K;
+    }
+  for (guint end = 0; end < 2; end++)
+    {
+      guint        i;
+      const double carry = carry_to_end (network, mesh, end, &i);
+
+      if (carry > 0.0)
+        a[row[i]] += carry;
+    }
+  for (guint k = 0; k < mesh->n_links; k++)
+    {
+      const TlNetLink *link = &mesh->links[k];
+      const guint      upper = MIN (link->p, link->q), lower = MAX (link->p, link->q);
+      const double     slope =
+          0.25 * link->current_A * link->current_A * link->ohm_20 * link->coefficient_per_K;
+
+      a[row[upper]] += link->W_per_K - slope;
+      a[row[lower]] += link->W_per_K - slope;
+      a[row[upper] + (lower - upper)] -= link->W_per_K + slope;
+    }
+  for (guint k = 0; k < mesh->n_skins; k++)
+    {
+      const TlNetSkin *skin = &mesh->skins[k];
+
+      a[row[skin->cell]] += skin->slope_W_per_K;
+      if (mesh->in_box[mesh->cells[skin->cell].column])
+        state->border[skin->cell] += skin->air_W_per_K;
+    }
+}
+
+/* Residuals and sums at the temperatures that stand. */
 static void
 evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage,
           TlNetSum *sum)
 {
-  TlNetMesh     *mesh = &work->mesh[which];
-  TlNetState    *state = &work->state[which];
-  const gboolean has_box = network->box_W_per_K > 0.0;
+  TlNetMesh  *mesh = &work->mesh[which];
+  TlNetState *state = &work->state[which];
 
   *sum = (TlNetSum){ .margin = 1.0 };
-  memset (state->matrix, 0, TL_BANDED_SIZE (mesh->n_cells, mesh->band) * sizeof (double));
-  if (has_box)
-    memset (state->border, 0, mesh->n_cells * sizeof (double));
-  add_cells (mesh, state, stage, sum);
-  add_conduction (network, mesh, state, sum);
+  find_ohms (mesh, state);
+  add_cells (network, mesh, state, sum);
+  if (stage->per_step_per_s > 0.0)
+    add_stores (mesh, state, stage->per_step_per_s, sum);
   add_links (mesh, state, sum);
   add_skins (work->films, network, mesh, state, sum);
-  if (!has_box)
+  if (!(network->box_W_per_K > 0.0))
     return;
   const double store_W_per_K = network->box_J_per_K * stage->per_step_per_s;
   sum->box_residual_W += network->box_extra_W
@@ -422,22 +530,33 @@ evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlN
   sum->heat_W += network->box_extra_W;
 }
 
+/* Factors the matrix, and what a kelvin of the box does to the metal. */
+static gboolean
+factor_step (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state,
+             const TlNetStage *stage, gboolean *is_stable)
+{
+  guint bad;
+
+  fill_matrix (network, mesh, state, stage->per_step_per_s);
+  if (!tl_banded_factor (state->matrix, mesh->n_cells, mesh->row, &bad))
+    return FALSE;
+  *is_stable = bad == 0;
+  if (network->box_W_per_K > 0.0)
+    tl_banded_solve (state->matrix, mesh->n_cells, mesh->row, state->border);
+  return TRUE;
+}
+
 /* The Newton step into state->source; the box's by the Schur complement of its row. */
 static gboolean
 solve_step (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, const TlNetSum *sum,
             double *box_K, gboolean *is_stable)
 {
-  const guint n = mesh->n_cells, w = mesh->band;
-  guint       bad;
+  const guint n = mesh->n_cells;
 
   *box_K = 0.0;
-  if (!tl_banded_factor (state->matrix, n, w, mesh->reach, &bad))
-    return FALSE;
-  *is_stable = bad == 0;
-  tl_banded_solve (state->matrix, n, w, mesh->reach, state->source);
+  tl_banded_solve (state->matrix, n, mesh->row, state->source);
   if (!(network->box_W_per_K > 0.0))
     return TRUE;
-  tl_banded_solve (state->matrix, n, w, mesh->reach, state->border);
   double passed = 0.0, returned = 0.0;
   for (guint k = 0; k < mesh->n_skins; k++)
     {
@@ -459,18 +578,24 @@ solve_step (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state, 
   return TRUE;
 }
 
-/* Applies the step, shortened where it is long; FALSE if the metal is hotter than any metal. */
-static gboolean
-take_step (TlNetMesh *mesh, TlNetState *state, double box_K, double *largest_K)
+/* Largest change that a step asks for. */
+static double
+largest_of (const TlNetMesh *mesh, const TlNetState *state, double box_K)
 {
   double largest = fabs (box_K);
 
   for (guint i = 0; i < mesh->n_cells; i++)
     largest = MAX (largest, fabs (state->source[i]));
-  *largest_K = largest;
-  if (!isfinite (largest))
+  return largest;
+}
+
+/* Applies the step, shortened where it is long; FALSE if the metal is hotter than any metal. */
+static gboolean
+take_step (TlNetMesh *mesh, TlNetState *state, double box_K, double largest_K)
+{
+  if (!isfinite (largest_K))
     return FALSE;
-  const double share = largest > LARGEST_STEP_K ? LARGEST_STEP_K / largest : 1.0;
+  const double share = largest_K > LARGEST_STEP_K ? LARGEST_STEP_K / largest_K : 1.0;
   double       hottest = COLDEST_C;
   for (guint i = 0; i < mesh->n_cells; i++)
     {
@@ -484,6 +609,7 @@ take_step (TlNetMesh *mesh, TlNetState *state, double box_K, double *largest_K)
         MAX (mesh->skins[k].surface_C
                  + mesh->skins[k].surface_slope * state->source[mesh->skins[k].cell],
              COLDEST_C);
+  state->moved_K += share * largest_K;
   return hottest <= HOTTEST_C && state->box_C <= HOTTEST_C;
 }
 
@@ -504,30 +630,33 @@ tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, cons
   TlNetState    *state = &work->state[which];
   const gboolean in_time = stage->per_step_per_s > 0.0;
   const double   still_K = in_time ? STILL_IN_TIME_K : STILL_K;
-  double         largest_K, box_K;
-  gboolean       is_stable = FALSE;
+  double         last_K = G_MAXDOUBLE, before_K = G_MAXDOUBLE, box_K;
+  gboolean       is_stable = FALSE, keeps = FALSE;
 
   for (guint pass = 0; pass < MOST_PASSES; pass++)
     {
       const guint steps = pass == 0 && which == 0 && !in_time ? FIRST_STEPS : 1;
 
       work->passes++;
-      if (!tl_net_solve_potentials (network, mesh, state, stage->current_A))
+      if (!find_potentials (network, mesh, state, stage->current_A,
+                            pass > 0 && state->moved_K < SMALL_K))
         return FALSE;
       for (guint m = 0; m < steps; m++)
         {
+          /* After a small step the old factors serve, as long as they still make steps shrink fast. */
+          keeps = last_K < SMALL_K && (!keeps || last_K < SHRINK * before_K);
           evaluate (work, network, which, stage, sum);
-          if (!solve_step (network, mesh, state, sum, &box_K, &is_stable)
-              || !take_step (mesh, state, box_K, &largest_K))
+          if ((!keeps && !factor_step (network, mesh, state, stage, &is_stable))
+              || !solve_step (network, mesh, state, sum, &box_K, &is_stable))
             return FALSE;
-          /* Only the first step after the currents tells that currents and heat agree. */
-          if (m > 0 || largest_K >= still_K)
-            continue;
-          if (!tl_net_solve_potentials (network, mesh, state, stage->current_A))
-            return FALSE;
-          evaluate (work, network, which, stage, sum);
-          if (is_balanced (sum))
+          before_K = last_K;
+          last_K = largest_of (mesh, state, box_K);
+          /* Only the first step after the currents tells that currents and heat agree. A step that would change
+           * nothing is not taken, so that all that is read off belongs to the same temperatures. */
+          if (m == 0 && last_K < still_K && is_balanced (sum))
             return is_stable || in_time;
+          if (!take_step (mesh, state, box_K, last_K))
+            return FALSE;
         }
     }
   return FALSE;

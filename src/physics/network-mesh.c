@@ -32,7 +32,7 @@ tl_net_mesh_clear (TlNetMesh *self)
   g_free (self->cell_at);
   g_free (self->first_skin);
   g_free (self->in_box);
-  g_free (self->reach);
+  g_free (self->row);
   g_free (self->cells);
   g_free (self->links);
   g_free (self->skins);
@@ -207,7 +207,6 @@ add_cell (const TlNetwork *network, TlNetMesh *mesh, guint column, guint body)
   TlNetCell *before = &mesh->cells[cell->left];
   before->right = index;
   before->right_W_per_K = 2.0 * b->conductivity_W_per_mK * b->section_m2 / (dx + before->dx_m);
-  mesh->band = MAX (mesh->band, index - cell->left);
 }
 
 static void
@@ -227,26 +226,33 @@ add_link (const TlNetwork *network, TlNetMesh *mesh, guint column, guint which)
     .coefficient_per_K = face->coefficient_per_K,
     .W_per_K = face->conductance_W_per_K * share,
   };
-  mesh->band = MAX (mesh->band, p > q ? p - q : q - p);
 }
 
 /* Rows outside the joint reach to their neighbour only; elimination fills a row as far as the one above. */
 static void
-fill_reach (TlNetMesh *mesh)
+fill_rows (TlNetMesh *mesh)
 {
-  ROOM (mesh->reach, guint, mesh->reach_room, mesh->n_cells);
+  guint start = 0, above = 0;
+
+  ROOM (mesh->row, guint, mesh->row_room, mesh->n_cells + 1);
+  guint *reach = mesh->row; /* first each row's own reach, then where it begins */
   for (guint i = 0; i < mesh->n_cells; i++)
-    mesh->reach[i] = mesh->cells[i].right == TL_NET_NONE ? 0 : mesh->cells[i].right - i;
+    reach[i] = mesh->cells[i].right == TL_NET_NONE ? 0 : mesh->cells[i].right - i;
   for (guint k = 0; k < mesh->n_links; k++)
     {
-      const guint upper = MIN (mesh->links[k].p, mesh->links[k].q);
+      const guint p = mesh->links[k].p, q = mesh->links[k].q, upper = MIN (p, q);
 
-      mesh->reach[upper] =
-          MAX (mesh->reach[upper], MAX (mesh->links[k].p, mesh->links[k].q) - upper);
+      reach[upper] = MAX (reach[upper], MAX (p, q) - upper);
     }
-  for (guint i = 1; i < mesh->n_cells; i++)
-    if (mesh->reach[i - 1] > 0)
-      mesh->reach[i] = MAX (mesh->reach[i], mesh->reach[i - 1] - 1);
+  for (guint i = 0; i < mesh->n_cells; i++)
+    {
+      const guint filled = MAX (reach[i], above > 0 ? above - 1 : 0);
+
+      mesh->row[i] = start;
+      start += filled + 1;
+      above = filled;
+    }
+  mesh->row[mesh->n_cells] = start;
 }
 
 /* Cells, links and skins for the edges that stand. */
@@ -263,7 +269,6 @@ fill_columns (const TlNetwork *network, TlNetMesh *mesh)
   ROOM (mesh->skins, TlNetSkin, mesh->skin_room, skins);
   memset (mesh->cell_at, 0xFF, sizeof (guint) * mesh->n_columns * network->n_bodies);
   mesh->n_cells = mesh->n_links = mesh->n_skins = 0;
-  mesh->band = 1;
   for (guint c = 0; c < mesh->n_columns; c++)
     {
       const double x = 0.5 * (mesh->edge_m[c] + mesh->edge_m[c + 1]),
@@ -288,7 +293,7 @@ fill_columns (const TlNetwork *network, TlNetMesh *mesh)
           }
     }
   mesh->first_skin[mesh->n_columns] = mesh->n_skins;
-  fill_reach (mesh);
+  fill_rows (mesh);
 }
 
 static void

@@ -66,16 +66,16 @@ typedef struct
 /* All bodies cut by the same columns, unknowns numbered column by column. */
 typedef struct
 {
-  guint      n_columns, n_cells, n_links, n_skins, band, n_bodies;
+  guint      n_columns, n_cells, n_links, n_skins, n_bodies;
   double    *edge_m;     /* (array length=n_columns + 1) */
   guint     *cell_at;    /* (array length=n_columns * n_bodies): unknown or TL_NET_NONE */
   guint     *first_skin; /* (array length=n_columns + 1) */
-  guint     *reach;      /* (array length=n_cells): see banded.h */
-  guint     *in_box;     /* (array length=n_columns): booleans */
+  guint     *row;    /* (array length=n_cells + 1): where each matrix row begins, see banded.h */
+  guint     *in_box; /* (array length=n_columns): booleans */
   TlNetCell *cells;
   TlNetLink *links;
   TlNetSkin *skins;
-  gsize      column_room, cell_room, link_room, skin_room, at_room, reach_room;
+  gsize      column_room, cell_room, link_room, skin_room, at_room, row_room;
 } TlNetMesh;
 
 /* Temperatures and all that follows from them on one mesh. */
@@ -89,9 +89,11 @@ typedef struct
   double *source;    /* Newton: residual, then step */
   double *border;    /* Newton: what a kelvin of the box changes */
   double *matrix;
-  double *start_C; /* time step: temperatures at its begin */
-  double *base_C;  /* time step: what the stage starts from */
+  double *conductances; /* factored, of the potentials */
+  double *start_C;      /* time step: temperatures at its begin */
+  double *base_C;       /* time step: what the stage starts from */
   double  box_C, box_start_C, box_base_C;
+  double  moved_K; /* at most, since @conductances was factored */
   gsize   room, matrix_room;
 } TlNetState;
 
@@ -148,7 +150,7 @@ void     tl_net_solve_skin (const TlNetFilm *film, TlNetSkin *skin, double metal
 /* Newton until still and balanced; %FALSE: no solution or an unstable one. */
 gboolean tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which,
                         const TlNetStage *stage, TlNetSum *sum);
-/* Potentials and currents at the temperatures that stand; %FALSE: a body hangs loose. */
+/* Potentials and currents at the temperatures that stand, from nothing; %FALSE: a body hangs loose. */
 gboolean tl_net_solve_potentials (const TlNetwork *network, TlNetMesh *mesh, TlNetState *state,
                                   double current_A);
 double   tl_net_air_C (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
@@ -163,7 +165,7 @@ gboolean tl_net_march (TlNetWorkspace *work, const TlNetwork *network, guint whi
 /* A at its probe of potential less B at its probe. */
 double tl_net_joint_V (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
                        double current_A);
-void tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
-                     double current_A, double *value, guint *hot_body, double *hot_x_m);
+void   tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state,
+                       double current_A, double *value, guint *hot_body, double *hot_x_m);
 TlNetProfile *tl_net_profile_new (const TlNetwork *network, const TlNetMesh *mesh,
                                   const TlNetState *state, double current_A);

@@ -6,6 +6,8 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include <gsl/gsl_linalg.h>
+
 #include "physics/banded.h"
 #include "physics/formula.h"
 #include "nets.h"
@@ -54,23 +56,23 @@ test_banded (void)
 {
   enum
   {
-    N = 40,
-    W = 3
+    N = 40
   };
-  double a[TL_BANDED_SIZE (N, W)] = { 0 }, b[N] = { 0 };
-  guint  reach[N], not_positive;
+  double a[2 * N] = { 0 }, b[N] = { 0 };
+  guint  row[N + 1], not_positive;
 
   for (guint i = 0; i < N; i++)
     {
-      reach[i] = i + 1 < N ? 1 : 0;
-      a[i * (W + 1)] = 2.0;
+      row[i] = 2 * i;
+      a[2 * i] = 2.0;
       if (i + 1 < N)
-        a[i * (W + 1) + 1] = -1.0;
+        a[2 * i + 1] = -1.0;
     }
+  row[N] = 2 * N - 1;
   b[9] = 1.0;
-  g_assert_true (tl_banded_factor (a, N, W, reach, &not_positive));
+  g_assert_true (tl_banded_factor (a, N, row, &not_positive));
   g_assert_cmpuint (not_positive, ==, 0);
-  tl_banded_solve (a, N, W, reach, b);
+  tl_banded_solve (a, N, row, b);
   for (guint i = 1; i <= N; i++)
     near (b[i - 1], (double) MIN (i, 10) * (N + 1 - MAX (i, 10)) / (N + 1), 1e-12);
 }
@@ -78,17 +80,63 @@ test_banded (void)
 static void
 test_banded_pivots (void)
 {
-  double      indefinite[] = { 1.0, 2.0, 1.0, 0.0 }, singular[] = { 0.0, 1.0, 1.0, 0.0 };
-  double      rounded[] = { 1.0, 1.0, 1.0, 0.0 };
-  const guint reach[] = { 1, 0 };
+  double      indefinite[] = { 1.0, 2.0, 1.0 }, singular[] = { 0.0, 1.0, 1.0 };
+  double      rounded[] = { 1.0, 1.0, 1.0 };
+  const guint row[] = { 0, 2, 3 };
   guint       not_positive;
 
-  g_assert_true (tl_banded_factor (indefinite, 2, 1, reach, &not_positive));
+  g_assert_true (tl_banded_factor (indefinite, 2, row, &not_positive));
   g_assert_cmpuint (not_positive, ==, 1);
-  g_assert_false (tl_banded_factor (singular, 2, 1, reach, &not_positive));
+  g_assert_false (tl_banded_factor (singular, 2, row, &not_positive));
   /* [1 1; 1 1] has a pivot of nothing but rounding. */
-  g_assert_true (tl_banded_factor (rounded, 2, 1, reach, &not_positive));
+  g_assert_true (tl_banded_factor (rounded, 2, row, &not_positive));
   g_assert_cmpuint (not_positive, ==, 1);
+}
+
+/* Random rows of random reach, diagonally dominant, against a dense solve of the reference library. */
+static void
+test_banded_random (void)
+{
+  enum
+  {
+    N = 30
+  };
+  g_autoptr (GRand) rand = g_rand_new_with_seed ((guint32) g_test_rand_int ());
+
+  for (guint round = 0; round < 200; round++)
+    {
+      double      a[N * N], b[N];
+      guint       row[N + 1] = { 0 }, reach = 0, not_positive;
+      gsl_matrix *dense = gsl_matrix_calloc (N, N);
+      gsl_vector *wanted = gsl_vector_alloc (N);
+
+      for (guint i = 0; i < N; i++)
+        {
+          const guint least = reach > 0 ? reach - 1 : 0;
+
+          reach = (guint) g_rand_int_range (rand, (gint) least, (gint) least + 4);
+          reach = MIN (reach, N - 1 - i);
+          row[i + 1] = row[i] + reach + 1;
+          b[i] = g_rand_double_range (rand, -1.0, 1.0);
+          gsl_vector_set (wanted, i, b[i]);
+          a[row[i]] = N + g_rand_double (rand);
+          for (guint k = 1; k <= reach; k++)
+            a[row[i] + k] = g_rand_double_range (rand, -1.0, 1.0);
+          for (guint k = 0; k <= reach; k++)
+            {
+              gsl_matrix_set (dense, i, i + k, a[row[i] + k]);
+              gsl_matrix_set (dense, i + k, i, a[row[i] + k]);
+            }
+        }
+      g_assert_true (tl_banded_factor (a, N, row, &not_positive));
+      g_assert_cmpuint (not_positive, ==, 0);
+      tl_banded_solve (a, N, row, b);
+      gsl_linalg_HH_svx (dense, wanted);
+      for (guint i = 0; i < N; i++)
+        near (b[i], gsl_vector_get (wanted, i), 1e-12);
+      gsl_matrix_free (dense);
+      gsl_vector_free (wanted);
+    }
 }
 
 /* --- limits --- */
@@ -586,6 +634,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/network/banded/solve", test_banded);
   g_test_add_func ("/network/banded/pivots", test_banded_pivots);
+  g_test_add_func ("/network/banded/random", test_banded_random);
   g_test_add_func ("/network/limits/no-current", test_no_current);
   g_test_add_func ("/network/limits/box-heat", test_box_heat);
   g_test_add_func ("/network/limits/no-contact-resistance", test_no_contact_resistance);
