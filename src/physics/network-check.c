@@ -21,9 +21,39 @@ typedef struct
   gboolean    open;
 } Figure;
 
+/* What a message is about. Names are made for messages only: a verdict checks hundreds of figures, and nearly all of
+ * them are right. */
+typedef struct
+{
+  const TlNetwork *network; /* (nullable): else it is @word */
+  guint            p, q;    /* bodies; the same for one alone */
+  const char      *word;
+} Entry;
+#define WORD(text) ((Entry){ NULL, 0, 0, (text) })
+
+/* The name of a body for messages; (transfer full). */
+static char *
+body_name (const TlNetwork *self, guint body)
+{
+  if (self->bodies[body].name != NULL && self->bodies[body].name[0] != '\0')
+    return g_strdup (self->bodies[body].name);
+  return g_strdup_printf ("%u", body + 1);
+}
+
+/* (transfer full). */
+static char *
+entry_name (Entry entry)
+{
+  if (entry.network == NULL)
+    return g_strdup (entry.word);
+  g_autofree char *p = body_name (entry.network, entry.p);
+  g_autofree char *q = body_name (entry.network, entry.q);
+
+  return entry.p == entry.q ? g_steal_pointer (&p) : g_strdup_printf ("%s-%s", p, q);
+}
+
 static gboolean
-check_figures (const char *column, const char *entry, const Figure *figures, guint n,
-               GError **error)
+check_figures (const char *column, Entry about, const Figure *figures, guint n, GError **error)
 {
   for (guint i = 0; i < n; i++)
     {
@@ -32,6 +62,7 @@ check_figures (const char *column, const char *entry, const Figure *figures, gui
       if (isfinite (f->value) && f->value <= f->high
           && (f->open ? f->value > f->low : f->value >= f->low))
         continue;
+      g_autofree char *entry = entry_name (about);
       if (f->open)
         g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
                      _ ("%s: %s%s%s is %g%s%s; it must be above %g and at most %g"), column, entry,
@@ -48,41 +79,33 @@ check_figures (const char *column, const char *entry, const Figure *figures, gui
 }
 
 static gboolean
-check_interval (const char *column, const char *entry, double x0_m, double x1_m, GError **error)
+check_interval (const char *column, Entry about, double x0_m, double x1_m, GError **error)
 {
   const Figure figures[] = {
     { "x0", "m", x0_m, -FARTHEST_M, FARTHEST_M, FALSE },
     { "x1", "m", x1_m, -FARTHEST_M, FARTHEST_M, FALSE },
   };
 
-  if (!check_figures (column, entry, figures, G_N_ELEMENTS (figures), error))
+  if (!check_figures (column, about, figures, G_N_ELEMENTS (figures), error))
     return FALSE;
   if (x1_m - x0_m > 10.0 * TL_NET_SAME_M)
     return TRUE;
+  g_autofree char *entry = entry_name (about);
   g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
                _ ("%s: %s: the interval from x0 = %g to x1 = %g does not rise; x1 must be greater"),
                column, entry, x0_m, x1_m);
   return FALSE;
 }
 
-/* The name of a body for messages; (transfer full). */
-static char *
-body_name (const TlNetwork *self, guint body)
-{
-  if (self->bodies[body].name != NULL && self->bodies[body].name[0] != '\0')
-    return g_strdup (self->bodies[body].name);
-  return g_strdup_printf ("%u", body + 1);
-}
-
 static gboolean
-check_inside (const TlNetwork *self, const char *column, const char *entry, guint body, double x0_m,
+check_inside (const TlNetwork *self, const char *column, Entry about, guint body, double x0_m,
               double x1_m, GError **error)
 {
   const TlNetBody *b = &self->bodies[body];
 
   if (x0_m >= b->x0_m - TL_NET_SAME_M && x1_m <= b->x1_m + TL_NET_SAME_M)
     return TRUE;
-  g_autofree char *name = body_name (self, body);
+  g_autofree char *name = body_name (self, body), *entry = entry_name (about);
   g_set_error (error, TL_ERROR, TL_ERROR_RANGE,
                _ ("%s: %s: %g to %g m is not within the body %s, which reaches from %g to %g m"),
                column, entry, x0_m, x1_m, name, b->x0_m, b->x1_m);
@@ -95,7 +118,7 @@ check_bodies (const TlNetwork *self, GError **error)
   for (guint i = 0; i < self->n_bodies; i++)
     {
       const TlNetBody *b = &self->bodies[i];
-      g_autofree char *name = body_name (self, i);
+      const Entry      name = { self, i, i, NULL };
       const Figure     figures[] = {
             { "S", "m2", b->section_m2, 0.0, 1.0, TRUE },
             { "rho20", "ohm m", b->resistivity_20_ohm_m, 0.0, 1.0, TRUE },
@@ -124,12 +147,11 @@ check_interfaces (const TlNetwork *self, GError **error)
                        _ ("interfaces: entry %u must join two different bodies"), i + 1);
           return FALSE;
         }
-      g_autofree char *p = body_name (self, face->p), *q = body_name (self, face->q);
-      g_autofree char *name = g_strdup_printf ("%s-%s", p, q);
-      const Figure     figures[] = {
-            { "R20", "ohm", face->resistance_20_ohm, 0.0, 1e6, TRUE },
-            { "a", "1/K", face->coefficient_per_K, 0.0, 0.1, FALSE },
-            { "G", "W/K", face->conductance_W_per_K, 0.0, 1e9, FALSE },
+      const Entry  name = { self, face->p, face->q, NULL };
+      const Figure figures[] = {
+        { "R20", "ohm", face->resistance_20_ohm, 0.0, 1e6, TRUE },
+        { "a", "1/K", face->coefficient_per_K, 0.0, 0.1, FALSE },
+        { "G", "W/K", face->conductance_W_per_K, 0.0, 1e9, FALSE },
       };
       if (!check_interval ("interfaces", name, face->x0_m, face->x1_m, error)
           || !check_figures ("interfaces", name, figures, G_N_ELEMENTS (figures), error)
@@ -153,15 +175,15 @@ check_zones (const TlNetwork *self, GError **error)
                        i + 1);
           return FALSE;
         }
-      g_autofree char *name = body_name (self, zone->body);
-      const Figure     figures[] = {
-            { "P", "m", zone->perimeter_m, 0.0, THICKEST, TRUE },
-            { "D", "m", zone->size_m, 0.0, THICKEST, TRUE },
-            { "R'", "K m/W", zone->layer_mK_per_W, 0.0, 1e4, FALSE },
-            { "C", "", zone->film_constant, 0.0, 1e6, FALSE },
-            { "n", "", zone->film_exponent, 0.0, 1.0, FALSE },
-            { "eps", "", zone->emissivity, 0.0, 1.0, FALSE },
-            { "c_a", "J/mK", zone->capacity_J_per_mK, 0.0, 1e9, FALSE },
+      const Entry  name = { self, zone->body, zone->body, NULL };
+      const Figure figures[] = {
+        { "P", "m", zone->perimeter_m, 0.0, THICKEST, TRUE },
+        { "D", "m", zone->size_m, 0.0, THICKEST, TRUE },
+        { "R'", "K m/W", zone->layer_mK_per_W, 0.0, 1e4, FALSE },
+        { "C", "", zone->film_constant, 0.0, 1e6, FALSE },
+        { "n", "", zone->film_exponent, 0.0, 1.0, FALSE },
+        { "eps", "", zone->emissivity, 0.0, 1.0, FALSE },
+        { "c_a", "J/mK", zone->capacity_J_per_mK, 0.0, 1e9, FALSE },
       };
       if (!check_interval ("zones", name, zone->x0_m, zone->x1_m, error)
           || !check_figures ("zones", name, figures, G_N_ELEMENTS (figures), error)
@@ -250,7 +272,8 @@ check_places (const TlNetwork *self, GError **error)
   const double left = self->bodies[self->body_a].x0_m, right = self->bodies[self->body_b].x1_m;
   const double mesh_m = self->mesh_m > 0.0 ? self->mesh_m : 1e-3;
 
-  if (!check_interval ("xj0, xj1", _ ("joint zone"), self->joint_x0_m, self->joint_x1_m, error)
+  if (!check_interval ("xj0, xj1", WORD (_ ("joint zone")), self->joint_x0_m, self->joint_x1_m,
+                       error)
       || !check_probe (self, "x_leadA", self->body_a, self->lead_a_x_m, error)
       || !check_probe (self, "x_leadB", self->body_b, self->lead_b_x_m, error)
       || !check_probe (self, "xv_A", self->body_a, self->volt_a_x_m, error)
@@ -273,7 +296,8 @@ check_places (const TlNetwork *self, GError **error)
       return FALSE;
     }
   if (self->box_W_per_K > 0.0)
-    return check_interval ("box_x0, box_x1", _ ("box"), self->box_x0_m, self->box_x1_m, error);
+    return check_interval ("box_x0, box_x1", WORD (_ ("box")), self->box_x0_m, self->box_x1_m,
+                           error);
   return TRUE;
 }
 
@@ -309,16 +333,16 @@ tl_network_check (const TlNetwork *self, GError **error)
     { "t_end_s", { "t", "s", self->duration_s, 0.0, 1e7, FALSE } },
   };
 
-  if (!check_figures ("bodies", "", counts, 1, error)
-      || !check_figures ("interfaces", "", more_counts, 1, error)
-      || !check_figures ("zones", "", most_counts, 1, error))
+  if (!check_figures ("bodies", WORD (""), counts, 1, error)
+      || !check_figures ("interfaces", WORD (""), more_counts, 1, error)
+      || !check_figures ("zones", WORD (""), most_counts, 1, error))
     return FALSE;
   g_return_val_if_fail (self->body_a < self->n_bodies && self->body_b < self->n_bodies, FALSE);
   for (guint i = 0; i < G_N_ELEMENTS (scalars); i++)
-    if (!check_figures (scalars[i].column, "", &scalars[i].figure, 1, error))
+    if (!check_figures (scalars[i].column, WORD (""), &scalars[i].figure, 1, error))
       return FALSE;
-  if (!check_figures ("bc_A", "", &ends_C[0], 1, error)
-      || !check_figures ("bc_B", "", &ends_C[1], 1, error))
+  if (!check_figures ("bc_A", WORD (""), &ends_C[0], 1, error)
+      || !check_figures ("bc_B", WORD (""), &ends_C[1], 1, error))
     return FALSE;
   return check_bodies (self, error) && check_interfaces (self, error) && check_zones (self, error)
          && check_joined (self, error) && check_ends (self, error) && check_places (self, error);

@@ -209,7 +209,9 @@ tl_net_figures (const TlNetwork *network, const TlNetMesh *mesh, const TlNetStat
   *hot_body = zone.body;
   *hot_x_m = zone.x_m;
   value[TL_NET_HOT_C] = zone.temperature_C;
-  value[TL_NET_MAX_C] = hottest (network, mesh, state, 0, mesh->n_columns).temperature_C;
+  const double left_C = hottest (network, mesh, state, 0, from).temperature_C,
+               right_C = hottest (network, mesh, state, to, mesh->n_columns).temperature_C;
+  value[TL_NET_MAX_C] = MAX (zone.temperature_C, MAX (left_C, right_C));
   value[TL_NET_LEAD_A_C] =
       edge_C (network, mesh, state, tl_net_mesh_edge (mesh, network->lead_a_x_m), a);
   value[TL_NET_LEAD_B_C] =

@@ -157,30 +157,57 @@ cut_ridge (TlNetMesh *mesh, const TlNetwork *network, double mesh_m, double a, d
 
 /* --- cells --- */
 
-static gboolean
-covers (double x0_m, double x1_m, double middle_m)
+/* Columns @from to before @to: what lies between two edges. */
+typedef struct
 {
-  return x0_m < middle_m && middle_m < x1_m;
+  guint from, to;
+} Span;
+
+typedef struct
+{
+  Span bodies[TL_NET_MAX_BODIES], interfaces[TL_NET_MAX_INTERFACES], zones[TL_NET_MAX_ZONES], box;
+} Spans;
+
+static Span
+span_of (const TlNetMesh *mesh, double x0_m, double x1_m)
+{
+  return (Span){ tl_net_mesh_edge (mesh, x0_m), tl_net_mesh_edge (mesh, x1_m) };
 }
 
-static guint
-count_covering (const TlNetwork *network, const TlNetMesh *mesh, guint *links, guint *skins)
+static gboolean
+spans (Span span, guint column)
 {
-  guint cells = 0;
+  return span.from <= column && column < span.to;
+}
 
-  *links = *skins = 0;
-  for (guint c = 0; c < mesh->n_columns; c++)
+/* Finds the columns of everything, once, and makes room for their cells, links and skins. */
+static void
+find_spans (const TlNetwork *network, TlNetMesh *mesh, Spans *found)
+{
+  guint cells = 0, links = 0, skins = 0;
+
+  for (guint i = 0; i < network->n_bodies; i++)
     {
-      const double x = 0.5 * (mesh->edge_m[c] + mesh->edge_m[c + 1]);
-
-      for (guint i = 0; i < network->n_bodies; i++)
-        cells += covers (network->bodies[i].x0_m, network->bodies[i].x1_m, x);
-      for (guint i = 0; i < network->n_interfaces; i++)
-        *links += covers (network->interfaces[i].x0_m, network->interfaces[i].x1_m, x);
-      for (guint i = 0; i < network->n_zones; i++)
-        *skins += covers (network->zones[i].x0_m, network->zones[i].x1_m, x);
+      found->bodies[i] = span_of (mesh, network->bodies[i].x0_m, network->bodies[i].x1_m);
+      cells += found->bodies[i].to - found->bodies[i].from;
     }
-  return cells;
+  for (guint i = 0; i < network->n_interfaces; i++)
+    {
+      found->interfaces[i] =
+          span_of (mesh, network->interfaces[i].x0_m, network->interfaces[i].x1_m);
+      links += found->interfaces[i].to - found->interfaces[i].from;
+    }
+  for (guint i = 0; i < network->n_zones; i++)
+    {
+      found->zones[i] = span_of (mesh, network->zones[i].x0_m, network->zones[i].x1_m);
+      skins += found->zones[i].to - found->zones[i].from;
+    }
+  found->box = (Span){ 0, 0 };
+  if (network->box_W_per_K > 0.0)
+    found->box = span_of (mesh, network->box_x0_m, network->box_x1_m);
+  ROOM (mesh->cells, TlNetCell, mesh->cell_room, cells);
+  ROOM (mesh->links, TlNetLink, mesh->link_room, links);
+  ROOM (mesh->skins, TlNetSkin, mesh->skin_room, skins);
 }
 
 static void
@@ -255,42 +282,40 @@ fill_rows (TlNetMesh *mesh)
   mesh->row[mesh->n_cells] = start;
 }
 
+static void
+add_skin (const TlNetwork *network, TlNetMesh *mesh, guint column, guint zone)
+{
+  const double dx = mesh->edge_m[column + 1] - mesh->edge_m[column];
+  const guint  cell = tl_net_cell_at (mesh, column, network->zones[zone].body);
+
+  mesh->cells[cell].capacity_J_per_K += network->zones[zone].capacity_J_per_mK * dx;
+  mesh->skins[mesh->n_skins++] = (TlNetSkin){ .cell = cell, .zone = zone, .dx_m = dx };
+}
+
 /* Cells, links and skins for the edges that stand. */
 static void
 fill_columns (const TlNetwork *network, TlNetMesh *mesh)
 {
-  guint       links, skins;
-  const guint cells = count_covering (network, mesh, &links, &skins);
+  Spans found;
 
   mesh->n_bodies = network->n_bodies;
+  find_spans (network, mesh, &found);
   ROOM (mesh->cell_at, guint, mesh->at_room, (gsize) mesh->n_columns * network->n_bodies);
-  ROOM (mesh->cells, TlNetCell, mesh->cell_room, cells);
-  ROOM (mesh->links, TlNetLink, mesh->link_room, links);
-  ROOM (mesh->skins, TlNetSkin, mesh->skin_room, skins);
   memset (mesh->cell_at, 0xFF, sizeof (guint) * mesh->n_columns * network->n_bodies);
   mesh->n_cells = mesh->n_links = mesh->n_skins = 0;
   for (guint c = 0; c < mesh->n_columns; c++)
     {
-      const double x = 0.5 * (mesh->edge_m[c] + mesh->edge_m[c + 1]),
-                   dx = mesh->edge_m[c + 1] - mesh->edge_m[c];
-
-      mesh->in_box[c] =
-          network->box_W_per_K > 0.0 && covers (network->box_x0_m, network->box_x1_m, x);
+      mesh->in_box[c] = spans (found.box, c);
+      mesh->first_skin[c] = mesh->n_skins;
       for (guint i = 0; i < network->n_bodies; i++)
-        if (covers (network->bodies[i].x0_m, network->bodies[i].x1_m, x))
+        if (spans (found.bodies[i], c))
           add_cell (network, mesh, c, i);
       for (guint i = 0; i < network->n_interfaces; i++)
-        if (covers (network->interfaces[i].x0_m, network->interfaces[i].x1_m, x))
+        if (spans (found.interfaces[i], c))
           add_link (network, mesh, c, i);
-      mesh->first_skin[c] = mesh->n_skins;
       for (guint i = 0; i < network->n_zones; i++)
-        if (covers (network->zones[i].x0_m, network->zones[i].x1_m, x))
-          {
-            const guint cell = tl_net_cell_at (mesh, c, network->zones[i].body);
-
-            mesh->cells[cell].capacity_J_per_K += network->zones[i].capacity_J_per_mK * dx;
-            mesh->skins[mesh->n_skins++] = (TlNetSkin){ .cell = cell, .zone = i, .dx_m = dx };
-          }
+        if (spans (found.zones[i], c))
+          add_skin (network, mesh, c, i);
     }
   mesh->first_skin[mesh->n_columns] = mesh->n_skins;
   fill_rows (mesh);
@@ -322,7 +347,8 @@ tl_net_mesh_build (TlNetWorkspace *work, const TlNetwork *network, TlNetMesh *me
   for (guint i = 0; i + 1 < n; i++)
     {
       const double   a = work->marks_m[i], b = work->marks_m[i + 1];
-      const gboolean inside = covers (network->joint_x0_m, network->joint_x1_m, 0.5 * (a + b));
+      const double   middle = 0.5 * (a + b);
+      const gboolean inside = network->joint_x0_m < middle && middle < network->joint_x1_m;
 
       if (!(inside ? cut_piece (mesh, a, b, mesh_m, mesh_m, 2)
                    : cut_ridge (mesh, network, mesh_m, a, b)))
