@@ -14,20 +14,21 @@ typedef struct
 {
   const char *low, *best, *high;
   gboolean    is_found; /* as it was found, by nobody prepared */
+  guint       index;    /* its place in the model's shares */
 } State;
 
-#define STATE(name, is_found)                                                                      \
+#define STATE(name, is_found, index)                                                               \
   {                                                                                                \
-    "heat.share-" name "-low", "heat.share-" name, "heat.share-" name "-high", is_found            \
+    "heat.share-" name "-low", "heat.share-" name, "heat.share-" name "-high", is_found, index     \
   }
 
-static const State copper_found = STATE ("copper-found", TRUE);
-static const State copper_clean = STATE ("copper-clean", FALSE);
-static const State aluminium_found = STATE ("aluminium-found", TRUE);
-static const State aluminium_brushed = STATE ("aluminium-brushed", FALSE);
-static const State aluminium_flowed = STATE ("aluminium-flowed", FALSE);
-static const State aluminium_compound = STATE ("aluminium-compound", FALSE);
-static const State tin = STATE ("tin", FALSE);
+static const State copper_found = STATE ("copper-found", TRUE, 0);
+static const State copper_clean = STATE ("copper-clean", FALSE, 1);
+static const State aluminium_found = STATE ("aluminium-found", TRUE, 2);
+static const State aluminium_brushed = STATE ("aluminium-brushed", FALSE, 3);
+static const State aluminium_flowed = STATE ("aluminium-flowed", FALSE, 4);
+static const State aluminium_compound = STATE ("aluminium-compound", FALSE, 5);
+static const State tin = STATE ("tin", FALSE, 6);
 
 static const State *
 state_of (const TlHeatModel *self, const TlBody *body, const char *surface, gboolean flowed)
@@ -69,12 +70,19 @@ state_of (const TlHeatModel *self, const TlBody *body, const char *surface, gboo
     }
 }
 
+/* Looked up once: a stack has many contacts and few states. */
 static gboolean
 share_of (TlHeatModel *self, const State *state, TlRange *share)
 {
-  return tl_heat_limit (self, state->low, &share->low)
-         && tl_heat_limit (self, state->best, &share->best)
-         && tl_heat_limit (self, state->high, &share->high);
+  TlRange *kept = &self->shares[state->index];
+
+  if (!(kept->best > 0.0)
+      && !(tl_heat_limit (self, state->low, &kept->low)
+           && tl_heat_limit (self, state->best, &kept->best)
+           && tl_heat_limit (self, state->high, &kept->high)))
+    return FALSE;
+  *share = *kept;
+  return TRUE;
 }
 
 gboolean

@@ -10,6 +10,7 @@ G_BEGIN_DECLS
 #define TL_HEAT_MAX_LINES 16
 #define TL_HEAT_MAX_INTERFACES 32
 #define TL_HEAT_MAX_ZONES 96
+#define TL_HEAT_N_STATES 7
 
 /* Limits of the data that every line needs. */
 typedef struct
@@ -24,6 +25,7 @@ struct _TlHeatModel
 {
   TlAssembly    *assembly; /* borrowed: outlives the model */
   TlHeatLimits   limits;
+  TlRange        shares[TL_HEAT_N_STATES]; /* metallic, by state of surface; 0: not looked up yet */
   TlNetBody      bodies[TL_HEAT_MAX_LINES];
   TlNetInterface interfaces[TL_HEAT_MAX_INTERFACES];
   TlNetZone      zones[TL_HEAT_MAX_ZONES];

@@ -27,6 +27,7 @@ typedef struct
   guint  n;
   guint  first, last; /* conductors at the ends */
   double half_m;
+  double spots_least, spots_most, spot_mm2; /* bearing spots of a contact, and what one takes */
 } Stack;
 
 static gboolean
@@ -199,25 +200,23 @@ across_ohm (const TlHeatModel *self, const Item *item)
 }
 
 static gboolean
-contact_ohm (TlHeatModel *self, const Item *one, const Item *other, TlRange *ohm, guint *index,
+contact_ohm (TlHeatModel *self, const Stack *stack, guint first, TlRange *ohm, guint *index,
              const TlContact **found)
 {
+  const Item      *one = &stack->items[first], *other = &stack->items[first + 1];
   const TlContact *contact = contact_between (self->assembly, one->body, other->body, index);
-  double           least, most, per_spot, spots;
+  double           spots;
 
   if (contact == NULL)
     return tl_heat_fail (self, TL_N_ ("{part} is not pressed against its neighbour."), one->owner,
                          TL_N_FIELDS);
-  if (!tl_heat_limit (self, "heat.spots-least", &least)
-      || !tl_heat_limit (self, "heat.spots-most", &most)
-      || !tl_heat_limit (self, "heat.spot-area", &per_spot))
-    return FALSE;
 
   double area = contact->is_line ? contact->area_mm2 : contact->loaded_area_mm2;
 
   if (area <= 0.0)
     area = contact->area_mm2;
-  spots = contact->is_line ? least + 2.0 : CLAMP (area / per_spot, least, most);
+  spots = contact->is_line ? stack->spots_least + 2.0
+                           : CLAMP (area / stack->spot_mm2, stack->spots_least, stack->spots_most);
   *found = contact;
   return tl_heat_contact_ohm (self, tl_assembly_body (self->assembly, contact->a),
                               tl_assembly_body (self->assembly, contact->b), contact->surface_a,
@@ -237,7 +236,7 @@ add_faces (TlHeatModel *self, Stack *stack)
       TlRange          ohm;
       guint            index;
 
-      if (!contact_ohm (self, one, other, &ohm, &index, &contact))
+      if (!contact_ohm (self, stack, i, &ohm, &index, &contact))
         return FALSE;
       ohm = (TlRange){ ohm.low + bulk / 2.0, ohm.best + bulk / 2.0, ohm.high + bulk / 2.0 };
       if (!tl_heat_add_interface (self, index, one->line, other->line, -stack->half_m,
@@ -259,7 +258,7 @@ chain_ohm (TlHeatModel *self, const Stack *stack, guint from, guint to, TlRange 
       TlRange          ohm;
       guint            index;
 
-      if (!contact_ohm (self, &stack->items[i], &stack->items[i + 1], &ohm, &index, &contact))
+      if (!contact_ohm (self, stack, i, &ohm, &index, &contact))
         return FALSE;
       sum->low += ohm.low;
       sum->best += ohm.best;
@@ -313,7 +312,9 @@ tl_heat_build_stack (TlHeatModel *self)
   if (!self->assembly->stack.has_torque)
     return tl_heat_fail (self, TL_N_ ("The torque of {part} is not entered."),
                          self->assembly->stack.bolt, TL_FIELD_TORQUE);
-  if (!read_stack (self, &stack))
+  if (!read_stack (self, &stack) || !tl_heat_limit (self, "heat.spots-least", &stack.spots_least)
+      || !tl_heat_limit (self, "heat.spots-most", &stack.spots_most)
+      || !tl_heat_limit (self, "heat.spot-area", &stack.spot_mm2))
     return FALSE;
   half = stack.half_m;
   for (guint i = stack.first; i <= stack.last; i++)
