@@ -22,35 +22,109 @@ subtract (double *restrict below, const double *restrict from, double factor, gu
     below[m] -= factor * from[m];
 }
 
+/* The same with two rows at once: what is below is fetched and put back once for both. */
+static inline void
+subtract_two (double *restrict below, const double *restrict from, double factor,
+              const double *restrict from_next, double factor_next, guint n)
+{
+  guint m = 0;
+
+  for (; m + 1 < n; m += 2)
+    {
+      const double one = below[m] - factor * from[m] - factor_next * from_next[m];
+      const double other = below[m + 1] - factor * from[m + 1] - factor_next * from_next[m + 1];
+
+      below[m] = one;
+      below[m + 1] = other;
+    }
+  if (m < n)
+    below[m] -= factor * from[m] + factor_next * from_next[m];
+}
+
+/* A diagonal of which next to nothing is left is rounding; it counts as just below 0. */
+static inline void
+guard (double *diagonal, double before)
+{
+  if (fabs (*diagonal) < TL_BANDED_ROUNDING * fabs (before))
+    *diagonal = -TL_BANDED_ROUNDING * fabs (before);
+}
+
+/* Replaces the pivot by its inverse; %FALSE if it has none. */
+static inline gboolean
+invert (double *pivot, guint *bad)
+{
+  if (!(fabs (*pivot) > G_MINDOUBLE && fabs (*pivot) < G_MAXDOUBLE))
+    return FALSE;
+  *bad += *pivot < 0.0;
+  *pivot = 1.0 / *pivot;
+  return TRUE;
+}
+
+/* Takes row @i with its pivot inverted off the rows below from the @k-th on; no later row reads its entries as they
+ * were, so that each becomes its factor. */
+static inline void
+eliminate (double *a, const guint *row, guint i, guint k, guint end)
+{
+  double     *upper = a + row[i];
+  const guint last = row[i + 1] - row[i] - 1;
+
+  for (; k <= end; k++)
+    {
+      const double factor = upper[k] * upper[0];
+      double      *below = a + row[i + k];
+      const double before = below[0];
+
+      subtract (below, upper + k, factor, last - k + 1);
+      guard (below, before);
+      upper[k] = factor;
+    }
+}
+
+/* Takes rows @i and @i + 1, both pivots inverted, off the rows below them. The second reaches at least as far. */
+static inline void
+eliminate_two (double *a, const guint *row, guint i)
+{
+  double     *upper = a + row[i], *next = a + row[i + 1];
+  const guint last = row[i + 1] - row[i] - 1, last_next = row[i + 2] - row[i + 1] - 1;
+
+  for (guint k = 2; k <= last; k++)
+    {
+      const double factor = upper[k] * upper[0], factor_next = next[k - 1] * next[0];
+      double      *below = a + row[i + k];
+      const double before = below[0];
+      const guint  both = last - k + 1;
+
+      subtract_two (below, upper + k, factor, next + k - 1, factor_next, both);
+      subtract (below + both, next + last, factor_next, last_next + 1 - last);
+      guard (below, before);
+      upper[k] = factor;
+      next[k - 1] = factor_next;
+    }
+  eliminate (a, row, i + 1, last, last_next);
+}
+
 gboolean
 tl_banded_factor (double *a, guint n, const guint *row, guint *not_positive)
 {
-  guint bad = 0;
+  guint bad = 0, i = 0;
 
   *not_positive = 0;
-  for (guint i = 0; i < n; i++)
+  while (i < n)
     {
-      double      *upper = a + row[i];
-      const double pivot = upper[0];
-      const guint  last = row[i + 1] - row[i] - 1;
+      const guint last = row[i + 1] - row[i] - 1;
 
-      if (!(fabs (pivot) > G_MINDOUBLE && fabs (pivot) < G_MAXDOUBLE))
+      if (!invert (a + row[i], &bad))
         return FALSE;
-      bad += pivot < 0.0;
-      const double inverse = 1.0 / pivot;
-      upper[0] = inverse;
-      for (guint k = 1; k <= last; k++)
+      eliminate (a, row, i, 1, MIN (last, 1));
+      if (last < 2)
         {
-          const double factor = upper[k] * inverse;
-          double      *below = a + row[i + k];
-          const double before = below[0];
-
-          subtract (below, upper + k, factor, last - k + 1);
-          if (fabs (below[0]) < TL_BANDED_ROUNDING * fabs (before))
-            below[0] = -TL_BANDED_ROUNDING * fabs (before);
-          /* No later row reads this entry as it was. */
-          upper[k] = factor;
+          i++;
+          continue;
         }
+      if (!invert (a + row[i + 1], &bad))
+        return FALSE;
+      eliminate_two (a, row, i);
+      i += 2;
     }
   *not_positive = bad;
   return TRUE;

@@ -456,10 +456,6 @@ add_skins (const TlNetFilm *films, const TlNetwork *network, TlNetMesh *mesh, Tl
       tl_net_solve_skin (&films[skin->zone], skin, state->temperature_C[skin->cell],
                          boxed ? state->box_C : network->ambient_C);
       state->source[skin->cell] -= skin->loss_W;
-      if (skin->slope_W_per_K > 0.0)
-        sum->margin = MIN (sum->margin, 1.0
-                                            - state->square_A2[skin->cell] * cell->ohm_20
-                                                  * cell->coefficient_per_K / skin->slope_W_per_K);
       sum->balance_W -= skin->loss_W;
       if (!boxed)
         continue;
@@ -519,7 +515,7 @@ fill_matrix (const TlNetwork *network, const TlNetMesh *mesh, TlNetState *state,
     }
 }
 
-/* Residuals and sums at the temperatures that stand. */
+/* Residuals and sums at the temperatures that stand, and the resistances found for them. */
 static void
 evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlNetStage *stage,
           TlNetSum *sum)
@@ -528,7 +524,6 @@ evaluate (TlNetWorkspace *work, const TlNetwork *network, guint which, const TlN
   TlNetState *state = &work->state[which];
 
   *sum = (TlNetSum){ .margin = 1.0 };
-  find_ohms (mesh, state);
   add_cells (network, mesh, state, sum);
   if (stage->per_step_per_s > 0.0)
     add_stores (mesh, state, stage->per_step_per_s, sum);
@@ -627,6 +622,25 @@ take_step (TlNetMesh *mesh, TlNetState *state, double box_K, double largest_K)
   return hottest <= HOTTEST_C && state->box_C <= HOTTEST_C;
 }
 
+/* Least share by which the cooling of a cell grows faster with its temperature than its heat. */
+static double
+margin_of (const TlNetMesh *mesh, const TlNetState *state)
+{
+  double margin = 1.0;
+
+  for (guint k = 0; k < mesh->n_skins; k++)
+    {
+      const TlNetSkin *skin = &mesh->skins[k];
+      const TlNetCell *cell = &mesh->cells[skin->cell];
+
+      if (skin->slope_W_per_K > 0.0)
+        margin = MIN (margin, 1.0
+                                  - state->square_A2[skin->cell] * cell->ohm_20
+                                        * cell->coefficient_per_K / skin->slope_W_per_K);
+    }
+  return margin;
+}
+
 /* Metals and box in balance to the share that is promised. */
 static gboolean
 is_balanced (const TlNetSum *sum)
@@ -659,6 +673,8 @@ tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, cons
         {
           /* After a small step the old factors serve, as long as they still make steps shrink fast. */
           keeps = last_K < SMALL_K && (!keeps || last_K < SHRINK * before_K);
+          if (m > 0) /* else the potentials have just found them */
+            find_ohms (mesh, state);
           evaluate (work, network, which, stage, sum);
           if ((!keeps && !factor_step (network, mesh, state, stage, &is_stable))
               || !solve_step (network, mesh, state, sum, &box_K, &is_stable))
@@ -668,7 +684,10 @@ tl_net_newton (TlNetWorkspace *work, const TlNetwork *network, guint which, cons
           /* Only the first step after the currents tells that currents and heat agree. A step that would change
            * nothing is not taken, so that all that is read off belongs to the same temperatures. */
           if (m == 0 && last_K < still_K && is_balanced (sum))
-            return is_stable || in_time;
+            {
+              sum->margin = margin_of (mesh, state);
+              return is_stable || in_time;
+            }
           if (!take_step (mesh, state, box_K, last_K))
             return FALSE;
         }
