@@ -98,17 +98,21 @@ edge_W (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *state
 
 /* --- the hottest metal --- */
 
+/* In a symmetric joint two places are equally hot: the first of them counts, not the one that rounding favours. */
+#define SAME_K 1e-4
+
 typedef struct
 {
-  double temperature_C, x_m;
+  double temperature_C, at_place_C, x_m;
   guint  body;
 } Peak;
 
 static void
 lift (Peak *peak, double temperature_C, double x_m, guint body)
 {
-  if (temperature_C > peak->temperature_C)
-    *peak = (Peak){ temperature_C, x_m, body };
+  if (temperature_C > peak->at_place_C + SAME_K)
+    *peak = (Peak){ peak->temperature_C, temperature_C, x_m, body };
+  peak->temperature_C = MAX (peak->temperature_C, temperature_C);
 }
 
 /* Crest of the parabola through a cell and its neighbours, if it lies between them. */
@@ -138,7 +142,7 @@ hottest (const TlNetwork *network, const TlNetMesh *mesh, const TlNetState *stat
          guint to)
 {
   const double *t = state->temperature_C;
-  Peak          peak = { -G_MAXDOUBLE, 0.0, 0 };
+  Peak          peak = { -G_MAXDOUBLE, -G_MAXDOUBLE, 0.0, 0 };
   const guint   first = tl_net_cell_at (mesh, 0, network->body_a);
 
   for (guint i = 0; i < mesh->n_cells; i++)
