@@ -5,6 +5,7 @@
 #include "app/ageing-side.h"
 
 #include "app/ageing-looks.h"
+#include "app/chooser.h"
 #include "app/labelled.h"
 #include "base/file.h"
 #include "base/quantity.h"
@@ -152,12 +153,8 @@ save_calendar_to_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 on_calendar_chosen (GtkNativeDialog *dialog, int response, TlAgeingSide *self)
 {
-  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
-                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
-                               : NULL;
-  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, NULL);
 
-  g_clear_object (&self->chooser);
   if (path != NULL)
     gtk_widget_activate_action (GTK_WIDGET (self), "looks.save-calendar-to", "s", path);
 }
@@ -170,10 +167,8 @@ save_calendar_action (GtkWidget *widget, const char *name, GVariant *target)
 
   if (self->chooser != NULL || self->forecast == NULL)
     return;
-  self->chooser = gtk_file_chooser_native_new (_ ("Calendar of the looks"),
-                                               GTK_WINDOW (gtk_widget_get_root (widget)),
-                                               GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), NULL);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
+  tl_chooser_new (&self->chooser, widget, _ ("Calendar of the looks"), GTK_FILE_CHOOSER_ACTION_SAVE,
+                  _ ("_Save"));
   if (title != NULL)
     g_strdelimit (title, "/", '-');
   file = g_strconcat (title != NULL && *title != '\0' ? title : "joint", ".ics", NULL);
@@ -189,9 +184,7 @@ tl_ageing_side_dispose (GObject *object)
 {
   TlAgeingSide *self = TL_AGEING_SIDE (object);
 
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
+  tl_chooser_close (&self->chooser);
   g_clear_pointer (&self->forecast, tl_forecast_unref);
   g_clear_pointer (&self->language, tl_language_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), TL_TYPE_AGEING_SIDE);

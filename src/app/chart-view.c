@@ -4,6 +4,7 @@
  */
 #include "app/chart-view.h"
 
+#include "app/chooser.h"
 #include "app/labelled.h"
 #include "app/theme.h"
 
@@ -261,12 +262,8 @@ save_to_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 on_chosen (GtkNativeDialog *dialog, int response, TlChartView *self)
 {
-  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
-                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
-                               : NULL;
-  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, NULL);
 
-  g_clear_object (&self->chooser);
   if (path != NULL)
     gtk_widget_activate_action (GTK_WIDGET (self), "chart.save-to", "s", path);
 }
@@ -278,14 +275,10 @@ save_action (GtkWidget *widget, const char *name, GVariant *target)
   g_autofree char *file =
       g_strdup_printf ("%s.png", self->file_name == NULL ? "chart" : self->file_name);
 
-  if (self->chooser != NULL)
-    return;
-  self->chooser = gtk_file_chooser_native_new (_ ("Save the chart: .png, .svg or .pdf"),
-                                               GTK_WINDOW (gtk_widget_get_root (widget)),
-                                               GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
+  tl_chooser_new (&self->chooser, widget, _ ("Save the chart: .png, .svg or .pdf"),
+                  GTK_FILE_CHOOSER_ACTION_SAVE, NULL);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), file);
-  g_signal_connect (self->chooser, "response", G_CALLBACK (on_chosen), self);
+  g_signal_connect_object (self->chooser, "response", G_CALLBACK (on_chosen), self, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
 }
 
@@ -340,9 +333,7 @@ tl_chart_view_dispose (GObject *object)
 {
   TlChartView *self = TL_CHART_VIEW (object);
 
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
+  tl_chooser_close (&self->chooser);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_CHART_VIEW);
   tl_widget_clear (GTK_WIDGET (self));
   drop_chart (self);

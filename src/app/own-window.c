@@ -4,6 +4,7 @@
  */
 #include "app/own-window.h"
 
+#include "app/chooser.h"
 #include "app/own-minutes.h"
 #include "app/own-texts.h"
 #include "app/part-row.h"
@@ -397,12 +398,8 @@ on_chosen (GtkNativeDialog *dialog, int response, TlOwnWindow *self)
 {
   gboolean is_import =
       gtk_file_chooser_get_action (GTK_FILE_CHOOSER (dialog)) == GTK_FILE_CHOOSER_ACTION_OPEN;
-  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
-                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
-                               : NULL;
-  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, NULL);
 
-  g_clear_object (&self->chooser);
   if (path != NULL)
     gtk_widget_activate_action (GTK_WIDGET (self), is_import ? "own.import-from" : "own.export-to",
                                 "s", path);
@@ -413,19 +410,12 @@ choose_action (GtkWidget *widget, const char *name, GVariant *target)
 {
   TlOwnWindow *self = TL_OWN_WINDOW (widget);
   gboolean     is_import = g_str_equal (name, "own.import");
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
 
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
-  self->chooser = gtk_file_chooser_native_new (
-      is_import ? _ ("Take a pack in") : _ ("Write my parts to a file"), GTK_WINDOW (self),
-      is_import ? GTK_FILE_CHOOSER_ACTION_OPEN : GTK_FILE_CHOOSER_ACTION_SAVE,
-      is_import ? _ ("_Open") : _ ("_Save"), NULL);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
-  gtk_file_filter_add_pattern (filter, "*.xml");
-  gtk_file_filter_set_name (filter, _ ("Packs of parts"));
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
+  tl_chooser_new (&self->chooser, widget,
+                  is_import ? _ ("Take a pack in") : _ ("Write my parts to a file"),
+                  is_import ? GTK_FILE_CHOOSER_ACTION_OPEN : GTK_FILE_CHOOSER_ACTION_SAVE,
+                  is_import ? _ ("_Open") : _ ("_Save"));
+  tl_chooser_add_kind (self->chooser, "*.xml", _ ("Packs of parts"));
   if (!is_import)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), "my-parts.xml");
   g_signal_connect_object (self->chooser, "response", G_CALLBACK (on_chosen), self, 0);
@@ -446,9 +436,7 @@ tl_own_window_dispose (GObject *object)
 
   if (self->own != NULL)
     g_signal_handlers_disconnect_by_data (self->own, self);
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
+  tl_chooser_close (&self->chooser);
   if (self->list != NULL)
     gtk_list_view_set_model (self->list, NULL);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_OWN_WINDOW);

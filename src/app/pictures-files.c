@@ -4,6 +4,7 @@
  */
 #include "app/pictures-page-private.h"
 
+#include "app/chooser.h"
 #include "base/file.h"
 #include "picture/originals.h"
 #include "rules/picture-list.h"
@@ -140,13 +141,7 @@ static GtkFileChooserNative *
 chooser_new (TlPicturesPage *self, const char *title, GtkFileChooserAction action,
              const char *accept, GCallback callback)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
-  self->chooser = gtk_file_chooser_native_new (title, GTK_WINDOW (root), action, accept, NULL);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
+  tl_chooser_new (&self->chooser, GTK_WIDGET (self), title, action, accept);
   g_signal_connect_object (self->chooser, "response", callback, self, 0);
   return self->chooser;
 }
@@ -295,13 +290,9 @@ static void
 save_chosen (TlPicturesPage *self, GtkNativeDialog *dialog, int response, SaveFunc save,
              const char *ending)
 {
-  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
-                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
-                               : NULL;
-  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, NULL);
   g_autofree char *whole = NULL;
 
-  g_clear_object (&self->chooser);
   if (path == NULL)
     return;
   whole = g_str_has_suffix (path, ending) || g_str_has_suffix (path, ".json")
@@ -362,13 +353,9 @@ save_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 on_originals_chosen (GtkNativeDialog *dialog, int response, TlPicturesPage *self)
 {
-  g_autoptr (GFile) folder = response == GTK_RESPONSE_ACCEPT
-                                 ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
-                                 : NULL;
-  g_autofree char *path = folder == NULL ? NULL : g_file_get_path (folder);
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, NULL);
   g_autoptr (GError) error = NULL;
 
-  g_clear_object (&self->chooser);
   if (path != NULL)
     tl_pictures_page_save_originals (self, path, &error);
   tell (self, error);

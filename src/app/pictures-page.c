@@ -4,6 +4,7 @@
  */
 #include "app/pictures-page-private.h"
 
+#include "app/chooser.h"
 #include "app/labelled.h"
 
 #include <glib/gi18n.h>
@@ -306,9 +307,7 @@ tl_pictures_page_dispose (GObject *object)
 
   g_clear_handle_id (&self->folding, g_source_remove);
   g_clear_handle_id (&self->focusing, g_source_remove);
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
+  tl_chooser_close (&self->chooser);
   gtk_widget_dispose_template (GTK_WIDGET (self), TL_TYPE_PICTURES_PAGE);
   tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->inspector);

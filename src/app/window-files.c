@@ -4,6 +4,7 @@
  */
 #include "app/window-private.h"
 
+#include "app/chooser.h"
 #include "joint/joint-file.h"
 
 #include <glib/gi18n.h>
@@ -234,42 +235,22 @@ tl_window_check_stale (TlWindow *self)
                           _ ("The file was changed by somebody else since it was opened here."));
 }
 
-/* --- choosers: everything but ACCEPT is a cancel --- */
+/* --- choosers --- */
 static GtkFileChooserNative *
 new_chooser (TlWindow *self, const char *title, GtkFileChooserAction action, const char *accept,
              const char *pattern, const char *kind)
 {
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  GtkFileChooserNative *chooser =
+      tl_chooser_new (&self->chooser, GTK_WIDGET (self), title, action, accept);
 
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
-  self->chooser = gtk_file_chooser_native_new (title, GTK_WINDOW (self), action, accept, NULL);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
-  gtk_file_filter_add_pattern (filter, pattern);
-  gtk_file_filter_set_name (filter, kind);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
-  return self->chooser;
-}
-
-static char *
-take_path (TlWindow *self, int response, const char *suffix)
-{
-  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
-                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (self->chooser))
-                               : NULL;
-  g_autofree char *path = file == NULL ? NULL : g_file_get_path (file);
-
-  g_clear_object (&self->chooser);
-  if (path != NULL && suffix != NULL && !g_str_has_suffix (path, suffix))
-    return g_strconcat (path, suffix, NULL);
-  return g_steal_pointer (&path);
+  tl_chooser_add_kind (chooser, pattern, kind);
+  return chooser;
 }
 
 static void
 on_open_chosen (GtkNativeDialog *dialog, int response, TlWindow *self)
 {
-  g_autofree char *path = take_path (self, response, NULL);
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, NULL);
 
   if (path != NULL)
     tl_window_ask_then (self, TL_NEXT_OPEN, path, NULL);
@@ -278,7 +259,7 @@ on_open_chosen (GtkNativeDialog *dialog, int response, TlWindow *self)
 static void
 on_save_chosen (GtkNativeDialog *dialog, int response, TlWindow *self)
 {
-  g_autofree char *path = take_path (self, response, ".tinlap");
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, ".tinlap");
 
   if (path == NULL)
     self->next = TL_NEXT_NOTHING;
@@ -289,7 +270,7 @@ on_save_chosen (GtkNativeDialog *dialog, int response, TlWindow *self)
 static void
 on_export_chosen (GtkNativeDialog *dialog, int response, TlWindow *self)
 {
-  g_autofree char *path = take_path (self, response, ".pdf");
+  g_autofree char *path = tl_chooser_take_path (&self->chooser, response, ".pdf");
 
   if (path != NULL)
     tl_window_export (self, path);

@@ -5,6 +5,7 @@
 #include "app/window-private.h"
 
 #include "app/actions.h"
+#include "app/chooser.h"
 #include "app/own-window.h"
 #include "app/status.h"
 
@@ -258,9 +259,7 @@ tl_window_dispose (GObject *object)
   g_clear_handle_id (&self->first_frame, g_source_remove);
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
+  tl_chooser_close (&self->chooser);
   if (self->own_window != NULL)
     gtk_window_destroy (GTK_WINDOW (self->own_window));
   self->own_window = NULL;
