@@ -6,9 +6,6 @@
 #include "base/quantity.h"
 #include <string.h>
 
-const char *const tl_yes_no_words[] = { "no", "yes", NULL };
-const char *const tl_metal_words[] = { "copper", "aluminium", NULL };
-
 /* Subjects in the order in which `calc --list` and the handbook show them. */
 static const TlFormula *const subjects[] = {
   tl_galvanic_formulas, tl_constriction_formulas, tl_fastening_formulas, tl_spring_formulas,
@@ -88,13 +85,6 @@ tl_formula_all (guint *count)
   if (count != NULL)
     *count = all->count;
   return (const TlFormula *const *) all->in_order;
-}
-
-gboolean
-tl_formula_refuse (GError **error, const char *message)
-{
-  g_set_error_literal (error, TL_ERROR, TL_ERROR_RANGE, message);
-  return FALSE;
 }
 
 const char *
