@@ -84,10 +84,8 @@ TlStock *tl_stock_new_empty (void) G_GNUC_WARN_UNUSED_RESULT;
 /* @below in its order with the rows of @over in the place of those of the same id, then what is new; @by_id gets
  * the rows of @over. Rows open with their id. */
 void     tl_stock_merge (GPtrArray *merged, GHashTable *by_id, const GPtrArray *below, const GPtrArray *over);
-/* The lists of an overlay (overlay.c): rows of the document in the place of those below. (transfer full) */
-GPtrArray *tl_stock_merge_materials (const TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
-GPtrArray *tl_stock_merge_parts (const TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
-GPtrArray *tl_stock_merge_tables (TlStock *over) G_GNUC_WARN_UNUSED_RESULT;
+/* Enters rows, which open with their id; a later one counts. */
+void     tl_stock_index_rows (GHashTable *by_id, const GPtrArray *rows);
 /* Enters the rows of table "thresholds" (array of TlTableRow) under their practice and id. */
 void     tl_stock_index_thresholds (TlStock *self, const GPtrArray *rows);
 
