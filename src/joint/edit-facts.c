@@ -9,46 +9,6 @@
 
 /* --- facts --- */
 
-static gboolean
-check_texts (const TlFact *fact, GError **error)
-{
-  const char *texts[] = { fact->word, fact->source, fact->note };
-
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    if (texts[i] != NULL && !tl_text_is_storable (texts[i]))
-      {
-        g_set_error (error, TL_ERROR, TL_ERROR_PARSE,
-                     _ ("A text of “%s” holds bytes that a file cannot; it must be UTF-8 without "
-                        "control characters."),
-                     tl_field_info (fact->field)->key);
-        return FALSE;
-      }
-  return TRUE;
-}
-
-static gboolean
-check_fact (const TlFact *fact, GError **error)
-{
-  if (!tl_fact_check (fact, error) || !check_texts (fact, error))
-    return FALSE;
-  if (tl_known_by_person (fact->known_by))
-    return TRUE;
-  g_set_error (error, TL_ERROR, TL_ERROR_NAME,
-               _ ("“%s” of a joint cannot be known by “%s”; it must be one of: stated, measured, "
-                  "marking, stock, assumed."),
-               tl_field_info (fact->field)->key, tl_known_by_to_word (fact->known_by));
-  return FALSE;
-}
-
-gboolean
-tl_edit_check_facts (const TlFacts *facts, GError **error)
-{
-  for (guint i = 0; facts != NULL && i < tl_facts_count (facts); i++)
-    if (!check_fact (tl_facts_at (facts, i), error))
-      return FALSE;
-  return TRUE;
-}
-
 /* The set of facts of @owner in @fork, to be replaced; %NULL with @error if there is no such owner.
  */
 static TlFacts **
@@ -80,7 +40,7 @@ tl_edit_set_fact (const TlJoint *joint, const char *owner, const TlFact *fact, G
   TlFacts        **facts = facts_of (fork, owner, &path, error);
   if (facts == NULL)
     return NULL;
-  if (!check_fact (fact, error))
+  if (!tl_edit_check_fact (fact, error))
     {
       g_prefix_error (error, "%s: ", owner);
       return NULL;

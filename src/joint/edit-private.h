@@ -21,6 +21,7 @@ gboolean tl_edit_find (const TlJoint *joint, const char *id, guint *index, GErro
 void tl_edit_drop_kept (TlJoint *fork, const char *path);
 
 /* Checks facts that a person states; @facts may be %NULL. */
+gboolean tl_edit_check_fact (const TlFact *fact, GError **error);
 gboolean tl_edit_check_facts (const TlFacts *facts, GError **error);
 
 G_END_DECLS

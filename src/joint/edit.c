@@ -11,56 +11,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-TlJoint *
-tl_edit_finish (TlJoint *fork, GError **error)
-{
-  if (tl_joint_check (fork, NULL, error))
-    return fork;
-  tl_joint_unref (fork);
-  return NULL;
-}
-
-TlLeg *
-tl_edit_writable_leg (TlJoint *fork, guint index)
-{
-  gpointer *slot = &g_ptr_array_index (fork->legs, index);
-  TlLeg    *copy = tl_leg_copy (*slot);
-
-  tl_leg_unref (*slot);
-  *slot = copy;
-  return copy;
-}
-
-TlLayer *
-tl_edit_writable_layer (TlJoint *fork, guint index)
-{
-  gpointer *slot = &g_ptr_array_index (fork->layers, index);
-  TlLayer  *copy = tl_layer_copy (*slot);
-
-  tl_layer_unref (*slot);
-  *slot = copy;
-  return copy;
-}
-
-gboolean
-tl_edit_find (const TlJoint *joint, const char *id, guint *index, GError **error)
-{
-  if (tl_joint_find_member (joint, id, index))
-    return TRUE;
-  g_set_error (error, TL_ERROR, TL_ERROR_NAME,
-               _ ("There is no leg or layer “%s” in this joint; name one that is there."), id);
-  return FALSE;
-}
-
-void
-tl_edit_drop_kept (TlJoint *fork, const char *path)
-{
-  GHashTable *left = tl_kept_without (fork->kept, path);
-
-  g_clear_pointer (&fork->kept, g_hash_table_unref);
-  fork->kept = left;
-}
-
 /* --- seats of a fork --- */
 
 static void

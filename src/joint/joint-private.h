@@ -1,6 +1,6 @@
 /* joint-private.h: what the files of this room share: making joints, checking them, keeping what is unknown.
  *
- * Only edit.c, the reader and tests include it. A joint is writable from tl_joint_fork() or tl_joint_new()
+ * Only the edits, the reader and tests include it. A joint is writable from tl_joint_fork() or tl_joint_new()
  * until it is handed out.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -93,7 +93,7 @@ const TlKept *tl_kept_get (GHashTable *map, const char *path);
 /* A map without @path and what lies beneath it; (nullable) (transfer full) */
 GHashTable   *tl_kept_without (GHashTable *map, const char *path) G_GNUC_WARN_UNUSED_RESULT;
 
-/* --- reading, for joint-file.c --- */
+/* --- reading, for joint-read.c --- */
 TlJoint *tl_joint_from_document (const TlXmlDocument *document,
                                  GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 

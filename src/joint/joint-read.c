@@ -27,8 +27,6 @@ static const char *const only_leg[] = { "leg", NULL };
 static const char *const only_layer[] = { "layer", NULL };
 static const char *const only_act[] = { "act", NULL };
 static const char *const only_variant[] = { "variant", NULL };
-const char *const        tl_read_only_facts[] = { "fact", NULL };
-const char *const        tl_read_nothing[] = { NULL };
 
 #define ROOT_SECTIONS 7 /* of root_children that this version reads; the rest is reserved */
 
@@ -500,4 +498,12 @@ tl_joint_from_document (const TlXmlDocument *document, GError **error)
             && read_sections (&reader, document->root, root_children, joint);
   g_clear_pointer (&reader.kept, g_hash_table_unref);
   return is_read ? g_steal_pointer (&joint) : NULL;
+}
+
+TlJoint *
+tl_joint_parse (const char *data, gsize length, const char *file, GError **error)
+{
+  g_autoptr (TlXmlDocument) document = tl_xml_parse (data, length, file, &tl_xml_caps_joint, error);
+
+  return document != NULL ? tl_joint_from_document (document, error) : NULL;
 }

@@ -251,20 +251,6 @@ tl_joint_unref (TlJoint *self)
   g_free (self);
 }
 
-gboolean
-tl_joint_equal (const TlJoint *a, const TlJoint *b)
-{
-  if (a == b)
-    return TRUE;
-
-  /* The file is the measure: what it does not hold does not count. */
-  gsize            a_length, b_length;
-  g_autofree char *a_text = tl_joint_to_text (a, &a_length);
-  g_autofree char *b_text = tl_joint_to_text (b, &b_length);
-
-  return a_length == b_length && memcmp (a_text, b_text, a_length) == 0;
-}
-
 /* --- looking up --- */
 
 const TlLeg *

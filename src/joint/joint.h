@@ -77,7 +77,7 @@ typedef struct
   TlJoint *joint;
 } TlVariant;
 
-/* All fields are read-only for everybody but edit.c and joint-file.c. */
+/* All fields are read-only for everybody but the edits and joint-read.c. */
 struct _TlJoint
 {
   /*< private >*/

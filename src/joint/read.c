@@ -10,6 +10,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+const char *const tl_read_only_facts[] = { "fact", NULL };
+const char *const tl_read_nothing[] = { NULL };
+
 gboolean
 tl_read_fail (TlJointReader *reader, const TlXmlNode *node, int code, const char *format, ...)
 {
