@@ -305,45 +305,6 @@ tl_assembly_unref (TlAssembly *self)
   g_free (self);
 }
 
-const TlBody *
-tl_assembly_body (const TlAssembly *self, guint index)
-{
-  g_return_val_if_fail (self != NULL && index < self->bodies->len, NULL);
-
-  return self->bodies->pdata[index];
-}
-
-const TlBody *
-tl_assembly_find_body (const TlAssembly *self, const char *owner, TlBodyRole role, guint *index)
-{
-  g_return_val_if_fail (self != NULL && owner != NULL, NULL);
-
-  for (guint i = 0; i < self->bodies->len; i++)
-    {
-      const TlBody *body = self->bodies->pdata[i];
-
-      if (body->role == role && strcmp (body->owner, owner) == 0)
-        {
-          if (index != NULL)
-            *index = i;
-          return body;
-        }
-    }
-  return NULL;
-}
-
-const char *
-tl_contact_kind_word (TlContactKind kind)
-{
-  static const char *const words[] = { [TL_CONTACT_PRESSED] = "pressed",
-                                       [TL_CONTACT_TOUCHING] = "touching",
-                                       [TL_CONTACT_MAY_BRIDGE] = "may-bridge" };
-
-  g_return_val_if_fail (kind < G_N_ELEMENTS (words), NULL);
-
-  return words[kind];
-}
-
 double
 tl_assembly_stack_thickness_mm (const TlAssembly *self, const char *owner)
 {

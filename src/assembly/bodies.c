@@ -216,3 +216,30 @@ tl_assembly_has_compound_on (const TlAssembly *self, const char *owner)
 {
   return tl_assembly_layer_on (self, owner, TL_PART_COMPOUND) != NULL;
 }
+
+const TlBody *
+tl_assembly_body (const TlAssembly *self, guint index)
+{
+  g_return_val_if_fail (self != NULL && index < self->bodies->len, NULL);
+
+  return self->bodies->pdata[index];
+}
+
+const TlBody *
+tl_assembly_find_body (const TlAssembly *self, const char *owner, TlBodyRole role, guint *index)
+{
+  g_return_val_if_fail (self != NULL && owner != NULL, NULL);
+
+  for (guint i = 0; i < self->bodies->len; i++)
+    {
+      const TlBody *body = self->bodies->pdata[i];
+
+      if (body->role == role && strcmp (body->owner, owner) == 0)
+        {
+          if (index != NULL)
+            *index = i;
+          return body;
+        }
+    }
+  return NULL;
+}

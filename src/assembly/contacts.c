@@ -126,3 +126,15 @@ tl_assembly_sort_contacts (TlAssembly *self)
 {
   g_array_sort (self->contacts, compare_contacts);
 }
+
+const char *
+tl_contact_kind_word (TlContactKind kind)
+{
+  static const char *const words[] = { [TL_CONTACT_PRESSED] = "pressed",
+                                       [TL_CONTACT_TOUCHING] = "touching",
+                                       [TL_CONTACT_MAY_BRIDGE] = "may-bridge" };
+
+  g_return_val_if_fail (kind < G_N_ELEMENTS (words), NULL);
+
+  return words[kind];
+}
