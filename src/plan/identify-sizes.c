@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+#define INSTRUMENTS "identify-instruments"
+
 static double
 section_of_diameter_mm2 (double diameter_mm)
 {
@@ -132,4 +134,15 @@ tl_identify_sizes (TlIdentity *self, const TlStock *stock)
     }
   g_array_sort (self->sizes, compare_sizes);
   drop_coarse (self->sizes);
+}
+
+double
+tl_identify_instrument (const TlStock *stock, const char *quantity, const char *column)
+{
+  const TlTable    *table = tl_stock_table (stock, INSTRUMENTS);
+  const TlTableRow *row =
+      table != NULL ? tl_stock_row (stock, INSTRUMENTS, NULL, quantity, NULL) : NULL;
+  double value;
+
+  return row != NULL && tl_table_number (table, row, column, &value) ? value : 0.0;
 }

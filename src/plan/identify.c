@@ -10,7 +10,6 @@
 
 #define METALS "identify-metals"
 #define YEARS "identify-years"
-#define INSTRUMENTS "identify-instruments"
 
 static const struct
 {
@@ -170,17 +169,6 @@ check_sighting (const TlSighting *sighting, const TlStock *stock, GError **error
   return check_word ("surface", sighting->surface, surface_words, error)
          && check_word ("cut", sighting->cut, cut_words, error)
          && check_word ("practice", sighting->practice, tl_stock_practices (stock), error);
-}
-
-double
-tl_identify_instrument (const TlStock *stock, const char *quantity, const char *column)
-{
-  const TlTable    *table = tl_stock_table (stock, INSTRUMENTS);
-  const TlTableRow *row =
-      table != NULL ? tl_stock_row (stock, INSTRUMENTS, NULL, quantity, NULL) : NULL;
-  double value;
-
-  return row != NULL && tl_table_number (table, row, column, &value) ? value : 0.0;
 }
 
 static TlRange

@@ -22,7 +22,10 @@ typedef struct
   guint             n_holds;
 } TlPlanner;
 
-/* --- steps.c --- */
+/* --- planner.c --- */
+void tl_step_line_free (gpointer line);
+/* Takes @value. */
+void tl_step_add_line (GPtrArray *lines, gint mark, const char *label, char *value);
 
 /* Numbered step or lettered hold at the end of the sheet; both texts are taken. (transfer none) */
 TlStep *tl_planner_step (TlPlanner *self, const char *id, char *text);
