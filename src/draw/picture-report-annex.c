@@ -11,14 +11,6 @@
 
 #include <string.h>
 
-static const char *text (const TlPictureReport *self, const char *msgid) G_GNUC_FORMAT (2);
-
-static const char *
-text (const TlPictureReport *self, const char *msgid)
-{
-  return tl_language_text (self->language, msgid);
-}
-
 /* Columns; the last only where there is a force. */
 static const TlAgeingOutput order[] = { TL_AGEING_RESISTANCE, TL_AGEING_GROWTH, TL_AGEING_HOT,
                                         TL_AGEING_FORCE };
@@ -27,7 +19,7 @@ static void
 add_year (TlPictureReport *self, const TlAgeing *ageing, const double *widths, double year)
 {
   g_autofree char *when = year > 0.0 ? tl_quantity_format (year, "y", self->language)
-                                     : g_strdup (text (self, TL_N_ ("new")));
+                                     : g_strdup (tl_report_text (self, TL_N_ ("new")));
   char            *told[G_N_ELEMENTS (order)] = { NULL };
   const char      *cells[] = { when, "–", "–", "–", "–" };
 
@@ -73,9 +65,10 @@ add_readings (TlPictureReport *self)
         continue;
       value = tl_reading_text (reading, self->language);
       line = g_strdup_printf (
-          text (self, TL_N_ ("The joint was read as %s. The forecast starts from the resistance "
-                             "that is reckoned for it when new, not from that reading; where the "
-                             "two differ, the reading counts and the years below do not.")),
+          tl_report_text (
+              self, TL_N_ ("The joint was read as %s. The forecast starts from the resistance "
+                           "that is reckoned for it when new, not from that reading; where the "
+                           "two differ, the reading counts and the years below do not.")),
           value);
       tl_report_add (self, TL_REPORT_TEXT, line);
     }
@@ -86,20 +79,22 @@ static void
 add_look (TlPictureReport *self, const TlAgeing *ageing)
 {
   g_autofree char *look = tl_ageing_look_text (ageing, self->language);
-  g_autofree char *line = g_strdup_printf ("%s: %s. %s", text (self, TL_N_ ("Look again")),
-                                           text (self, tl_ageing_look_title (ageing->look)), look);
+  g_autofree char *line =
+      g_strdup_printf ("%s: %s. %s", tl_report_text (self, TL_N_ ("Look again")),
+                       tl_report_text (self, tl_ageing_look_title (ageing->look)), look);
   g_autofree char *limit = NULL, *sentence = NULL;
 
   tl_report_add (self, TL_REPORT_TEXT, line);
   /* An Unsafe joint may well have a calm forecast. */
-  tl_report_add (self, TL_REPORT_TEXT,
-                 text (self, TL_N_ ("Corrosion, damage and what is marked in the pictures are not "
-                                    "in it: the action and the day of a finding go before it.")));
+  tl_report_add (
+      self, TL_REPORT_TEXT,
+      tl_report_text (self, TL_N_ ("Corrosion, damage and what is marked in the pictures are not "
+                                   "in it: the action and the day of a finding go before it.")));
   if (!ageing->has_limit)
     return;
   limit = tl_quantity_format (ageing->limit_C, "degC", self->language);
-  sentence =
-      g_strdup_printf (text (self, TL_N_ ("Limit of what touches the hot metal: %s.")), limit);
+  sentence = g_strdup_printf (
+      tl_report_text (self, TL_N_ ("Limit of what touches the hot metal: %s.")), limit);
   tl_report_add (self, TL_REPORT_TEXT, sentence);
 }
 
@@ -115,27 +110,31 @@ tl_picture_report_annex (TlPictureReport *self)
       ->on_new_page = TRUE;
   tl_report_add_first (
       self, TL_REPORT_TEXT,
-      text (self, TL_N_ ("This annex is reckoned by the program from the design and the found "
-                         "values. It shows nothing of what was seen or measured, no finding above "
-                         "rests on it, and the signature does not cover it.")));
+      tl_report_text (
+          self, TL_N_ ("This annex is reckoned by the program from the design and the found "
+                       "values. It shows nothing of what was seen or measured, no finding above "
+                       "rests on it, and the signature does not cover it.")));
   if (ageing == NULL || !ageing->is_computed)
     {
       reason = ageing != NULL ? tl_ageing_reason_text (ageing, verdict->assembly, self->language)
                               : g_strdup ("");
-      basis = g_strdup_printf (text (self, TL_N_ ("No forecast was computed. %s")), reason);
+      basis =
+          g_strdup_printf (tl_report_text (self, TL_N_ ("No forecast was computed. %s")), reason);
       tl_report_add (self, TL_REPORT_TEXT, basis);
       return;
     }
-  tl_report_add (self, TL_REPORT_TEXT,
-                 is_found ? text (self, TL_N_ ("Of the joint as found: found values in place of "
-                                               "the design's, all else as designed."))
-                          : text (self, TL_N_ ("Of the joint as designed: nothing was measured "
-                                               "that the design names.")));
+  tl_report_add (
+      self, TL_REPORT_TEXT,
+      is_found ? tl_report_text (self, TL_N_ ("Of the joint as found: found values in place of "
+                                              "the design's, all else as designed."))
+               : tl_report_text (self, TL_N_ ("Of the joint as designed: nothing was measured "
+                                              "that the design names.")));
   basis = tl_ageing_basis_text (ageing, self->language);
   tl_report_add (self, TL_REPORT_TEXT, basis);
-  tl_report_add (self, TL_REPORT_TEXT,
-                 text (self, TL_N_ ("Each figure is the middle of the samples, in brackets the 5 "
-                                    "and 95 % of them.")));
+  tl_report_add (
+      self, TL_REPORT_TEXT,
+      tl_report_text (self, TL_N_ ("Each figure is the middle of the samples, in brackets the 5 "
+                                   "and 95 % of them.")));
   add_readings (self);
   add_bands (self, ageing);
   add_look (self, ageing);

@@ -14,14 +14,6 @@
 #define CELL_GAP 2.0
 #define MARK 5.0
 
-static const char *text (const TlPictureReport *self, const char *msgid) G_GNUC_FORMAT (2);
-
-static const char *
-text (const TlPictureReport *self, const char *msgid)
-{
-  return tl_language_text (self->language, msgid);
-}
-
 double
 tl_picture_report_top (const TlPictureReport *self)
 {
@@ -41,17 +33,17 @@ tl_picture_report_frame (const TlPictureReport *self, cairo_t *cr, guint page)
                foot = self->height - TL_SHEET_BOTTOM;
   g_autofree char *hash = g_strndup (tl_inspections_last_link (self->inspections), 16);
   g_autofree char *pages =
-      g_strdup_printf (text (self, TL_N_ ("page %u of %u")), page + 1, self->n_pages);
+      g_strdup_printf (tl_report_text (self, TL_N_ ("page %u of %u")), page + 1, self->n_pages);
   g_autofree char *number =
-      g_strdup_printf (text (self, TL_N_ ("Report %s, revision %u")),
+      g_strdup_printf (tl_report_text (self, TL_N_ ("Report %s, revision %u")),
                        *self->inspection->number != '\0' ? self->inspection->number : "–",
                        self->inspection->revision);
   g_autofree char *chain =
-      g_strdup_printf (text (self, TL_N_ ("chain of entries up to %s…")), hash);
+      g_strdup_printf (tl_report_text (self, TL_N_ ("chain of entries up to %s…")), hash);
 
   tl_pen_begin (cr, page == 0 ? "H1" : "P");
-  tl_pen_fitted (cr, text (self, TL_N_ ("Inspection of a joint")), x, TL_SHEET_TOP + 5.0, 110.0,
-                 TL_SIZE_NAME, TRUE);
+  tl_pen_fitted (cr, tl_report_text (self, TL_N_ ("Inspection of a joint")), x, TL_SHEET_TOP + 5.0,
+                 110.0, TL_SIZE_NAME, TRUE);
   tl_pen_end (cr, page == 0 ? "H1" : "P");
   tl_pen_begin (cr, "P");
   tl_pen_text (cr, number, right, TL_SHEET_TOP + 5.0, TL_SIZE_TABLE, TRUE, 1.0);
@@ -60,7 +52,9 @@ tl_picture_report_frame (const TlPictureReport *self, cairo_t *cr, guint page)
   tl_pen_line (cr, x, TL_SHEET_TOP + 12.5, right, TL_SHEET_TOP + 12.5, 0.5);
   tl_pen_line (cr, x, foot - 6.5, right, foot - 6.5, 0.35);
   tl_pen_fitted (
-      cr, text (self, TL_N_ ("This joint only. The local code and a licensed inspection decide.")),
+      cr,
+      tl_report_text (self,
+                      TL_N_ ("This joint only. The local code and a licensed inspection decide.")),
       x, foot - 2.6, 120.0, TL_SIZE_LABEL, FALSE);
   tl_pen_text (cr, chain, right, foot - 2.6, TL_SIZE_LABEL, FALSE, 1.0);
   tl_pen_end (cr, "P");
@@ -169,8 +163,8 @@ verdicts (const TlPictureReport *self, cairo_t *cr, const TlReportBlock *block, 
     {
       double x = TL_SHEET_LEFT + i * half + 3.0;
 
-      tl_pen_text (cr, text (self, i == 0 ? TL_N_ ("as designed") : TL_N_ ("as found")), x, y + 4.6,
-                   TL_SIZE_LABEL, FALSE, 0.0);
+      tl_pen_text (cr, tl_report_text (self, i == 0 ? TL_N_ ("as designed") : TL_N_ ("as found")),
+                   x, y + 4.6, TL_SIZE_LABEL, FALSE, 0.0);
       tl_pen_fitted (cr, block->cells[i], x, y + 10.2, half - 6.0, TL_SIZE_HEAD, TRUE);
     }
   tl_pen_end (cr, "P");
@@ -192,7 +186,7 @@ signature (const TlPictureReport *self, cairo_t *cr, double y)
 
       tl_pen_line (cr, x, y + 17.0, x + third - 5.0, y + 17.0, 0.35);
       tl_pen_begin (cr, "P");
-      tl_pen_text (cr, text (self, labels[i]), x, y + 21.0, TL_SIZE_LABEL, FALSE, 0.0);
+      tl_pen_text (cr, tl_report_text (self, labels[i]), x, y + 21.0, TL_SIZE_LABEL, FALSE, 0.0);
       tl_pen_end (cr, "P");
     }
   return 26.0;

@@ -10,85 +10,7 @@
 
 #include <string.h>
 
-#define MOST_LETTERS 1200 /* of one field: paper has an end */
-
-static const char *text (const TlPictureReport *self, const char *msgid) G_GNUC_FORMAT (2);
-
-static const char *
-text (const TlPictureReport *self, const char *msgid)
-{
-  return tl_language_text (self->language, msgid);
-}
-
 /* --- adding --- */
-
-TlReportBlock *
-tl_report_add (TlPictureReport *self, TlReportKind kind, const char *first)
-{
-  TlReportBlock block = { .kind = kind, .grade = -1, .n = 1 };
-
-  block.cells[0] = tl_pen_shorten (first, MOST_LETTERS);
-  g_array_append_val (self->blocks, block);
-  return &g_array_index (self->blocks, TlReportBlock, self->blocks->len - 1);
-}
-
-TlReportBlock *
-tl_report_add_heading (TlPictureReport *self, const char *msgid)
-{
-  return tl_report_add (self, TL_REPORT_HEADING, text (self, msgid));
-}
-
-TlReportBlock *
-tl_report_add_first (TlPictureReport *self, TlReportKind kind, const char *first)
-{
-  TlReportBlock *block = tl_report_add (self, kind, first);
-  guint          n = self->blocks->len;
-
-  block->keep =
-      n > 1 && g_array_index (self->blocks, TlReportBlock, n - 2).kind == TL_REPORT_HEADING;
-  return block;
-}
-
-static void
-add_pair (TlPictureReport *self, const char *label, const char *value)
-{
-  TlReportBlock *block = tl_report_add_first (self, TL_REPORT_PAIR, text (self, label));
-
-  block->cells[1] =
-      tl_pen_shorten (*value != '\0' ? value : text (self, TL_N_ ("not stated")), MOST_LETTERS);
-  block->n = 2;
-}
-
-TlReportBlock *
-tl_report_add_row (TlPictureReport *self, TlReportKind kind, const double *widths,
-                   const char *const *cells)
-{
-  TlReportBlock *block = tl_report_add_first (self, kind, cells[0]);
-  guint          n = self->blocks->len;
-
-  block->n = 0;
-  for (guint i = 0; widths[i] > 0.0; i++)
-    {
-      if (i > 0)
-        block->cells[i] = tl_pen_shorten (cells[i], MOST_LETTERS);
-      block->widths[i] = widths[i];
-      block->n++;
-    }
-  block->keep =
-      block->keep
-      || (n > 1 && g_array_index (self->blocks, TlReportBlock, n - 2).kind == TL_REPORT_HEAD_ROW);
-  return block;
-}
-
-void
-tl_report_add_head (TlPictureReport *self, const double *widths, const char *const *msgids)
-{
-  const char *cells[TL_REPORT_MOST_CELLS];
-
-  for (guint i = 0; widths[i] > 0.0; i++)
-    cells[i] = text (self, msgids[i]);
-  tl_report_add_row (self, TL_REPORT_HEAD_ROW, widths, cells);
-}
 
 /* "IEC 60364-6, edition, clause (seen)"; "" for none. (transfer full) */
 static char *
@@ -105,31 +27,33 @@ static void
 compose_occasion (TlPictureReport *self)
 {
   const TlInspection *i = self->inspection;
-  g_autofree char    *program = g_strdup_printf (
-         "Tinlap %s, %s %s", TL_VERSION, text (self, TL_N_ ("data")), tl_stock_version (self->stock));
+  g_autofree char    *program =
+      g_strdup_printf ("Tinlap %s, %s %s", TL_VERSION, tl_report_text (self, TL_N_ ("data")),
+                       tl_stock_version (self->stock));
 
   tl_report_add (
       self, TL_REPORT_CAUTION,
-      text (self,
-            TL_N_ ("Isolate, prove dead and lock off before anyone reaches in. A picture shows "
-                   "what can be seen and never that a joint is "
-                   "sound: wrong die, missing compound and low torque leave nothing to see.")));
+      tl_report_text (
+          self, TL_N_ ("Isolate, prove dead and lock off before anyone reaches in. A picture shows "
+                       "what can be seen and never that a joint is "
+                       "sound: wrong die, missing compound and low torque leave nothing to see.")));
   tl_report_add_heading (self, TL_N_ ("Occasion"));
-  add_pair (self, TL_N_ ("Purpose and question"), i->purpose);
-  add_pair (self, TL_N_ ("Joint, place"),
-            *self->joint->place != '\0' ? self->joint->place : self->joint->name);
-  add_pair (self, TL_N_ ("Date and time, zone"), i->begun);
-  add_pair (self, TL_N_ ("Printed"), self->date != NULL ? self->date : "");
-  add_pair (self, TL_N_ ("Present"), i->present);
-  add_pair (self, TL_N_ ("Author"), i->author);
-  add_pair (self, TL_N_ ("Qualification"), i->qualification);
-  add_pair (self, TL_N_ ("Not inspected, not reachable"), i->not_inspected);
-  add_pair (self, TL_N_ ("Assumptions"), i->assumptions);
-  add_pair (self, TL_N_ ("Decision rule"),
-            text (self, TL_N_ ("U is the expanded uncertainty, k = 2 (about 95 %). Within or "
-                               "beyond a limit only with the whole of value ± U; "
-                               "else undecided.")));
-  add_pair (self, TL_N_ ("Program"), program);
+  tl_report_add_pair (self, TL_N_ ("Purpose and question"), i->purpose);
+  tl_report_add_pair (self, TL_N_ ("Joint, place"),
+                      *self->joint->place != '\0' ? self->joint->place : self->joint->name);
+  tl_report_add_pair (self, TL_N_ ("Date and time, zone"), i->begun);
+  tl_report_add_pair (self, TL_N_ ("Printed"), self->date != NULL ? self->date : "");
+  tl_report_add_pair (self, TL_N_ ("Present"), i->present);
+  tl_report_add_pair (self, TL_N_ ("Author"), i->author);
+  tl_report_add_pair (self, TL_N_ ("Qualification"), i->qualification);
+  tl_report_add_pair (self, TL_N_ ("Not inspected, not reachable"), i->not_inspected);
+  tl_report_add_pair (self, TL_N_ ("Assumptions"), i->assumptions);
+  tl_report_add_pair (
+      self, TL_N_ ("Decision rule"),
+      tl_report_text (self, TL_N_ ("U is the expanded uncertainty, k = 2 (about 95 %). Within or "
+                                   "beyond a limit only with the whole of value ± U; "
+                                   "else undecided.")));
+  tl_report_add_pair (self, TL_N_ ("Program"), program);
 }
 
 /* The word of a verdict, with what it lacks. */
@@ -140,11 +64,12 @@ compose_verdicts (TlPictureReport *self)
 
   tl_report_add_heading (self, TL_N_ ("As designed beside as found"));
   block = tl_report_add_first (self, TL_REPORT_VERDICTS,
-                               text (self, tl_verdict_word (self->as_found->designed)));
-  block->cells[1] = g_strdup (
-      self->as_found->found != NULL
-          ? text (self, tl_verdict_word (self->as_found->found))
-          : text (self, TL_N_ ("not computed: nothing was measured that the design names")));
+                               tl_report_text (self, tl_verdict_word (self->as_found->designed)));
+  block->cells[1] =
+      g_strdup (self->as_found->found != NULL
+                    ? tl_report_text (self, tl_verdict_word (self->as_found->found))
+                    : tl_report_text (
+                        self, TL_N_ ("not computed: nothing was measured that the design names")));
 }
 
 /* What is worse than Watch as found; the same sentence of two ends once. */
@@ -163,9 +88,9 @@ compose_found_findings (TlPictureReport *self)
       sentence = tl_wording_finding (self->as_found->found, finding, self->language);
       if (!g_hash_table_contains (said, sentence))
         {
-          g_autofree char *line =
-              g_strdup_printf ("%s: %s. %s", text (self, TL_N_ ("as found")),
-                               text (self, tl_severity_word (finding->severity)), sentence);
+          g_autofree char *line = g_strdup_printf (
+              "%s: %s. %s", tl_report_text (self, TL_N_ ("as found")),
+              tl_report_text (self, tl_severity_word (finding->severity)), sentence);
 
           tl_report_add (self, TL_REPORT_TEXT, line);
         }
@@ -189,13 +114,14 @@ compose_found (TlPictureReport *self)
           tl_owner_text (self->as_found->designed, row->found->owner, self->stock, self->language);
       g_autofree char *design = tl_found_row_design_text (row, self->stock, self->language);
       g_autofree char *value = tl_found_row_value_text (row, self->stock, self->language);
-      g_autofree char *what =
-          g_strdup_printf ("%s: %s", owner,
-                           row->field < TL_N_FIELDS ? text (self, tl_field_info (row->field)->label)
-                                                    : row->found->field);
+      g_autofree char *what = g_strdup_printf (
+          "%s: %s", owner,
+          row->field < TL_N_FIELDS ? tl_report_text (self, tl_field_info (row->field)->label)
+                                   : row->found->field);
       const char *cells[] = { what, design, value,
-                              row->error != NULL ? row->error
-                                                 : text (self, tl_decision_word (row->decision)) };
+                              row->error != NULL
+                                  ? row->error
+                                  : tl_report_text (self, tl_decision_word (row->decision)) };
 
       tl_report_add_row (self, TL_REPORT_ROW, widths, cells);
     }
@@ -229,18 +155,22 @@ static char *
 photo_line (const TlPictureReport *self, const TlPhoto *photo, guint number)
 {
   g_autofree char *clock =
-      photo->has_clock
-          ? g_strdup_printf (text (self, TL_N_ ("camera clock off by %.0f s")), photo->clock_s)
-          : g_strdup (text (self, TL_N_ ("camera clock not checked")));
+      photo->has_clock ? g_strdup_printf (
+          tl_report_text (self, TL_N_ ("camera clock off by %.0f s")), photo->clock_s)
+                       : g_strdup (tl_report_text (self, TL_N_ ("camera clock not checked")));
   guint w, h;
 
   tl_photo_size (photo, &w, &h);
   return g_strdup_printf (
-      "%s %u: %s%s%s. %s, %u × %u px. %s %s%s, %s. %s", text (self, TL_N_ ("Picture")), number,
-      *photo->caption != '\0' ? photo->caption : photo->name, photo->is_rendered ? ". " : "",
-      photo->is_rendered ? text (self, TL_N_ ("Rendered by a program: no photograph")) : "",
-      text (self, tl_photo_kind_label (photo->kind)), w, h, text (self, TL_N_ ("Taken")),
-      *photo->taken != '\0' ? photo->taken : text (self, TL_N_ ("at a time that it does not say")),
+      "%s %u: %s%s%s. %s, %u × %u px. %s %s%s, %s. %s", tl_report_text (self, TL_N_ ("Picture")),
+      number, *photo->caption != '\0' ? photo->caption : photo->name,
+      photo->is_rendered ? ". " : "",
+      photo->is_rendered ? tl_report_text (self, TL_N_ ("Rendered by a program: no photograph"))
+                         : "",
+      tl_report_text (self, tl_photo_kind_label (photo->kind)), w, h,
+      tl_report_text (self, TL_N_ ("Taken")),
+      *photo->taken != '\0' ? photo->taken
+                            : tl_report_text (self, TL_N_ ("at a time that it does not say")),
       photo->zone, clock, *photo->camera != '\0' ? photo->camera : "");
 }
 
@@ -264,7 +194,8 @@ compose_pictures (TlPictureReport *self)
       if (g_ptr_array_index (self->surfaces, i) == NULL)
         tl_report_add (
             self, TL_REPORT_TEXT,
-            text (self, TL_N_ ("The original of this picture is missing or cannot be decoded.")))
+            tl_report_text (
+                self, TL_N_ ("The original of this picture is missing or cannot be decoded.")))
             ->keep = TRUE;
     }
 }
@@ -278,7 +209,8 @@ distance_text (const TlPictureReport *self, const TlMeasureResult *result)
   if (!result->is_distance_estimated)
     return g_strdup ("");
   distance = tl_quantity_format (result->distance_mm, "mm", self->language);
-  return g_strdup_printf (text (self, TL_N_ ("; camera about %s away by its own note")), distance);
+  return g_strdup_printf (tl_report_text (self, TL_N_ ("; camera about %s away by its own note")),
+                          distance);
 }
 
 static void
@@ -306,16 +238,17 @@ compose_measures (TlPictureReport *self)
 
       if (!tl_inspections_run (self->inspections, self->inspection, measure, &result, &error))
         {
-          value = g_strdup (text (self, TL_N_ ("not computed")));
+          value = g_strdup (tl_report_text (self, TL_N_ ("not computed")));
           word = error->message;
         }
       else
         {
           value = tl_measure_text (measure, &result, self->language);
-          word = text (self, tl_decision_word (tl_measure_decide (measure, &result)));
-          plane = !result.plane_assured ? text (self, TL_N_ ("plane not assured"))
-                  : result.is_outside ? text (self, TL_N_ ("outside the reference: trust it less"))
-                                      : text (self, TL_N_ ("plane stated"));
+          word = tl_report_text (self, tl_decision_word (tl_measure_decide (measure, &result)));
+          plane = !result.plane_assured ? tl_report_text (self, TL_N_ ("plane not assured"))
+                  : result.is_outside
+                      ? tl_report_text (self, TL_N_ ("outside the reference: trust it less"))
+                      : tl_report_text (self, TL_N_ ("plane stated"));
           distance = distance_text (self, &result);
         }
       reference = g_strdup_printf ("%s; %s%s", scale != NULL ? scale->what : "", plane,
@@ -334,7 +267,7 @@ compose_reading (TlPictureReport *self, const TlReading *reading, const double *
   g_autoptr (GArray) results = tl_reading_judge (reading, self->stock);
   g_autofree char *value = tl_reading_text (reading, self->language);
   g_autofree char *instrument =
-      g_strdup_printf ("%s\n%s %s %s", text (self, tl_reading_kind_label (reading->kind)),
+      g_strdup_printf ("%s\n%s %s %s", tl_report_text (self, tl_reading_kind_label (reading->kind)),
                        reading->instrument, reading->serial, reading->calibrated);
 
   for (guint i = 0; i < results->len; i++)
@@ -342,8 +275,8 @@ compose_reading (TlPictureReport *self, const TlReading *reading, const double *
       const TlReadingResult *result = &g_array_index (results, TlReadingResult, i);
       g_autofree char       *figure = tl_reading_result_text (result, self->language);
       g_autofree char       *source = citation (self, result->source, result->known_by);
-      g_autofree char       *says =
-          g_strdup_printf ("%s: %s", text (self, result->criterion), text (self, result->says));
+      g_autofree char *says = g_strdup_printf ("%s: %s", tl_report_text (self, result->criterion),
+                                               tl_report_text (self, result->says));
       const char *cells[] = { i == 0 ? instrument : "", i == 0 ? value : "", says, figure, source };
 
       tl_report_add_row (self, TL_REPORT_ROW, widths, cells)->grade =
@@ -404,8 +337,8 @@ compose_findings (TlPictureReport *self)
           *mark->tie != '\0'
                   ? tl_owner_text (self->as_found->designed, mark->tie, self->stock, self->language)
                   : g_strdup ("");
-      g_autofree char *number = g_strdup_printf ("%u %s\n%s", mark->number,
-                                                 text (self, tl_grade_label (mark->grade)), tie);
+      g_autofree char *number = g_strdup_printf (
+          "%u %s\n%s", mark->number, tl_report_text (self, tl_grade_label (mark->grade)), tie);
       g_autofree char *action = g_strdup_printf (
           "%s%s%s", mark->action, *mark->deadline != '\0' ? "\n" : "", mark->deadline);
       g_autofree char *source = citation (self, mark->source, known_by_of (self, mark));
@@ -418,8 +351,8 @@ compose_findings (TlPictureReport *self)
       if (measure != NULL
           && tl_inspections_run (self->inspections, self->inspection, measure, &result, NULL))
         measured = tl_measure_text (measure, &result, self->language);
-      seen = measured != NULL ? g_strdup_printf ("%s\n%s %s", mark->seen,
-                                                 text (self, TL_N_ ("measured")), measured)
+      seen = measured != NULL ? g_strdup_printf (
+                 "%s\n%s %s", mark->seen, tl_report_text (self, TL_N_ ("measured")), measured)
                               : g_strdup (mark->seen);
       {
         const char *cells[] = { number, seen, action, criterion };
@@ -447,8 +380,8 @@ compose_opinion (TlPictureReport *self)
 
       if (*mark->cause == '\0')
         continue;
-      line = g_strdup_printf (text (self, TL_N_ ("Mark %u is consistent with: %s")), mark->number,
-                              mark->cause);
+      line = g_strdup_printf (tl_report_text (self, TL_N_ ("Mark %u is consistent with: %s")),
+                              mark->number, mark->cause);
       tl_report_add_first (self, TL_REPORT_TEXT, line);
     }
   if (*self->inspection->conclusion != '\0')
@@ -472,7 +405,8 @@ compose_changes (TlPictureReport *self)
   for (guint i = 0; i < changes->len; i++)
     tl_report_add_first (self, TL_REPORT_TEXT, g_ptr_array_index (changes, i));
   if (changes->len == 0)
-    tl_report_add_first (self, TL_REPORT_TEXT, text (self, TL_N_ ("No change was noted.")));
+    tl_report_add_first (self, TL_REPORT_TEXT,
+                         tl_report_text (self, TL_N_ ("No change was noted.")));
 }
 
 static void
@@ -487,10 +421,10 @@ compose_custody (TlPictureReport *self)
   for (guint i = 0; i < self->inspections->photos->len; i++)
     {
       const TlPhoto   *photo = g_ptr_array_index (self->inspections->photos, i);
-      g_autofree char *line =
-          g_strdup_printf ("SHA-256 %s\n%s %s, %s", photo->sha256, text (self, TL_N_ ("imported")),
-                           photo->imported, photo->importer);
-      const char *cells[] = { photo->name, line };
+      g_autofree char *line = g_strdup_printf ("SHA-256 %s\n%s %s, %s", photo->sha256,
+                                               tl_report_text (self, TL_N_ ("imported")),
+                                               photo->imported, photo->importer);
+      const char      *cells[] = { photo->name, line };
 
       tl_report_add_row (self, TL_REPORT_ROW, widths, cells);
     }
@@ -503,10 +437,11 @@ compose_custody (TlPictureReport *self)
     }
   tl_report_add (
       self, TL_REPORT_TEXT,
-      text (self,
-            TL_N_ ("A hash shows that bytes are unchanged since it was taken; not that the scene "
-                   "was honest, nor when the picture was "
-                   "taken. What a camera writes into its files can be edited and is a claim.")));
+      tl_report_text (
+          self,
+          TL_N_ ("A hash shows that bytes are unchanged since it was taken; not that the scene "
+                 "was honest, nor when the picture was "
+                 "taken. What a camera writes into its files can be edited and is a claim.")));
 }
 
 void

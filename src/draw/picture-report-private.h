@@ -61,11 +61,14 @@ void   tl_picture_report_compose (TlPictureReport *self);
 void   tl_picture_report_annex (TlPictureReport *self);
 /* picture-report-words.c: a picture and what is marked in it in sentences, for who cannot see it; (transfer full) */
 char  *tl_picture_report_words (const TlPictureReport *self, guint index) G_GNUC_WARN_UNUSED_RESULT;
-/* Adding blocks: strings are copied. */
+/* picture-report-rows.c: adding blocks; strings are copied. */
+const char    *tl_report_text (const TlPictureReport *self, const char *msgid) G_GNUC_FORMAT (2);
 TlReportBlock *tl_report_add (TlPictureReport *self, TlReportKind kind, const char *first);
 /* The same; under a heading it stays with it. */
 TlReportBlock *tl_report_add_first (TlPictureReport *self, TlReportKind kind, const char *first);
 TlReportBlock *tl_report_add_heading (TlPictureReport *self, const char *msgid);
+/* @label is a msgid; an empty @value is "not stated". */
+void           tl_report_add_pair (TlPictureReport *self, const char *label, const char *value);
 /* @cells: as many as @widths, which end with 0 */
 TlReportBlock *tl_report_add_row (TlPictureReport *self, TlReportKind kind, const double *widths, const char *const *cells);
 /* Head of a table from msgids. */

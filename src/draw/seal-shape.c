@@ -10,7 +10,6 @@
 /* Steepest slope of a sleeve over a step (common practice, no source). */
 #define SLOPE_RATIO 0.55
 #define STEP_MM 0.2
-#define LEAST_WALL_MM 0.3
 #define ADHESIVE_MM 0.25
 /* The filling goes so far under the bodies that no seam is seen. */
 #define TUCKED_MM 0.15
@@ -22,16 +21,6 @@ typedef struct
   double *above, *below; /* heights over the axis, both positive outwards */
   double *under[2];      /* what lies under it, above and below */
 } Profile;
-
-double
-tl_seal_wall_mm (const TlDrawing *d, const TlBody *seal)
-{
-  double wall = d->assembly->seal.wall_mm;
-
-  return g_strcmp0 (seal->owner, d->assembly->seal.seal) == 0 && wall > 0.0
-             ? MAX (wall, LEAST_WALL_MM)
-             : LEAST_WALL_MM * 2.0;
-}
 
 gboolean
 tl_seal_has_adhesive (const TlDrawing *d, const TlBody *seal)

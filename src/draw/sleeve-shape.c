@@ -5,6 +5,7 @@
 #include "draw/drawing-private.h"
 
 /* Shoulder between a press and the round barrel. */
+#define LEAST_WALL_MM 0.3
 #define SHOULDER_MM 0.8
 /* Insulated lead drawn beyond what covers it. */
 #define LEAD_BEYOND_MM 5.0
@@ -244,6 +245,36 @@ tl_sleeve_squeezed_mm (const TlSleeveShape *shape, double x_mm, double across_mm
   pressed = inner * (fill >= FULL_RATIO ? 1.0 : sqrt (MAX (fill, 0.0)));
   pressed = ((across_mm - low) / (high - low) * 2.0 - 1.0) * pressed;
   return across_mm + share * (pressed - across_mm);
+}
+
+double
+tl_splice_end_half_mm (const TlDrawing *d)
+{
+  double half = 1.0;
+
+  for (guint i = 0; i < d->assembly->bodies->len; i++)
+    {
+      const TlBody *body = d->assembly->bodies->pdata[i];
+
+      for (guint k = 0; body->role != TL_BODY_INSULATION && k < body->solids->len; k++)
+        {
+          const TlSolid *s = &g_array_index (body->solids, TlSolid, k);
+
+          if (s->kind == TL_SOLID_TUBE)
+            half = MAX (half, hypot (s->u_mm, s->v_mm) + s->outer_mm / 2.0);
+        }
+    }
+  return half * 1.05;
+}
+
+double
+tl_seal_wall_mm (const TlDrawing *d, const TlBody *seal)
+{
+  double wall = d->assembly->seal.wall_mm;
+
+  return g_strcmp0 (seal->owner, d->assembly->seal.seal) == 0 && wall > 0.0
+             ? MAX (wall, LEAST_WALL_MM)
+             : LEAST_WALL_MM * 2.0;
 }
 
 static void

@@ -196,26 +196,6 @@ tl_terminal_end_view (TlDrawing *d, const TlTerminalShape *shape)
 
 /* --- splice --- */
 
-double
-tl_splice_end_half_mm (const TlDrawing *d)
-{
-  double half = 1.0;
-
-  for (guint i = 0; i < d->assembly->bodies->len; i++)
-    {
-      const TlBody *body = d->assembly->bodies->pdata[i];
-
-      for (guint k = 0; body->role != TL_BODY_INSULATION && k < body->solids->len; k++)
-        {
-          const TlSolid *s = &g_array_index (body->solids, TlSolid, k);
-
-          if (s->kind == TL_SOLID_TUBE)
-            half = MAX (half, hypot (s->u_mm, s->v_mm) + s->outer_mm / 2.0);
-        }
-    }
-  return half * 1.05;
-}
-
 void
 tl_splice_end_view (TlDrawing *d, double cut_mm)
 {
