@@ -13,7 +13,7 @@ contact_at (const TlAssembly *assembly, guint index)
 }
 
 static gboolean
-looks (const TlAssembly *assembly, const char *one, const char *two, TlLook a, TlLook b)
+are_of_looks (const TlAssembly *assembly, const char *one, const char *two, TlLook a, TlLook b)
 {
   return (tl_rule_is_look (assembly, one, a) && tl_rule_is_look (assembly, two, b))
          || (tl_rule_is_look (assembly, one, b) && tl_rule_is_look (assembly, two, a));
@@ -49,8 +49,8 @@ rule_unlike_direct (TlAssembly *assembly, TlFindings *findings)
 
       if (contact->kind == TL_CONTACT_MAY_BRIDGE || !contact->is_metallic || !a->is_leg
           || !b->is_leg
-          || !looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER,
-                     TL_LOOK_ALUMINIUM)
+          || !are_of_looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER,
+                            TL_LOOK_ALUMINIUM)
           || is_tested (assembly, sleeve_of (assembly))
           || !tl_rule_severity (assembly, findings, "practice.unlike-direct", &severity))
         continue;
@@ -85,8 +85,8 @@ has_bare_couple (const TlAssembly *assembly)
       const TlContact *contact = contact_at (assembly, i);
 
       if (contact->is_metallic && contact->kind != TL_CONTACT_MAY_BRIDGE
-          && looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER,
-                    TL_LOOK_ALUMINIUM))
+          && are_of_looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER,
+                           TL_LOOK_ALUMINIUM))
         return TRUE;
     }
   return FALSE;
@@ -310,8 +310,8 @@ meets_other_metal (const TlAssembly *assembly, const char *owner)
 
       if (contact->kind == TL_CONTACT_PRESSED && other != NULL
           && carries_conductor (assembly, other)
-          && looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER,
-                    TL_LOOK_ALUMINIUM))
+          && are_of_looks (assembly, contact->surface_a, contact->surface_b, TL_LOOK_COPPER,
+                           TL_LOOK_ALUMINIUM))
         return TRUE;
     }
   return FALSE;
