@@ -6,6 +6,7 @@
 
 #include "app/actions.h"
 #include "app/preferences.h"
+#include "app/status.h"
 #include "app/theme.h"
 #include "app/window.h"
 
@@ -111,6 +112,7 @@ new_window (TlApplication *self)
   TlWindow *window =
       tl_window_new (GTK_APPLICATION (self), self->stock, self->language, self->settings);
 
+  tl_status_watch (window);
   tl_window_keep_work (window, NULL);
   return window;
 }

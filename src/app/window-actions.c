@@ -10,12 +10,6 @@
 
 #include <glib/gi18n.h>
 
-static gboolean
-is_on_joint (TlWindow *self)
-{
-  return g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "joint") == 0;
-}
-
 static void
 first_page_action (GtkWidget *widget, const char *name, GVariant *target)
 {
@@ -118,7 +112,7 @@ next_pane_action (GtkWidget *widget, const char *name, GVariant *target)
     tl_build_page_next_pane (tl_window_build (self));
   else
     gtk_widget_child_focus (
-        gtk_stack_get_visible_child (is_on_joint (self) ? self->pages : self->outer),
+        gtk_stack_get_visible_child (tl_window_is_on_joint (self) ? self->pages : self->outer),
         GTK_DIR_TAB_FORWARD);
 }
 
@@ -264,25 +258,6 @@ warn_action (GtkWidget *widget, const char *name, GVariant *target)
 }
 
 void
-tl_window_update_actions (TlWindow *self)
-{
-  static const char *const of_a_joint[] = {
-    "win.save",         "win.save-as",         "win.save-to",   "win.export-pdf",
-    "win.export-to",    "win.print",           "win.find-part", "win.search-part",
-    "win.toggle-parts", "win.toggle-findings", "win.zoom",      "win.copy-drawing"
-  };
-  gboolean is_there = is_on_joint (self);
-
-  for (guint i = 0; i < G_N_ELEMENTS (of_a_joint); i++)
-    gtk_widget_action_set_enabled (GTK_WIDGET (self), of_a_joint[i], is_there);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.page", self->has_joint);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo",
-                                 is_there && tl_document_undo_label (self->document) != NULL);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo",
-                                 is_there && tl_document_redo_label (self->document) != NULL);
-}
-
-void
 tl_window_install_actions (GtkWidgetClass *klass)
 {
   gtk_widget_class_install_action (klass, "win.first-page", NULL, first_page_action);
@@ -314,4 +289,12 @@ tl_window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.chart", NULL, chart_action);
   gtk_widget_class_install_action (klass, "win.tell", "s", tell_action);
   gtk_widget_class_install_action (klass, "win.warn", "s", warn_action);
+}
+
+GtkWidget *
+tl_window_own_parts (TlWindow *self)
+{
+  if (self->own_window == NULL)
+    self->own_window = tl_own_window_new (self->own, self->document, GTK_WINDOW (self));
+  return self->own_window;
 }

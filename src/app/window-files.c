@@ -336,3 +336,17 @@ tl_window_export (TlWindow *self, const char *path)
   adw_toast_overlay_add_toast (self->toasts, tl_window_toast (self, text, 4));
   return TRUE;
 }
+
+gboolean
+tl_window_open (TlWindow *self, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!tl_document_open (self->document, path, &error))
+    {
+      tl_window_show_message (self, error->message);
+      return FALSE;
+    }
+  tl_window_show_joint (self);
+  return TRUE;
+}

@@ -10,26 +10,12 @@
 /* After the frame that is being painted, before anything that waits for a person. */
 static const int AFTER_PAINT = GDK_PRIORITY_REDRAW + 10;
 
-static void
-on_made (TlFirstPage *page, gpointer joint, TlWindow *self)
-{
-  tl_window_ask_then (self, TL_NEXT_JOINT, NULL, joint);
-}
-
-static void
-on_example (TlFirstPage *page, const char *path, TlWindow *self)
-{
-  tl_window_ask_then (self, TL_NEXT_EXAMPLE, path, NULL);
-}
-
 TlFirstPage *
 tl_window_first (TlWindow *self)
 {
   if (self->first == NULL)
     {
       self->first = g_object_new (TL_TYPE_FIRST_PAGE, NULL);
-      g_signal_connect (self->first, "made", G_CALLBACK (on_made), self);
-      g_signal_connect (self->first, "example", G_CALLBACK (on_example), self);
       tl_first_page_set_stock (self->first, tl_own_stock_stock (self->own),
                                tl_document_language (self->document), self->settings);
       adw_bin_set_child (self->first_place, GTK_WIDGET (self->first));

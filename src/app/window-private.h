@@ -70,13 +70,20 @@ struct _TlWindow
   char                 *last_message;
 };
 
-/* window.c */
+/* window-header.c */
 /* In the header, on the pages of a joint, once the first frame stands. */
 void tl_window_show_verdict (TlWindow *self);
+/* All that hangs on the document: verdict, title, undo, actions. */
+void tl_window_show_state (TlWindow *self);
+/* Not on the first page. */
+gboolean tl_window_is_on_joint (TlWindow *self);
+void tl_window_update_actions (TlWindow *self);
+/* Tabs or a menu of the pages, by the width that was last allocated. */
+void tl_window_fold_tabs (TlWindow *self);
+GMenu *tl_window_pages_menu (TlWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-actions.c */
 void tl_window_install_actions (GtkWidgetClass *klass);
-void tl_window_update_actions (TlWindow *self);
 
 /* window-pages.c */
 void tl_window_await_first_frame (TlWindow *self);

@@ -6,75 +6,12 @@
 
 #include "app/actions.h"
 #include "app/chooser.h"
-#include "app/own-window.h"
-#include "app/status.h"
 
 #include <glib/gi18n.h>
 
 G_DEFINE_FINAL_TYPE (TlWindow, tl_window, ADW_TYPE_APPLICATION_WINDOW)
 
-/* --- what the header says --- */
-static void
-show_title (TlWindow *self)
-{
-  const TlJoint   *joint = tl_document_joint (self->document);
-  g_autofree char *title = tl_document_title (self->document);
-  g_autofree char *place = NULL, *whole = NULL, *back = NULL;
-  const char      *state = tl_document_is_modified (self->document)    ? _ ("changed")
-                           : tl_document_path (self->document) != NULL ? _ ("saved")
-                                                                       : _ ("not saved yet");
-
-  place = joint->place == NULL || *joint->place == '\0'
-              ? g_strdup (state)
-              : g_strdup_printf ("%s · %s", joint->place, state);
-  whole = self->has_joint ? g_strdup_printf (_ ("%s – Tinlap"), title) : g_strdup (_ ("Tinlap"));
-  back = g_strdup_printf (_ ("Back to %s"), title);
-  gtk_label_set_text (self->title, title);
-  gtk_label_set_text (self->place, place);
-  gtk_widget_set_tooltip_text (self->title_box, title);
-  gtk_button_set_label (self->back, back);
-  gtk_window_set_title (GTK_WINDOW (self), whole);
-}
-
-static void
-show_undo (TlWindow *self)
-{
-  const char *undo = tl_document_undo_label (self->document),
-             *redo = tl_document_redo_label (self->document);
-  g_autofree char *undo_text =
-      undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
-  g_autofree char *redo_text =
-      redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
-
-  gtk_widget_set_tooltip_text (self->undo, undo_text);
-  gtk_widget_set_tooltip_text (self->redo, redo_text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->undo), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  undo_text, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->redo), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  redo_text, -1);
-}
-
-void
-tl_window_show_verdict (TlWindow *self)
-{
-  const char *page = gtk_stack_get_visible_child_name (self->outer);
-
-  /* A verdict that nobody sees yet is not made. */
-  gtk_widget_set_visible (GTK_WIDGET (self->chip),
-                          self->is_painted && g_strcmp0 (page, "first") != 0);
-  if (self->is_painted)
-    tl_verdict_chip_show (self->chip, tl_document_verdict (self->document),
-                          tl_document_language (self->document));
-}
-
-static void
-on_changed (TlWindow *self)
-{
-  tl_window_show_verdict (self);
-  show_title (self);
-  show_undo (self);
-  tl_window_update_actions (self);
-}
+/* --- what changed --- */
 
 static void
 on_done (TlDocument *document, const char *sentence, TlWindow *self)
@@ -99,48 +36,8 @@ on_own_stock (TlWindow *self)
 }
 
 /* --- pages --- */
-/* px of width below which the pages are a menu, and below which the joint's name gives way to it */
-static const int FOLD_TABS_PX = 790;
-static const int FOLD_TITLE_PX = 980;
-/* Beside the menu of pages the name has room again. */
-static const int TITLE_BY_MENU_PX = 600;
+/* px of width of the narrowest window */
 static const int LEAST_PX = 480;
-
-static GMenu *
-pages_model (TlWindow *self)
-{
-  GMenu *menu = g_menu_new ();
-  g_autoptr (GListModel) pages = G_LIST_MODEL (gtk_stack_get_pages (self->pages));
-
-  for (guint i = 0; i < g_list_model_get_n_items (pages); i++)
-    {
-      g_autoptr (GObject) object = g_list_model_get_item (pages, i);
-      GtkStackPage *page = GTK_STACK_PAGE (object);
-      g_autoptr (GMenuItem) item = g_menu_item_new (gtk_stack_page_get_title (page), NULL);
-
-      g_menu_item_set_action_and_target (item, "win.page", "s", gtk_stack_page_get_name (page));
-      g_menu_append_item (menu, item);
-    }
-  return menu;
-}
-
-static void
-fold_tabs (TlWindow *self)
-{
-  GtkWidget    *page = gtk_stack_get_visible_child (self->pages);
-  GtkStackPage *shown = page == NULL ? NULL : gtk_stack_get_page (self->pages, page);
-  gboolean      is_first = g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "first") == 0,
-           is_narrow = self->width > 0 && self->width < FOLD_TABS_PX;
-
-  gtk_widget_set_visible (GTK_WIDGET (self->tabs), !is_first && !is_narrow);
-  gtk_widget_set_visible (GTK_WIDGET (self->pages_menu), !is_first && is_narrow);
-  gtk_widget_set_visible (self->title_box,
-                          !is_first
-                              && (self->width == 0 || self->width >= FOLD_TITLE_PX
-                                  || (is_narrow && self->width >= TITLE_BY_MENU_PX)));
-  if (shown != NULL)
-    gtk_menu_button_set_label (self->pages_menu, gtk_stack_page_get_title (shown));
-}
 
 static gboolean
 on_fold (gpointer data)
@@ -148,7 +45,7 @@ on_fold (gpointer data)
   TlWindow *self = data;
 
   self->fold = 0;
-  fold_tabs (self);
+  tl_window_fold_tabs (self);
   return G_SOURCE_REMOVE;
 }
 
@@ -182,7 +79,7 @@ on_page (TlWindow *self)
 {
   gboolean is_first = g_strcmp0 (gtk_stack_get_visible_child_name (self->outer), "first") == 0;
 
-  fold_tabs (self);
+  tl_window_fold_tabs (self);
   tl_window_show_verdict (self);
   gtk_widget_set_visible (self->undo, !is_first);
   gtk_widget_set_visible (self->redo, !is_first);
@@ -191,6 +88,28 @@ on_page (TlWindow *self)
   gtk_widget_set_visible (GTK_WIDGET (self->back), is_first && self->has_joint);
   tl_window_show_page (self);
   tl_window_update_actions (self);
+}
+
+/* The first page asks for joints once it is made. */
+static void
+on_made (TlFirstPage *page, gpointer joint, TlWindow *self)
+{
+  tl_window_ask_then (self, TL_NEXT_JOINT, NULL, joint);
+}
+
+static void
+on_example (TlFirstPage *page, const char *path, TlWindow *self)
+{
+  tl_window_ask_then (self, TL_NEXT_EXAMPLE, path, NULL);
+}
+
+static void
+on_first_page (TlWindow *self)
+{
+  if (adw_bin_get_child (self->first_place) == NULL)
+    return;
+  g_signal_connect (self->first, "made", G_CALLBACK (on_made), self);
+  g_signal_connect (self->first, "example", G_CALLBACK (on_example), self);
 }
 
 static void
@@ -331,9 +250,10 @@ tl_window_init (TlWindow *self)
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
   g_signal_connect (self, "notify::is-active", G_CALLBACK (on_active), NULL);
   g_signal_connect (self, "realize", G_CALLBACK (tl_window_await_first_frame), NULL);
+  g_signal_connect_swapped (self->first_place, "notify::child", G_CALLBACK (on_first_page), self);
   g_signal_connect_swapped (self->outer, "notify::visible-child", G_CALLBACK (on_page), self);
   g_signal_connect_swapped (self->pages, "notify::visible-child", G_CALLBACK (on_page), self);
-  menu = pages_model (self);
+  menu = tl_window_pages_menu (self);
   gtk_menu_button_set_menu_model (self->pages_menu, G_MENU_MODEL (menu));
 }
 
@@ -346,45 +266,22 @@ tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *l
   self->settings = g_object_ref (settings);
   self->own = g_object_ref (own);
   self->document = tl_document_new (tl_own_stock_stock (own), language);
-  g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_changed), self);
+  g_signal_connect_swapped (self->document, "changed", G_CALLBACK (tl_window_show_state), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
   g_signal_connect_object (own, "changed", G_CALLBACK (on_own_stock), self, G_CONNECT_SWAPPED);
   gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (settings, "window-width"),
                                g_settings_get_int (settings, "window-height"));
   if (g_settings_get_boolean (settings, "window-maximized"))
     gtk_window_maximize (GTK_WINDOW (self));
-  on_changed (self);
+  tl_window_show_state (self);
   on_page (self);
-  tl_status_watch (self);
   return self;
-}
-
-gboolean
-tl_window_open (TlWindow *self, const char *path)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (!tl_document_open (self->document, path, &error))
-    {
-      tl_window_show_message (self, error->message);
-      return FALSE;
-    }
-  tl_window_show_joint (self);
-  return TRUE;
 }
 
 TlDocument *
 tl_window_document (TlWindow *self)
 {
   return self->document;
-}
-
-GtkWidget *
-tl_window_own_parts (TlWindow *self)
-{
-  if (self->own_window == NULL)
-    self->own_window = tl_own_window_new (self->own, self->document, GTK_WINDOW (self));
-  return self->own_window;
 }
 
 const char *
