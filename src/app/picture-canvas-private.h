@@ -47,6 +47,8 @@ struct _TlPictureCanvas
 void     tl_picture_canvas_drop_points (TlPictureCanvas *self);
 /* Adds a point; the shape is handed over when it has all it wants. */
 void     tl_picture_canvas_add_point (TlPictureCanvas *self, TlPixel pixel);
+/* Points of the selected record, which goes to @record; %NULL: none, or of another picture. (transfer none) */
+GArray  *tl_picture_canvas_selected_points (TlPictureCanvas *self, gconstpointer *record);
 /* Point of the selected record near a place in the widget; -1: none. */
 gint     tl_picture_canvas_handle_at (TlPictureCanvas *self, double x, double y);
 /* Puts a record with points moved by @dx, @dy pixels; @handle -1: all of them. */
