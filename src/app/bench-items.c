@@ -162,3 +162,11 @@ tl_bench_match_items (TlBench *self)
   g_ptr_array_unref (old);
   self->items = items;
 }
+
+void
+tl_bench_focus_owner (TlBench *self, const char *owner)
+{
+  TlBenchItem *item = tl_bench_find_item (self, TL_ITEM_BODY, owner, 0);
+
+  gtk_widget_grab_focus (item == NULL ? GTK_WIDGET (self) : GTK_WIDGET (item));
+}

@@ -131,12 +131,6 @@ tl_bench_overlay_place (TlBench *self, int width, int height, GdkRectangle *at)
 }
 
 /* --- state --- */
-void
-tl_bench_overlay_options (TlBench *self, TlDrawingOptions *options)
-{
-  options->overlay = self->overlay;
-  options->field = self->field;
-}
 
 void
 tl_bench_overlay_init (TlBench *self)

@@ -63,19 +63,28 @@ struct _TlBench
   double        readout_x, readout_y;
 };
 
+/* bench-view.c */
+/* What of the overlay belongs in @options. */
+void tl_bench_overlay_options (TlBench *self, TlDrawingOptions *options);
+/* The drawing for that size and the present state; nothing is queued. */
+void tl_bench_draw_anew (TlBench *self, int width, int height);
 /* Lays the drawing out for the present size and state, and draws. */
 void tl_bench_lay_out (TlBench *self);
-/* Makes the children fit the verdict, then lays out. */
-void tl_bench_rebuild (TlBench *self);
-/* (transfer none) (nullable) */
-TlBenchItem *tl_bench_find_item (TlBench *self, TlItemKind kind, const char *owner, guint index);
+void tl_bench_install_signals (void);
 void tl_bench_emit_preview (TlBench *self, const TlVerdict *verdict);
 void tl_bench_emit_edit (TlBench *self);
 void tl_bench_emit_explain (TlBench *self, const char *owner);
 void tl_bench_emit_contact (TlBench *self, guint contact);
 void tl_bench_emit_hover (TlBench *self, gint contact);
+void tl_bench_emit_overlay (TlBench *self);
+
+/* bench.c */
+/* Makes the children fit the verdict, then lays out. */
+void tl_bench_rebuild (TlBench *self);
 
 /* bench-items.c */
+/* (transfer none) (nullable) */
+TlBenchItem *tl_bench_find_item (TlBench *self, TlItemKind kind, const char *owner, guint index);
 /* Names, descriptions and states of the children, for the present verdict and selection. */
 void tl_bench_describe_items (TlBench *self);
 /* Makes the children those of the drawing. */
@@ -95,12 +104,10 @@ void tl_bench_overlay_clear (TlBench *self);
 void tl_bench_overlay_install (GtkWidgetClass *klass);
 /* The joint is another one: what was reckoned is of no use any more. */
 void tl_bench_overlay_renew (TlBench *self);
-void tl_bench_overlay_options (TlBench *self, TlDrawingOptions *options);
 /* Shows what the overlay says at a point; nothing off the bench (negative). */
 void tl_bench_overlay_point (TlBench *self, double x, double y);
 /* Where the readout stands, if it is shown. */
 gboolean tl_bench_overlay_place (TlBench *self, int width, int height, GdkRectangle *at);
-void tl_bench_emit_overlay (TlBench *self);
 /* bench-gestures.c */
 void tl_bench_add_gestures (TlBench *self);
 /* bench-keys.c */

@@ -12,88 +12,6 @@
 
 G_DEFINE_FINAL_TYPE (TlBench, tl_bench, GTK_TYPE_WIDGET)
 
-enum
-{
-  EDIT,
-  EXPLAIN,
-  CONTACT,
-  HOVER,
-  PREVIEW,
-  OVERLAY,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
-
-/* Pixels for one millimetre on the screen. */
-static const double PX_PER_MM = 96.0 / 25.4;
-static const double ZOOM_STEP = 1.25;
-/* px for one mm of the joint: a 100 mm joint in a narrow window, and 0.1 mm well seen */
-static const double ZOOM_LEAST = 1.0;
-static const double ZOOM_MOST = 200.0;
-
-/* --- drawing --- */
-static void
-fill_options (TlBench *self, TlDrawingOptions *options, int width, int height)
-{
-  const TlBenchDrag *drag = &self->drag;
-
-  tl_drawing_options_init (options);
-  options->width = width;
-  options->height = height;
-  options->unit = PX_PER_MM;
-  options->zoom = self->zoom;
-  options->pan_x = self->pan_x;
-  options->pan_y = self->pan_y;
-  options->show_section = self->show_section;
-  options->show_end_view = self->show_end_view;
-  options->show_numbers = options->show_dimensions = options->show_legend = TRUE;
-  options->show_contacts = options->show_scale_bar = options->show_frame = TRUE;
-  options->selected = tl_document_selected (self->document);
-  options->selected_contact = -1;
-  options->hovered_contact = self->hovered_contact;
-  options->open_place = -1;
-  tl_bench_overlay_options (self, options);
-  if (!drag->is_active)
-    return;
-  options->places = drag->places;
-  options->place_notes = (const char *const *) drag->notes->pdata;
-  options->place_severities = (const TlSeverity *) (void *) drag->severities->data;
-  options->open_place = drag->open;
-  options->open_thickness_mm =
-      self->opening_ratio * tl_facts_number (drag->facts, TL_FIELD_THICKNESS, 1.0);
-  options->pointer_x = drag->by_keyboard ? -1e6 : drag->x;
-  options->pointer_y = drag->by_keyboard ? -1e6 : drag->y;
-  options->lifted = drag->owner;
-}
-
-static void
-draw_anew (TlBench *self, int width, int height)
-{
-  TlDrawingOptions options;
-
-  g_clear_pointer (&self->drawing, tl_drawing_free);
-  if (self->document == NULL)
-    return;
-  fill_options (self, &options, width, height);
-  self->drawing = tl_drawing_new (tl_document_verdict (self->document), &options,
-                                  tl_document_language (self->document));
-  self->drawn_width = width;
-  self->drawn_height = height;
-}
-
-void
-tl_bench_lay_out (TlBench *self)
-{
-  int width = gtk_widget_get_width (GTK_WIDGET (self)),
-      height = gtk_widget_get_height (GTK_WIDGET (self));
-
-  /* Before the first allocation any size serves: only the list of items is wanted. */
-  draw_anew (self, width > 0 ? width : 640, height > 0 ? height : 480);
-  gtk_widget_queue_allocate (GTK_WIDGET (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
 void
 tl_bench_rebuild (TlBench *self)
 {
@@ -170,7 +88,7 @@ tl_bench_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   if (self->document == NULL)
     return;
   if (self->drawing == NULL || width != self->drawn_width || height != self->drawn_height)
-    draw_anew (self, width, height);
+    tl_bench_draw_anew (self, width, height);
   /* Whatever the drawing does not show lies in the corner, so that nothing is left without a place. */
   for (guint i = 0; i < self->items->len; i++)
     allocate_child (g_ptr_array_index (self->items, i), 0, 0, 1, 1);
@@ -270,15 +188,6 @@ tl_bench_dispose (GObject *object)
   G_OBJECT_CLASS (tl_bench_parent_class)->dispose (object);
 }
 
-static guint
-new_signal (const char *name, GType type)
-{
-  return type == G_TYPE_NONE ? g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                             NULL, G_TYPE_NONE, 0)
-                             : g_signal_new (name, TL_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                             NULL, G_TYPE_NONE, 1, type);
-}
-
 static void
 tl_bench_class_init (TlBenchClass *klass)
 {
@@ -290,12 +199,7 @@ tl_bench_class_init (TlBenchClass *klass)
   widget_class->size_allocate = tl_bench_size_allocate;
   widget_class->focus = tl_bench_focus;
   widget_class->grab_focus = tl_bench_grab_focus;
-  signals[EDIT] = new_signal ("edit", G_TYPE_NONE);
-  signals[EXPLAIN] = new_signal ("explain", G_TYPE_STRING);
-  signals[CONTACT] = new_signal ("contact", G_TYPE_UINT);
-  signals[HOVER] = new_signal ("hover", G_TYPE_INT);
-  signals[PREVIEW] = new_signal ("preview", G_TYPE_POINTER);
-  signals[OVERLAY] = new_signal ("overlay", G_TYPE_NONE);
+  tl_bench_install_signals ();
   gtk_widget_class_set_css_name (widget_class, "bench");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
   tl_bench_install_actions (widget_class);
@@ -328,46 +232,6 @@ tl_bench_init (TlBench *self)
   tl_bench_overlay_init (self);
   tl_bench_add_gestures (self);
   tl_theme_watch (widget);
-}
-
-/* --- signals --- */
-void
-tl_bench_emit_preview (TlBench *self, const TlVerdict *verdict)
-{
-  g_signal_emit (self, signals[PREVIEW], 0, verdict);
-}
-
-void
-tl_bench_emit_overlay (TlBench *self)
-{
-  g_signal_emit (self, signals[OVERLAY], 0);
-}
-
-void
-tl_bench_emit_edit (TlBench *self)
-{
-  g_signal_emit (self, signals[EDIT], 0);
-}
-
-void
-tl_bench_emit_explain (TlBench *self, const char *owner)
-{
-  g_signal_emit (self, signals[EXPLAIN], 0, owner);
-}
-
-void
-tl_bench_emit_contact (TlBench *self, guint contact)
-{
-  g_signal_emit (self, signals[CONTACT], 0, contact);
-}
-
-void
-tl_bench_emit_hover (TlBench *self, gint contact)
-{
-  if (contact == self->hovered_contact)
-    return;
-  tl_bench_set_hovered_contact (self, contact);
-  g_signal_emit (self, signals[HOVER], 0, contact);
 }
 
 /* --- public --- */
@@ -411,47 +275,6 @@ tl_bench_set_views (TlBench *self, gboolean section, gboolean end_view)
   self->show_end_view = end_view;
   if (self->document != NULL)
     tl_bench_rebuild (self);
-}
-
-void
-tl_bench_zoom (TlBench *self, const char *how)
-{
-  double scale = tl_bench_scale (self);
-
-  if (g_str_equal (how, "fit") || scale <= 0.0)
-    self->zoom = self->pan_x = self->pan_y = 0.0;
-  else
-    {
-      double ratio = g_str_equal (how, "in") ? ZOOM_STEP : 1.0 / ZOOM_STEP;
-
-      self->zoom = CLAMP (scale * ratio, ZOOM_LEAST, ZOOM_MOST);
-      self->pan_x *= self->zoom / scale;
-      self->pan_y *= self->zoom / scale;
-    }
-  tl_bench_lay_out (self);
-}
-
-double
-tl_bench_scale (TlBench *self)
-{
-  return self->drawing == NULL ? 0.0 : tl_drawing_scale (self->drawing);
-}
-
-void
-tl_bench_set_hovered_contact (TlBench *self, gint contact)
-{
-  if (contact == self->hovered_contact)
-    return;
-  self->hovered_contact = contact;
-  tl_bench_lay_out (self);
-}
-
-void
-tl_bench_focus_owner (TlBench *self, const char *owner)
-{
-  TlBenchItem *item = tl_bench_find_item (self, TL_ITEM_BODY, owner, 0);
-
-  gtk_widget_grab_focus (item == NULL ? GTK_WIDGET (self) : GTK_WIDGET (item));
 }
 
 const TlDrawing *
