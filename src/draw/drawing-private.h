@@ -361,6 +361,24 @@ gboolean tl_overlay_heat_at_target (const TlDrawing *d, const char *owner, doubl
 /* Temperature at a point in units of a view. */
 double tl_overlay_heat_at (const TlDrawing *d, guint body, gint view, double x, double y);
 void   tl_overlay_current (TlDrawing *d, double y);
+/* --- overlay-terminal.c --- */
+void   tl_overlay_terminal_current (TlDrawing *d);
+/* --- overlay-arrow.c --- */
+#define TL_OVERLAY_MOST_PATHS 32
+
+/* Units of the section. */
+typedef struct
+{
+  double x, y;
+} TlSheetPoint;
+
+/* Along @points, at least two, as wide as @share of the load; nothing where the last piece is no longer than a pixel. */
+void   tl_overlay_arrow (TlDrawing *d, const TlSheetPoint *points, guint n, double share);
+void   tl_overlay_straight (TlDrawing *d, double x0, double y0, double x1, double y1, double share);
+/* A share beside a point where there is room for it. */
+void   tl_overlay_label_tenths (TlDrawing *d, guint tenths, double x, double y);
+/* The load at the end of a lead, which lies to the side @into (1 right, -1 left); returns how much of the lead it takes. */
+double tl_overlay_load_label (TlDrawing *d, double end, double y, int into);
 /* Shares as they are printed: tenths of a per cent, rounded so that they add up to what their sum rounds to. */
 void   tl_overlay_tenths (const double *shares, guint count, guint *tenths);
 char  *tl_overlay_percent (const TlDrawing *d, guint tenths);

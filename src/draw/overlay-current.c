@@ -7,162 +7,6 @@
  */
 #include "draw/drawing-private.h"
 
-/* mm on the medium. */
-#define LEAST_WIDTH_MM 0.4
-#define MOST_WIDTH_MM 1.3
-#define RIM_MM 0.35
-#define MOST_POINTS 8
-#define MOST_PATHS 32
-
-typedef struct
-{
-  double x, y;
-} Point;
-
-/* --- shares in print --- */
-
-void
-tl_overlay_tenths (const double *shares, guint count, guint *tenths)
-{
-  double sum = 0.0, rest[MOST_PATHS];
-  guint  whole, given = 0;
-
-  g_return_if_fail (count <= MOST_PATHS);
-  for (guint i = 0; i < count; i++)
-    {
-      double value = MAX (shares[i], 0.0) * 1000.0;
-
-      sum += value;
-      tenths[i] = (guint) floor (value + 1e-6);
-      rest[i] = value - tenths[i];
-      given += tenths[i];
-    }
-  whole = (guint) lround (sum);
-  /* what rounding down left goes to the largest remainders */
-  for (; given < whole && count > 0; given++)
-    {
-      guint largest = 0;
-
-      for (guint i = 1; i < count; i++)
-        if (rest[i] > rest[largest])
-          largest = i;
-      tenths[largest]++;
-      rest[largest] -= 1.0;
-    }
-}
-
-char *
-tl_overlay_percent (const TlDrawing *d, guint tenths)
-{
-  g_autofree char *figure =
-      tl_language_number (d->language, tenths / 10.0, tenths % 10 == 0 ? 0 : 1);
-
-  return g_strdup_printf ("%s\u202f%%", figure);
-}
-
-/* --- an arrow --- */
-
-static double
-width_of (const TlDrawing *d, double share)
-{
-  return (LEAST_WIDTH_MM + (MOST_WIDTH_MM - LEAST_WIDTH_MM) * CLAMP (share, 0.0, 1.0))
-         * d->options.unit * (d->options.paper ? 0.7 : 1.0);
-}
-
-static void
-quad (TlDrawing *d, Point a, Point b, double half)
-{
-  double length = hypot (b.x - a.x, b.y - a.y), ux = (b.x - a.x) / length,
-         uy = (b.y - a.y) / length;
-
-  tl_path_move (d, a.x - uy * half, a.y + ux * half);
-  tl_path_line (d, b.x - uy * half, b.y + ux * half);
-  tl_path_line (d, b.x + uy * half, b.y - ux * half);
-  tl_path_line (d, a.x + uy * half, a.y - ux * half);
-  tl_path_close (d);
-}
-
-/* Shaft and head as one path; @rim: grown by so much all round. */
-static void
-trace_arrow (TlDrawing *d, const Point *points, guint n, double width, double rim)
-{
-  double half = width / 2.0 + rim, head = MAX (2.4 * width, 1.6 * d->mm),
-         wide = MAX (1.15 * width, 0.75 * d->mm);
-  Point  tip = points[n - 1], before = points[n - 2], neck;
-  double length = hypot (tip.x - before.x, tip.y - before.y), ux = (tip.x - before.x) / length,
-         uy = (tip.y - before.y) / length;
-
-  head = MIN (head, length);
-  neck = (Point){ tip.x - ux * head, tip.y - uy * head };
-  tl_path_begin (d);
-  for (guint i = 0; i + 1 < n; i++)
-    {
-      Point  a = points[i], b = i + 2 == n ? neck : points[i + 1];
-      double run = hypot (b.x - a.x, b.y - a.y), vx, vy;
-
-      if (run < 1e-6)
-        continue;
-      vx = (b.x - a.x) / run;
-      vy = (b.y - a.y) / run;
-      /* corners are filled: each piece begins and ends half a width beyond its corner */
-      a = (Point){ a.x - vx * (i == 0 ? rim : half), a.y - vy * (i == 0 ? rim : half) };
-      if (i + 2 < n)
-        b = (Point){ b.x + vx * half, b.y + vy * half };
-      quad (d, a, b, half);
-    }
-  tl_path_move (d, neck.x - ux * rim - uy * (wide + 1.4 * rim),
-                neck.y - uy * rim + ux * (wide + 1.4 * rim));
-  tl_path_line (d, tip.x + ux * 2.0 * rim, tip.y + uy * 2.0 * rim);
-  tl_path_line (d, neck.x - ux * rim + uy * (wide + 1.4 * rim),
-                neck.y - uy * rim - ux * (wide + 1.4 * rim));
-  tl_path_close (d);
-}
-
-static void
-arrow (TlDrawing *d, const Point *points, guint n, double share)
-{
-  double width = width_of (d, share),
-         last = hypot (points[n - 1].x - points[n - 2].x, points[n - 1].y - points[n - 2].y);
-
-  if (n < 2 || !(last > 1.0 * d->px))
-    return;
-  d->view = TL_VIEW_SECTION;
-  trace_arrow (d, points, n, width, RIM_MM * d->mm);
-  tl_shape_fill (d, TL_INK_PAPER);
-  trace_arrow (d, points, n, width, 0.0);
-  tl_shape_fill (d, TL_INK_INK);
-}
-
-static void
-straight (TlDrawing *d, double x0, double y0, double x1, double y1, double share)
-{
-  Point points[2] = { { x0, y0 }, { x1, y1 } };
-
-  arrow (d, points, 2, share);
-}
-
-/* A label beside a point where there is room for it. */
-static void
-label_about (TlDrawing *d, const char *text, double x, double y)
-{
-  double half = tl_paint_text_width (text, d->text, TRUE) / 2.0, dx = half + 8.0 * d->px,
-         dy = 1.2 * d->text;
-
-  (void) (tl_overlay_label (d, text, x + dx, y, TRUE) || tl_overlay_label (d, text, x - dx, y, TRUE)
-          || tl_overlay_label (d, text, x, y - dy, TRUE)
-          || tl_overlay_label (d, text, x, y + dy, TRUE)
-          || tl_overlay_label (d, text, x + dx, y + 1.5 * dy, TRUE)
-          || tl_overlay_label (d, text, x - dx, y + 1.5 * dy, TRUE));
-}
-
-static void
-label_tenths (TlDrawing *d, guint tenths, double x, double y)
-{
-  g_autofree char *text = tl_overlay_percent (d, tenths);
-
-  label_about (d, text, x, y);
-}
-
 /* --- stack --- */
 
 typedef struct
@@ -231,17 +75,6 @@ lead_end (const TlDrawing *d, const Conductor *c, const char *owner)
   return side > 0 ? end : -end;
 }
 
-/* The load at the end of a lead; returns how much of the lead it takes. */
-static double
-load_label (TlDrawing *d, double end, double y, int into)
-{
-  g_autofree char *load = tl_overlay_number (d, tl_heat_field_load_A (d->options.field));
-  g_autofree char *text = g_strdup_printf ("%s\u202fA", load);
-  double           width = tl_paint_text_width (text, d->text, TRUE) + 8.0 * d->px;
-
-  return tl_overlay_label (d, text, end + into * width / 2.0, y, TRUE) ? width : 0.0;
-}
-
 static void
 stack_leads (TlDrawing *d, const Conductor *in, const Conductor *out)
 {
@@ -251,13 +84,13 @@ stack_leads (TlDrawing *d, const Conductor *in, const Conductor *out)
     {
       double end = lead_end (d, in, tl_heat_field_source (d->options.field)) - in->side * inset;
 
-      end -= in->side * load_label (d, end, in->y, -in->side);
-      straight (d, end, in->y, x + in->side * (in->crest + 3.0 * d->px), in->y, 1.0);
+      end -= in->side * tl_overlay_load_label (d, end, in->y, -in->side);
+      tl_overlay_straight (d, end, in->y, x + in->side * (in->crest + 3.0 * d->px), in->y, 1.0);
     }
   if (out->side != 0)
-    straight (d, x + out->side * (out->crest + 3.0 * d->px), out->y,
-              lead_end (d, out, tl_heat_field_sink (d->options.field)) - out->side * inset, out->y,
-              1.0);
+    tl_overlay_straight (
+        d, x + out->side * (out->crest + 3.0 * d->px), out->y,
+        lead_end (d, out, tl_heat_field_sink (d->options.field)) - out->side * inset, out->y, 1.0);
 }
 
 static void
@@ -269,7 +102,7 @@ bolt_arrow (TlDrawing *d, const Conductor *in, const Conductor *out, int side, g
       || !middle_of (d, d->assembly->stack.nut, TL_BODY_NUT, &nut))
     return;
 
-  Point points[] = {
+  TlSheetPoint points[] = {
     { x + side * in->crest, in->y }, { x + side * in->crest, head },   { x, head }, { x, nut },
     { x + side * out->crest, nut },  { x + side * out->crest, out->y }
   };
@@ -280,8 +113,8 @@ bolt_arrow (TlDrawing *d, const Conductor *in, const Conductor *out, int side, g
       points[1].y = points[2].y = nut;
       points[3].y = points[4].y = head;
     }
-  arrow (d, points, G_N_ELEMENTS (points), tenths / 1000.0);
-  label_tenths (d, tenths, x, (nut + 0.35 * (head - nut)));
+  tl_overlay_arrow (d, points, G_N_ELEMENTS (points), tenths / 1000.0);
+  tl_overlay_label_tenths (d, tenths, x, (nut + 0.35 * (head - nut)));
 }
 
 static void
@@ -313,10 +146,11 @@ stack_current (TlDrawing *d)
   stack_leads (d, &in, &out);
   if (tenths[1] > 0)
     bolt_arrow (d, &in, &out, -side, tenths[1]);
-  straight (d, d->views[TL_VIEW_SECTION].x + side * in.crest, in.y,
-            d->views[TL_VIEW_SECTION].x + side * out.crest, out.y, shares[0]);
-  label_tenths (d, tenths[0], d->views[TL_VIEW_SECTION].x + side * (in.crest + 4.0 * d->px),
-                (in.y + out.y) / 2.0);
+  tl_overlay_straight (d, d->views[TL_VIEW_SECTION].x + side * in.crest, in.y,
+                       d->views[TL_VIEW_SECTION].x + side * out.crest, out.y, shares[0]);
+  tl_overlay_label_tenths (d, tenths[0],
+                           d->views[TL_VIEW_SECTION].x + side * (in.crest + 4.0 * d->px),
+                           (in.y + out.y) / 2.0);
 }
 
 /* --- sleeve --- */
@@ -399,23 +233,23 @@ lead_arrow (const Sleeve *s, const char *owner, gboolean comes)
   y0 = core_y (s, outer, out);
   x0 = at_x (s, out) + (is_left ? 14.0 : -14.0) * d->px;
   if (comes)
-    x0 += (is_left ? 1.0 : -1.0) * load_label (d, x0, y0, is_left ? 1 : -1);
+    x0 += (is_left ? 1.0 : -1.0) * tl_overlay_load_label (d, x0, y0, is_left ? 1 : -1);
 
   /* a core may go over to another height at the mouth */
-  Point points[] = { { x0, y0 },
-                     { at_x (s, is_left ? MIN (inner->start_mm, 0.0)
-                                        : MAX (inner->end_mm, s->shape.length_mm)),
-                       y0 },
-                     { at_x (s, in), core_y (s, inner, in) } };
+  TlSheetPoint points[] = { { x0, y0 },
+                            { at_x (s, is_left ? MIN (inner->start_mm, 0.0)
+                                               : MAX (inner->end_mm, s->shape.length_mm)),
+                              y0 },
+                            { at_x (s, in), core_y (s, inner, in) } };
 
   if (!comes)
     {
-      Point swap = points[0];
+      TlSheetPoint swap = points[0];
 
       points[0] = points[2];
       points[2] = swap;
     }
-  arrow (d, points, G_N_ELEMENTS (points), 1.0);
+  tl_overlay_arrow (d, points, G_N_ELEMENTS (points), 1.0);
 }
 
 /* Of the stretch over which a path crosses: where its arrow stands. */
@@ -457,21 +291,21 @@ wall_arrow (const Sleeve *s, const TlCurrentPath *in, const TlCurrentPath *out, 
   if (back != way)
     {
       /* round the wall, which a section cannot show: in at one side, out at the other */
-      straight (s->d, at_x (s, x0), core_y (s, from, x0), at_x (s, x0),
-                wall_y (s, x0, way) + way * 2.0 * s->d->px, share);
-      straight (s->d, at_x (s, x1), wall_y (s, x1, back) + back * 2.0 * s->d->px, at_x (s, x1),
-                core_y (s, to, x1), share);
+      tl_overlay_straight (s->d, at_x (s, x0), core_y (s, from, x0), at_x (s, x0),
+                           wall_y (s, x0, way) + way * 2.0 * s->d->px, share);
+      tl_overlay_straight (s->d, at_x (s, x1), wall_y (s, x1, back) + back * 2.0 * s->d->px,
+                           at_x (s, x1), core_y (s, to, x1), share);
       label_outside (s, tenths, at_x (s, x0), way);
       label_outside (s, tenths, at_x (s, x1), back);
       return;
     }
 
-  Point points[] = { { at_x (s, x0), core_y (s, from, x0) },
-                     { at_x (s, x0), wall_y (s, x0, way) },
-                     { at_x (s, x1), wall_y (s, x1, way) },
-                     { at_x (s, x1), core_y (s, to, x1) } };
+  TlSheetPoint points[] = { { at_x (s, x0), core_y (s, from, x0) },
+                            { at_x (s, x0), wall_y (s, x0, way) },
+                            { at_x (s, x1), wall_y (s, x1, way) },
+                            { at_x (s, x1), core_y (s, to, x1) } };
 
-  arrow (s->d, points, G_N_ELEMENTS (points), share);
+  tl_overlay_arrow (s->d, points, G_N_ELEMENTS (points), share);
   label_outside (s, tenths, (points[1].x + points[2].x) / 2.0, way);
 }
 
@@ -483,9 +317,10 @@ core_arrow (const Sleeve *s, const TlCurrentPath *path, guint tenths)
 
   if (from == NULL || to == NULL)
     return;
-  straight (s->d, at_x (s, x), core_y (s, from, x), at_x (s, x), core_y (s, to, x),
-            tenths / 1000.0);
-  label_tenths (s->d, tenths, at_x (s, x), (core_y (s, from, x) + core_y (s, to, x)) / 2.0);
+  tl_overlay_straight (s->d, at_x (s, x), core_y (s, from, x), at_x (s, x), core_y (s, to, x),
+                       tenths / 1000.0);
+  tl_overlay_label_tenths (s->d, tenths, at_x (s, x),
+                           (core_y (s, from, x) + core_y (s, to, x)) / 2.0);
 }
 
 static gboolean
@@ -502,13 +337,13 @@ sleeve_current (TlDrawing *d)
   Sleeve               s = { .d = d };
   const GArray        *paths = tl_heat_field_paths (d->options.field);
   const TlCurrentPath *largest = NULL;
-  double               shares[MOST_PATHS];
-  guint                tenths[MOST_PATHS], n = 0, out[MOST_PATHS];
+  double               shares[TL_OVERLAY_MOST_PATHS];
+  guint                tenths[TL_OVERLAY_MOST_PATHS], n = 0, out[TL_OVERLAY_MOST_PATHS];
 
   tl_sleeve_shape (d, &s.shape);
   lead_arrow (&s, tl_heat_field_source (d->options.field), TRUE);
   lead_arrow (&s, tl_heat_field_sink (d->options.field), FALSE);
-  for (guint i = 0; i < paths->len && n < MOST_PATHS; i++)
+  for (guint i = 0; i < paths->len && n < TL_OVERLAY_MOST_PATHS; i++)
     {
       const TlCurrentPath *path = &g_array_index (paths, TlCurrentPath, i);
 
@@ -534,41 +369,6 @@ sleeve_current (TlDrawing *d)
     }
 }
 
-/* --- terminal, splice --- */
-
-/* Shares at the contacts themselves: what leaves the first conductor, and what comes to the last. */
-static void
-label_faces (TlDrawing *d, gboolean is_source)
-{
-  const GArray *paths = tl_heat_field_paths (d->options.field);
-  const char   *end =
-      is_source ? tl_heat_field_source (d->options.field) : tl_heat_field_sink (d->options.field);
-  double shares[MOST_PATHS];
-  guint  tenths[MOST_PATHS], at[MOST_PATHS], n = 0;
-
-  for (guint i = 0; i < paths->len && n < MOST_PATHS; i++)
-    {
-      const TlCurrentPath *path = &g_array_index (paths, TlCurrentPath, i);
-
-      if (g_strcmp0 (is_source ? path->from_owner : path->to_owner, end) != 0)
-        continue;
-      shares[n] = path->share_ratio;
-      at[n++] = path->contact;
-    }
-  tl_overlay_tenths (shares, n, tenths);
-  d->view = TL_VIEW_SHEET;
-  for (guint k = 0; k < n; k++)
-    for (guint i = 0; i < d->faces->len && tenths[k] > 0; i++)
-      {
-        const TlFace *face = &g_array_index (d->faces, TlFace, i);
-
-        if (face->contact != at[k])
-          continue;
-        label_tenths (d, tenths[k], (face->x0 + face->x1) / 2.0, (face->y0 + face->y1) / 2.0);
-        break;
-      }
-}
-
 /* --- band --- */
 
 static void
@@ -586,7 +386,7 @@ key (TlDrawing *d, double y)
     {
       g_autofree char *text = tl_overlay_percent (d, (guint) lround (shares[i] * 1000.0));
 
-      straight (d, x, y + 20.0 * d->px, x + 40.0 * d->px, y + 20.0 * d->px, shares[i]);
+      tl_overlay_straight (d, x, y + 20.0 * d->px, x + 40.0 * d->px, y + 20.0 * d->px, shares[i]);
       d->view = TL_VIEW_SHEET;
       tl_shape_text (d, TL_INK_INK, text, x + 18.0 * d->px, y + 40.0 * d->px, d->text, FALSE, 0.5);
       x += 56.0 * d->px;
@@ -610,11 +410,7 @@ tl_overlay_current (TlDrawing *d, double y)
   else if (d->options.show_section && d->assembly->family == TL_FAMILY_SLEEVE)
     sleeve_current (d);
   else if (d->options.show_section)
-    {
-      label_faces (d, TRUE);
-      if (d->assembly->family != TL_FAMILY_SPLICE)
-        label_faces (d, FALSE);
-    }
+    tl_overlay_terminal_current (d);
   if (y < d->options.height)
     key (d, y);
   d->view = TL_VIEW_SHEET;

@@ -197,6 +197,52 @@ test_percent_text (void)
     }
 }
 
+/* Every family has an arrow in, one out and one over each contact that carries something; what goes into a terminal
+ * comes out of it, so that its percentages add up to twice a hundred. */
+static void
+test_arrows (void)
+{
+  static const struct
+  {
+    const char *name;
+    guint       least; /* arrows */
+    double      sum;
+  } cases[] = {
+    { "bolted-as-it-should-be", 4, 100.0 }, { "socket-circuit-weaving-floor", 5, NAN },
+    { "screw-terminal-plated", 7, 200.0 },  { "branch-clamp", 6, 200.0 },
+    { "spring-terminal-marked", 5, 200.0 }, { "socket-terminal", 7, 200.0 },
+    { "soldered-copper-splice", 3, 100.0 }, { "welded-copper-splice", 3, 100.0 },
+    { "twist-of-copper", 3, 100.0 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TlVerdict) verdict = pt_judge (pt_example (cases[i].name));
+      g_autoptr (TlHeatField) field = tl_heat_field_new (verdict, 0.0, NULL);
+      g_autoptr (TlDrawing) d = draw_in (verdict, &areas[0], TL_OVERLAY_CURRENT, field);
+      double sum = 0.0, x0, y0, x1, y1;
+      guint  arrows = 0;
+
+      for (guint k = 0; k < d->shapes->len; k++)
+        {
+          const TlShape *s = &g_array_index (d->shapes, TlShape, k);
+
+          if (s->kind == TL_SHAPE_TEXT && s->is_bold && g_str_has_suffix (s->text, "\u202f%"))
+            sum += g_ascii_strtod (s->text, NULL);
+          if (s->kind == TL_SHAPE_FILL && s->ink == TL_INK_INK && s->view == TL_VIEW_SECTION
+              && tl_shape_bounds (d, s, &x0, &y0, &x1, &y1) && y1 < d->band_y)
+            {
+              g_assert_true (x0 >= 0.0 && x1 <= areas[0].width && y0 >= 0.0);
+              arrows++;
+            }
+        }
+      g_test_message ("%s: %u arrows, %.1f", cases[i].name, arrows, sum);
+      g_assert_cmpuint (arrows, >=, cases[i].least);
+      if (!isnan (cases[i].sum))
+        g_assert_cmpfloat_with_epsilon (sum, cases[i].sum, 1e-9);
+    }
+}
+
 /* --- heat --- */
 
 static gboolean
@@ -558,6 +604,7 @@ main (int argc, char **argv)
   g_test_add_func ("/overlay/tenths", test_tenths);
   g_test_add_func ("/overlay/kirchhoff", test_kirchhoff);
   g_test_add_func ("/overlay/percent-text", test_percent_text);
+  g_test_add_func ("/overlay/arrows", test_arrows);
   g_test_add_func ("/overlay/hottest", test_hottest);
   g_test_add_func ("/overlay/fills", test_fills);
   g_test_add_func ("/overlay/along", test_along);
