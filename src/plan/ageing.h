@@ -12,7 +12,8 @@
  * first solved at some twenty common ratios of the contact resistances, the answers to the cooling, the air and
  * the load beside them, and interpolated monotonically. The load's share of the time follows its pattern.
  *
- * Not here: corrosion, intermetallic layers, which are things of their own; what the heat is now (assembly/heat-model.h).
+ * Not here: corrosion, judged as a class (rules/galvanic-rules.c); the layer in parts of two metals (rules/heat-rules.c);
+ * what the heat is now (assembly/heat-model.h).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

@@ -464,15 +464,132 @@ rule_short_circuit (TlAssembly *assembly, TlFindings *findings)
   judge_spots (assembly, findings, model, &fault);
 }
 
-const TlRule tl_rules_heat[] = { { "heat.hot-spot", TL_CONCERN_HEAT, "geometry",
-                                   TL_N_ ("Temperature in the closed box"), rule_hot_spot },
-                                 { "heat.against-conductor", TL_CONCERN_HEAT, "iec-61238-1",
-                                   TL_N_ ("Joint against its conductors"), rule_against_conductor },
-                                 { "heat.expected-drop", TL_CONCERN_HEAT, "geometry",
-                                   TL_N_ ("What the meter should show"), rule_expected_drop },
-                                 { "heat.overload", TL_CONCERN_HEAT, "common-practice",
-                                   TL_N_ ("Current that the device lets pass for an hour"),
-                                   rule_overload },
-                                 { "heat.short-circuit", TL_CONCERN_HEAT, "iec-60949",
-                                   TL_N_ ("Short circuit"), rule_short_circuit },
-                                 { NULL } };
+/* --- the layer in parts of two metals --- */
+
+#define HOURS_A_YEAR 8766.0
+
+typedef struct
+{
+  TlThreshold rate, reference, current_most, years, most, share;
+  TlThreshold activation[3]; /* low, best, high */
+} Growth;
+
+static gboolean
+read_growth (TlAssembly *assembly, TlFindings *findings, Growth *growth)
+{
+  const char      *pattern = tl_facts_word (assembly->joint->duty, TL_FIELD_PATTERN, "continuous");
+  g_autofree char *share = g_strconcat ("ageing.hot-share-", pattern, NULL);
+
+  return tl_rule_limit (assembly, findings, "heat.bonded-rate", &growth->rate)
+         && tl_rule_limit (assembly, findings, "heat.bonded-reference", &growth->reference)
+         && tl_rule_limit (assembly, findings, "heat.bonded-current-most", &growth->current_most)
+         && tl_rule_limit (assembly, findings, "heat.bonded-years", &growth->years)
+         && tl_rule_limit (assembly, findings, "heat.bonded-most", &growth->most)
+         && tl_rule_limit (assembly, findings, "heat.bonded-activation-low", &growth->activation[0])
+         && tl_rule_limit (assembly, findings, "heat.bonded-activation", &growth->activation[1])
+         && tl_rule_limit (assembly, findings, "heat.bonded-activation-high",
+                           &growth->activation[2])
+         && tl_rule_limit (assembly, findings, share, &growth->share);
+}
+
+/* @faster: factor on the rate. um; %FALSE outside the formula's range. */
+static gboolean
+grow (const Growth *growth, double activation_kJ_per_mol, double faster, double hot_C, TlCall *call,
+      double *thickness_um)
+{
+  tl_call_init (call, "intermetallic-thickness");
+  tl_call_set_exact (call, "initial", 0.0);
+  tl_call_set_exact (call, "rate", growth->rate.value * faster);
+  tl_call_set_exact (call, "reference", growth->reference.value);
+  tl_call_set_exact (call, "activation", activation_kJ_per_mol);
+  tl_call_set_exact (call, "temperature", hot_C);
+  tl_call_set_exact (call, "time", HOURS_A_YEAR * growth->years.value * growth->share.value);
+  if (!tl_call_run (call, NULL))
+    return FALSE;
+  *thickness_um = tl_call_get (call, "thickness").best;
+  return TRUE;
+}
+
+static void
+judge_layer (TlFindings *findings, const char *owner, const Growth *growth, const Answer *answer)
+{
+  TlRange    layer;
+  TlSeverity severity;
+  TlFinding *finding;
+  TlCall     low, best, high;
+
+  if (!grow (growth, growth->activation[2].value, 1.0, answer->hot_C.best, &low, &layer.low)
+      || !grow (growth, growth->activation[1].value, 1.0, answer->hot_C.best, &best, &layer.best)
+      || !grow (growth, growth->activation[0].value, growth->current_most.value, answer->hot_C.high,
+                &high, &layer.high))
+    {
+      tl_findings_not_computed (findings,
+                                TL_N_ ("The model of this joint is outside what can be reckoned."),
+                                owner, TL_N_FIELDS);
+      return;
+    }
+  severity =
+      tl_severity_of_figure (layer, growth->most.value, FALSE, 0.0, TL_TRUST_I, TL_SEVERITY_WATCH);
+  finding = tl_findings_add (
+      findings, severity, TL_TRUST_I,
+      severity == TL_SEVERITY_WATCH
+          ? TL_N_ ("Where the metals of {one} are one piece a brittle layer grows: {layer} after "
+                   "{years} years at {hot}, limit {layer.limit} (indicative). Less load or a "
+                   "cooler place slows it.")
+          : TL_N_ ("Where the metals of {one} are one piece a brittle layer grows: {layer} after "
+                   "{years} years at {hot}, limit {layer.limit} (indicative)."));
+  tl_finding_owner (finding, owner);
+  tl_finding_word (finding, "one", TL_WORD_OWNER, owner);
+  tl_finding_limit (finding, "layer", layer, growth->most.value, FALSE, "um", TL_TRUST_I,
+                    growth->most.known_by, growth->most.source);
+  tl_finding_figure (finding, "years", tl_range_exact (growth->years.value), "1", TL_TRUST_I);
+  tl_finding_figure (finding, "hot", answer->hot_C, "degC", TL_TRUST_B);
+  tl_finding_why (finding, TL_N_ ("The layer hardly resists the current; it breaks. Its growth was "
+                                  "measured far hotter, so that the figure is good to a factor of "
+                                  "a few."));
+  tl_finding_call (finding, findings, &best);
+}
+
+/* Only parts that were bonded in a works: pressed metals have no such layer, and in a weld made on site it is thick and
+ * brittle from the first day. */
+static void
+rule_bonded_layer (TlAssembly *assembly, TlFindings *findings)
+{
+  TlHeatModel *model;
+  Growth       growth;
+  Answer       answer;
+
+  if (tl_findings_is_quick (findings))
+    return;
+  for (guint i = 0; i < assembly->joint->layers->len; i++)
+    {
+      const TlLayer *layer = assembly->joint->layers->pdata[i];
+
+      if (tl_assembly_number (assembly, layer->id) == 0
+          || tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) == NULL)
+        continue;
+      model = tl_findings_heat (findings);
+      if (model == NULL || !read_growth (assembly, findings, &growth)
+          || !answer_of (model, -1.0, FALSE, &answer))
+        return;
+      if (!answer.runaway)
+        judge_layer (findings, layer->id, &growth, &answer);
+      tl_net_result_clear (&answer.best);
+    }
+}
+
+const TlRule tl_rules_heat[] = {
+  { "heat.hot-spot", TL_CONCERN_HEAT, "geometry", TL_N_ ("Temperature in the closed box"),
+    rule_hot_spot },
+  { "heat.against-conductor", TL_CONCERN_HEAT, "iec-61238-1",
+    TL_N_ ("Joint against its conductors"), rule_against_conductor },
+  { "heat.expected-drop", TL_CONCERN_HEAT, "geometry", TL_N_ ("What the meter should show"),
+    rule_expected_drop },
+  { "heat.overload", TL_CONCERN_HEAT, "common-practice",
+    TL_N_ ("Current that the device lets pass for an hour"), rule_overload },
+  { "heat.short-circuit", TL_CONCERN_HEAT, "iec-60949", TL_N_ ("Short circuit"),
+    rule_short_circuit },
+  { "heat.bonded-layer", TL_CONCERN_HEAT, "braunovic-alexandrov",
+    TL_N_ ("Brittle layer in parts of two metals"), rule_bonded_layer },
+  { NULL }
+};
