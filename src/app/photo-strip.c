@@ -341,6 +341,20 @@ about_new (TlPhotoStrip *self)
   return GTK_WIDGET (self->about);
 }
 
+/* Here and not only among the report's outputs: pictures are there before anything is inspected. */
+static GtkWidget *
+save_new (void)
+{
+  GtkWidget *save = gtk_button_new_with_label (_ ("Save originals…"));
+
+  gtk_widget_add_css_class (save, "link-button");
+  gtk_widget_set_tooltip_text (
+      save, _ ("All pictures as they were taken in, without the place where they were taken, with "
+               "their hashes, in a folder (Ctrl+Shift+O)"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (save), "pictures.save-originals");
+  return save;
+}
+
 /* Beside the pictures and not among them: it is there however many there are. */
 static GtkWidget *
 add_new (void)
@@ -359,7 +373,8 @@ tl_photo_strip_set_inspector (TlPhotoStrip *self, TlInspector *inspector, TlPict
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14),
             *scroller = gtk_scrolled_window_new (),
-            *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+            *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
+            *links = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
 
   self->inspector = g_object_ref (inspector);
   self->levels = g_object_ref (levels);
@@ -378,8 +393,9 @@ tl_photo_strip_set_inspector (TlPhotoStrip *self, TlInspector *inspector, TlPict
   gtk_widget_add_css_class (GTK_WIDGET (self->facts), "caption-text");
   gtk_widget_set_hexpand (texts, TRUE);
   gtk_box_append (GTK_BOX (texts), GTK_WIDGET (self->facts));
-  gtk_box_append (GTK_BOX (texts), about_new (self));
-  gtk_widget_set_halign (GTK_WIDGET (self->about), GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (links), about_new (self));
+  gtk_box_append (GTK_BOX (links), save_new ());
+  gtk_box_append (GTK_BOX (texts), links);
   gtk_box_append (GTK_BOX (box), texts);
   gtk_widget_set_parent (box, GTK_WIDGET (self));
   g_signal_connect_object (inspector, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);

@@ -211,7 +211,8 @@ show_view (TlPicturesPage *self)
   gtk_widget_set_sensitive (self->picture_tools, has_photo);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.issue", has_report && is_open);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.save-annotated", has_photo);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.save-originals", has_photo);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "pictures.save-originals",
+                                 tl_inspector_inspections (self->inspector)->photos->len > 0);
 }
 
 static void
@@ -362,6 +363,8 @@ tl_pictures_page_class_init (TlPicturesPageClass *klass)
   gtk_widget_class_install_action (widget_class, "pictures.report", NULL, report_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_v, GDK_CONTROL_MASK, "pictures.paste",
                                        NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK,
+                                       "pictures.save-originals", NULL);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }
 

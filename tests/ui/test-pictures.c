@@ -6,6 +6,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "app/pictures-page-private.h"
 #include "joint/joint-file.h"
 #include "ui-test.h"
 #include "../unit/picture/files.h"
@@ -440,6 +441,48 @@ test_originals (Fixture *self, gconstpointer data)
   g_remove (jpeg);
 }
 
+static void
+find_originals (GtkWidget *widget, gpointer found)
+{
+  if (GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget)
+      && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)),
+                    "pictures.save-originals")
+             == 0)
+    *(GtkWidget **) found = widget;
+}
+
+static GtkWidget *
+originals_button (TlPicturesPage *page)
+{
+  GtkWidget *found = NULL;
+
+  ui_test_walk (GTK_WIDGET (page), find_originals, &found);
+  return found;
+}
+
+/* Originals are to be had before anything is inspected and there is a report; not where there is no picture. */
+static void
+test_originals_without_report (Fixture *self, gconstpointer data)
+{
+  TlPicturesPage *page = tl_window_pictures (self->window);
+  GtkWidget      *button = originals_button (page);
+
+  g_assert_null (tl_inspector_inspection (self->inspector));
+  g_assert_nonnull (button);
+  g_assert_true (gtk_widget_is_sensitive (button));
+  g_assert_true (gtk_widget_grab_focus (button));
+  g_assert_true (ui_test_check_control (button, 24));
+  g_signal_emit_by_name (button, "clicked");
+  g_assert_nonnull (page->chooser);
+  g_assert_cmpint (gtk_file_chooser_get_action (GTK_FILE_CHOOSER (page->chooser)), ==,
+                   GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER);
+  gtk_native_dialog_hide (GTK_NATIVE_DIALOG (page->chooser));
+  while (tl_document_undo_label (tl_window_document (self->window)) != NULL)
+    tl_document_undo (tl_window_document (self->window));
+  ui_test_settle (self->window);
+  g_assert_null (originals_button (page));
+}
+
 /* Undone to the start, the file is the same bytes again; saved with the picture, it opens with it. */
 static void
 test_undo_and_save (Fixture *self, gconstpointer data)
@@ -711,6 +754,7 @@ main (int argc, char **argv)
   WITH_PICTURE ("/pictures/found", test_found);
   WITH_PICTURE ("/pictures/report", test_report_and_close);
   WITH_PICTURE ("/pictures/originals", test_originals);
+  WITH_PICTURE ("/pictures/originals-without-report", test_originals_without_report);
   WITH_PICTURE ("/pictures/undo", test_undo_and_save);
   WITH_PICTURE ("/pictures/readings", test_readings);
   WITH_PICTURE ("/pictures/paste", test_paste);
