@@ -85,6 +85,10 @@ write_row (TlJson *json, const TlJobRow *row)
         write_day (json, "next_look", &row->look);
       else
         tl_json_null (json, "next_look");
+      if (row->has_look && row->rhythm.has_last)
+        write_day (json, "last_look", &row->rhythm.from);
+      else
+        tl_json_null (json, "last_look");
       write_effort (json, row->effort);
     }
   tl_json_close (json);

@@ -146,26 +146,20 @@ tl_job_row_holds (const TlJobRow *row)
   return row->joint != NULL && tl_look_holds (row->steps);
 }
 
-/* Day of the first look after the day of making; one that is to be changed first has none. */
+/* Day of the next look after the day of making, or after the latest inspection that counts; a joint that is to be changed
+ * first has none. */
 static void
 find_look (TlJobRow *row, const TlVerdict *verdict, const Work *work)
 {
-  const TlPlanner planner = { .verdict = verdict,
-                              .assembly = verdict->assembly,
-                              .joint = verdict->assembly->joint,
-                              .stock = verdict->assembly->stock,
-                              .language = work->language };
-  guint           first_months, then_months;
-  GDate           day;
+  GDate    made, today;
+  gboolean has_today = work->date != NULL && tl_calendar_parse_day (work->date, &today);
 
-  if (!tl_job_row_holds (row) || row->date == NULL
-      || !tl_calendar_parse_day (row->date, &row->look))
+  if (!tl_job_row_holds (row) || row->date == NULL || !tl_calendar_parse_day (row->date, &made))
     return;
-  tl_upkeep_intervals (&planner, &first_months, &then_months);
-  g_date_add_months (&row->look, first_months);
+  tl_look_rhythm (verdict, &made, has_today ? &today : NULL, &row->rhythm);
+  row->look = tl_look_rhythm_day (&row->rhythm, 0);
   row->has_look = TRUE;
-  row->is_overdue = work->date != NULL && tl_calendar_parse_day (work->date, &day)
-                    && g_date_compare (&row->look, &day) < 0;
+  row->is_overdue = has_today && g_date_compare (&row->look, &today) < 0;
 }
 
 static void
@@ -360,7 +354,11 @@ tl_job_calendar (const TlJob *self, const TlLanguage *language)
       entry.location = row->steps->place;
       entry.day = row->is_overdue ? entry.stamp : row->look;
       if (row->has_look)
-        tl_look_add_event (calendar, &entry, row->steps, row->is_overdue, NULL, language);
+        {
+          g_autofree char *last = tl_look_last_text (&row->rhythm, language);
+
+          tl_look_add_event (calendar, &entry, row->steps, row->is_overdue, last, language);
+        }
       else
         tl_look_add_to_do (calendar, &entry, row->steps, row->reason, language);
     }

@@ -10,6 +10,7 @@
  */
 #pragma once
 #include "plan/effort.h"
+#include "plan/looks.h"
 #include "plan/steps.h"
 
 G_BEGIN_DECLS
@@ -43,6 +44,7 @@ typedef struct
   TlSeverity   severity;
   gboolean     has_look;     /* holds, and the day of its next look is known */
   GDate        look;
+  TlLookRhythm rhythm;       /* from where it counts */
   gboolean     is_overdue;   /* that day is before the day of the job */
 } TlJobRow;
 

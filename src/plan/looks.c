@@ -62,6 +62,20 @@ fill_checks (TlLooks *self, const TlAssembly *assembly)
 
 /* --- when --- */
 
+/* Beyond the end of the forecast there is nothing to expect. */
+static void
+fill_bands (TlLaterLook *look, const TlAgeing *ageing, double year)
+{
+  static const TlAgeingOutput figures[] = { TL_AGEING_HOT, TL_AGEING_GROWTH };
+
+  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
+    {
+      look->has[figures[i]] = ageing->has[figures[i]] && year <= ageing->span_years;
+      if (look->has[figures[i]])
+        look->bands[figures[i]] = tl_ageing_band_at (ageing, figures[i], year);
+    }
+}
+
 static void
 fill_looks (TlLooks *self, const TlVerdict *verdict, const TlAgeing *ageing)
 {
@@ -74,16 +88,9 @@ fill_looks (TlLooks *self, const TlVerdict *verdict, const TlAgeing *ageing)
   tl_upkeep_intervals (&planner, &months, &then_months);
   for (; (double) months / MONTHS_A_YEAR <= ageing->span_years; months += then_months)
     {
-      static const TlAgeingOutput figures[] = { TL_AGEING_HOT, TL_AGEING_GROWTH };
-      TlLaterLook                 look = { .months = months };
+      TlLaterLook look = { .months = months };
 
-      for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
-        {
-          look.has[figures[i]] = ageing->has[figures[i]];
-          if (look.has[figures[i]])
-            look.bands[figures[i]] =
-                tl_ageing_band_at (ageing, figures[i], (double) months / MONTHS_A_YEAR);
-        }
+      fill_bands (&look, ageing, (double) months / MONTHS_A_YEAR);
       g_array_append_val (self->looks, look);
     }
 }
@@ -97,6 +104,7 @@ tl_looks_new (const TlVerdict *verdict, const TlAgeing *ageing)
 
   self = g_new0 (TlLooks, 1);
   self->looks = g_array_new (FALSE, TRUE, sizeof (TlLaterLook));
+  self->ageing = ageing;
   self->load_A = ageing->load_A;
   self->has_limit = ageing->has_limit;
   self->limit_C = ageing->limit_C;
@@ -218,7 +226,7 @@ tl_look_add_event (TlCalendar *calendar, TlCalendarEntry *entry, const TlStepShe
   g_autofree char *description = g_strdup_printf (
       "%s\n%s%s%s", steps->upkeep,
       tl_language_text (language, TL_N_ ("Isolate and prove dead before opening.")),
-      expected != NULL ? "\n" : "", expected != NULL ? expected : "");
+      expected != NULL && *expected != '\0' ? "\n" : "", expected != NULL ? expected : "");
 
   entry->summary = summary;
   entry->description = description;
@@ -240,7 +248,7 @@ tl_look_add_to_do (TlCalendar *calendar, TlCalendarEntry *entry, const TlStepShe
   tl_calendar_add_to_do (calendar, entry);
 }
 
-/* What the forecast expects at one look, a line a figure. (transfer full) */
+/* What the forecast expects at one look, a line a figure; "" past its end. (transfer full) */
 static char *
 expected_of (const TlLooks *self, const TlLaterLook *look, const TlLanguage *language)
 {
@@ -255,7 +263,7 @@ expected_of (const TlLooks *self, const TlLaterLook *look, const TlLanguage *lan
       TL_N_ ("Resistance, dead, times its first value: {expected} expected, limit {limit}."),
       TL_N_ ("Resistance, dead, times its first value: {expected} expected.") },
   };
-  GString *text = g_string_new (tl_language_text (language, TL_N_ ("Indicative:")));
+  GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
     {
@@ -265,6 +273,8 @@ expected_of (const TlLooks *self, const TlLaterLook *look, const TlLanguage *lan
 
       if (*expected == '\0')
         continue;
+      if (text->len == 0)
+        g_string_append (text, tl_language_text (language, TL_N_ ("Indicative:")));
       line = tl_wording_fill (
           tl_language_text (language, *limit != '\0' ? figures[i].msgid : figures[i].without_limit),
           "expected", expected, "limit", limit, NULL);
@@ -273,39 +283,54 @@ expected_of (const TlLooks *self, const TlLaterLook *look, const TlLanguage *lan
   return g_string_free (text, FALSE);
 }
 
-static GDate
-day_of (const GDate *made, const TlLaterLook *look)
+/* When the last look was, and what to expect at the one with @index. (transfer full) */
+static char *
+more_of (const TlLooks *self, const TlLookRhythm *rhythm, const GDate *made, guint index,
+         const TlLanguage *language)
 {
-  GDate day = *made;
+  static const double DAYS_A_YEAR = 365.25;
+  const double        months = rhythm->wait_months + index * rhythm->then_months;
+  const double        age_years = g_date_days_between (made, &rhythm->from) / DAYS_A_YEAR;
+  TlLaterLook         look = { 0 };
+  g_autofree char    *last = tl_look_last_text (rhythm, language), *expected = NULL;
 
-  g_date_add_months (&day, look->months);
-  return day;
+  fill_bands (&look, self->ageing, age_years + months / MONTHS_A_YEAR);
+  expected = expected_of (self, &look, language);
+  if (last == NULL || *expected == '\0')
+    return g_strdup (last != NULL ? last : expected);
+  return g_strdup_printf ("%s\n%s", last, expected);
 }
 
 static void
-add_looks (const TlLooks *self, TlCalendar *calendar, const TlStepSheet *steps, const char *uid,
-           const GDate *made, const GDate *today, const TlLanguage *language)
+add_looks (const TlLooks *self, TlCalendar *calendar, const TlVerdict *verdict,
+           const TlStepSheet *steps, const GDate *made, const GDate *today,
+           const TlLanguage *language)
 {
-  for (guint i = 0; i < self->looks->len; i++)
+  g_autofree char *uid = tl_look_uid (verdict->assembly->joint);
+  TlLookRhythm     rhythm;
+  GDate            end = *made, day;
+
+  tl_look_rhythm (verdict, made, today, &rhythm);
+  g_date_add_months (&end, (guint) floor (self->ageing->span_years * MONTHS_A_YEAR));
+  day = tl_look_rhythm_day (&rhythm, 0);
+  for (guint i = 0; i == 0 || g_date_compare (&day, &end) <= 0; i++)
     {
-      const TlLaterLook *look = &g_array_index (self->looks, TlLaterLook, i);
-      GDate              day = day_of (made, look);
-      gboolean           is_past = g_date_compare (&day, today) < 0;
-      g_autofree char   *own_uid =
+      GDate            next = tl_look_rhythm_day (&rhythm, i + 1);
+      gboolean         is_past = g_date_compare (&day, today) < 0;
+      g_autofree char *own_uid =
           i == 0 ? g_strdup (uid) : g_strdup_printf ("look-%u-%s", i + 1, uid);
-      g_autofree char *expected = NULL;
-      TlCalendarEntry  entry = { .uid = own_uid, .stamp = *today, .location = steps->place };
+      TlCalendarEntry entry = {
+        .uid = own_uid, .stamp = *today, .day = is_past ? *today : day, .location = steps->place
+      };
 
-      if (is_past && i + 1 < self->looks->len)
+      /* Of those that are past only the latest is left. */
+      if (!is_past || g_date_compare (&next, today) >= 0 || g_date_compare (&next, &end) > 0)
         {
-          GDate next = day_of (made, &g_array_index (self->looks, TlLaterLook, i + 1));
+          g_autofree char *more = more_of (self, &rhythm, made, i, language);
 
-          if (g_date_compare (&next, today) < 0)
-            continue;
+          tl_look_add_event (calendar, &entry, steps, is_past, more, language);
         }
-      expected = expected_of (self, look, language);
-      entry.day = is_past ? *today : day;
-      tl_look_add_event (calendar, &entry, steps, is_past, expected, language);
+      day = next;
     }
 }
 
@@ -317,8 +342,7 @@ tl_looks_calendar (const TlLooks *self, const TlVerdict *verdict, const char *ma
   const char    *day = made != NULL ? made : joint->date;
   g_autoptr (TlCalendar) calendar = tl_calendar_new ();
   g_autoptr (TlStepSheet) steps = NULL;
-  g_autofree char *uid = tl_look_uid (joint);
-  GDate            made_day, stamp;
+  GDate made_day, stamp;
 
   if (day == NULL || !tl_calendar_parse_day (day, &made_day)
       || !tl_calendar_parse_day (today, &stamp))
@@ -331,9 +355,10 @@ tl_looks_calendar (const TlLooks *self, const TlVerdict *verdict, const char *ma
     }
   steps = tl_steps_new (verdict, day, language);
   if (tl_look_holds (steps))
-    add_looks (self, calendar, steps, uid, &made_day, &stamp, language);
+    add_looks (self, calendar, verdict, steps, &made_day, &stamp, language);
   else
     {
+      g_autofree char *uid = tl_look_uid (joint);
       g_autofree char *reason = tl_look_reason (verdict, language);
       TlCalendarEntry  entry = { .uid = uid, .stamp = stamp, .location = steps->place };
 

@@ -41,9 +41,11 @@ typedef struct
   gboolean    has_limit;
   double      limit_C;         /* of what touches the hot metal */
   double      resistance_most; /* times its first value: remake */
+  /*< private >*/
+  const TlAgeing *ageing; /* for days between those of the table */
 } TlLooks;
 
-/* @ageing: computed. (transfer full) */
+/* @ageing: computed; must outlive the looks. (transfer full) */
 TlLooks *tl_looks_new (const TlVerdict *verdict, const TlAgeing *ageing) G_GNUC_WARN_UNUSED_RESULT;
 void     tl_looks_free (TlLooks *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TlLooks, tl_looks_free)
@@ -64,7 +66,9 @@ char *tl_looks_good_text (const TlLooks *self, const TlLookCheck *check, const T
  * @made: (nullable): ISO day; without it the joint's own
  * @today: ISO day on which it is written
  *
- * RFC 5545: an event for each look that is not past; the latest one that is past as overdue, on @today. A joint that is to be
+ * RFC 5545: an event for each look that is not past; the latest one that is past as overdue, on @today. Where the document
+ * holds inspections the looks count on from the latest that counts (tl_look_rhythm()), and one more is named even past the
+ * end of the forecast, then without figures to expect. A joint that is to be
  * changed first, or not to be made, gives one thing to do instead. The first look has the uid that a job's calendar gives
  * it, so that taking in both leaves one.
  * Returns: (transfer full) (nullable): %NULL with %TL_ERROR_STATE if no day of making is known
@@ -72,6 +76,35 @@ char *tl_looks_good_text (const TlLooks *self, const TlLookCheck *check, const T
 char *tl_looks_calendar (const TlLooks *self, const TlVerdict *verdict, const char *made, const char *today, const TlLanguage *language, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* --- what a job's calendar is made of as well --- */
+
+/* From which day the looks of a joint count. */
+typedef struct
+{
+  GDate    from;        /* of making, or of the latest inspection that counts */
+  gboolean has_last;    /* it is that of an inspection */
+  guint    wait_months; /* from it to the next look */
+  guint    then_months; /* from one look to the next */
+} TlLookRhythm;
+
+/**
+ * tl_look_rhythm:
+ * @made: valid day of making
+ * @today: (nullable): a later inspection is left out; without it none is
+ * @rhythm: (out caller-allocates):
+ *
+ * An inspection counts if its report was issued and it was begun after the day of making and not after @today: an open one
+ * is not finished, one on the day of making is part of making it. The day is that on which it was begun, since that is when
+ * somebody looked; a revision of a report has the day of the look that it revises. The latest such day counts, and after it the
+ * ordinary interval. Only where it came before the day of the first look, or its worst grade is Change or Unsafe, the first
+ * interval stands again if it is the shorter one: what was seen early has yet to settle, what was mended is as new.
+ *
+ * Source: intervals from the table of thresholds; how looks count on is common practice, no source
+ */
+void  tl_look_rhythm (const TlVerdict *verdict, const GDate *made, const GDate *today, TlLookRhythm *rhythm);
+/* Day of the look @index from now: 0 the next one. */
+GDate tl_look_rhythm_day (const TlLookRhythm *rhythm, guint index);
+/* "Last looked at on 2027-03-03."; (nullable) (transfer full) */
+char *tl_look_last_text (const TlLookRhythm *rhythm, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 
 /* From what the joint holds: the same joint, the same uid. (transfer full) */
 char *tl_look_uid (const TlJoint *joint) G_GNUC_WARN_UNUSED_RESULT;

@@ -263,6 +263,7 @@ test_json (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (json_object_get_string_member (first, "verdict"), ==, "Unsafe");
   g_assert_true (json_object_get_null_member (first, "error"));
   g_assert_true (json_object_get_null_member (first, "next_look"));
+  g_assert_true (json_object_get_null_member (first, "last_look"));
   g_assert_nonnull (strstr (json_object_get_string_member (second, "error"), "b.tinlap"));
   g_assert_false (json_object_has_member (second, "verdict"));
 }

@@ -6,9 +6,12 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "joint/edit.h"
+#include "joint/pictures.h"
 #include "plan-test.h"
 #include "plan/job.h"
 #include "plan/looks.h"
+#include "../picture/files.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
@@ -169,7 +172,167 @@ test_to_do (Fixture *f, gconstpointer data)
   g_assert_null (strstr (text, "BEGIN:VEVENT"));
 }
 
+/* --- looks that were made --- */
+
+#define MADE "2024-01-31"
+#define TODAY "2026-06-15"
+
+typedef struct
+{
+  const char *begun; /* day; NULL ends a list */
+  TlGrade     grade; /* of its one mark */
+  gboolean    is_issued;
+} Made;
+
+/* Takes the new value in place of the old one. */
+static void
+step (TlInspections **all, TlInspections *next, GError *const *error)
+{
+  g_assert_no_error (*error);
+  tl_inspections_unref (*all);
+  *all = next;
+}
+
+/* A joint made on MADE with a picture and these inspections. (transfer full) */
+static TlJoint *
+inspected (const char *example, const Made *looks)
+{
+  g_autoptr (TlJoint) joint = pt_example (example), dated = NULL;
+  g_autoptr (TlInspections) all = tl_inspections_new ();
+  g_autoptr (GBytes) bytes = tf_exif_jpeg (40, 30, 1, FALSE);
+  g_autoptr (GError) error = NULL;
+  const TlActor    first = { "R. Alder", MADE "T08:00:00+01:00" };
+  TlPhoto         *photo = tl_photo_new (bytes, "a.jpg", first.who, first.when, &error);
+  g_autofree char *picture = NULL;
+
+  g_assert_no_error (error);
+  step (&all, tl_inspections_add_photo (all, photo, &first, &picture, &error), &error);
+  tl_record_unref (photo);
+  for (; looks->begun != NULL; looks++)
+    {
+      const TlPixel    place = { 1.0, 1.0 };
+      g_autofree char *when = g_strconcat (looks->begun, "T10:00:00+01:00", NULL), *id = NULL;
+      const TlActor    actor = { "R. Alder", when };
+      TlPictureMark   *mark = tl_record_new (&tl_picture_mark_form);
+
+      tl_record_text (&mark->picture, picture);
+      tl_record_text (&mark->seen, "the joint");
+      g_array_append_val (mark->points, place);
+      mark->grade = looks->grade;
+      step (&all, tl_inspections_begin (all, &actor, &id, &error), &error);
+      step (&all, tl_inspections_put (all, id, mark, NULL, &error), &error);
+      tl_record_unref (mark);
+      if (looks->is_issued)
+        step (&all, tl_inspections_issue (all, id, &actor, &error), &error);
+    }
+  dated = tl_edit_set_text (joint, "date", MADE, &error);
+  g_assert_no_error (error);
+  return tl_edit_set_inspections (dated, all, NULL);
+}
+
+/* In a damp place: first look after a year, then every two (rows of the table of thresholds). An inspection moves the next
+ * look if it counts, and one that is open, of the day of making, or of a day yet to come does not. */
+static void
+test_made (void)
+{
+  static const struct
+  {
+    const char *name;
+    Made        looks[3];
+    const char *last, *next;
+  } cases[] = {
+    { "none", { { NULL } }, NULL, "2025-01-31" },
+    { "issued", { { "2025-03-10", TL_GRADE_NOTHING_SEEN, TRUE } }, "2025-03-10", "2027-03-10" },
+    { "watch", { { "2025-03-10", TL_GRADE_WATCH, TRUE } }, "2025-03-10", "2027-03-10" },
+    { "open", { { "2025-03-10", TL_GRADE_NOTHING_SEEN, FALSE } }, NULL, "2025-01-31" },
+    { "at-making", { { MADE, TL_GRADE_NOTHING_SEEN, TRUE } }, NULL, "2025-01-31" },
+    { "before", { { "2023-06-01", TL_GRADE_NOTHING_SEEN, TRUE } }, NULL, "2025-01-31" },
+    { "to-come", { { "2026-06-16", TL_GRADE_NOTHING_SEEN, TRUE } }, NULL, "2025-01-31" },
+    { "today", { { TODAY, TL_GRADE_NOTHING_SEEN, TRUE } }, TODAY, "2028-06-15" },
+    { "early", { { "2024-08-31", TL_GRADE_NOTHING_SEEN, TRUE } }, "2024-08-31", "2025-08-31" },
+    { "change", { { "2025-03-10", TL_GRADE_CHANGE, TRUE } }, "2025-03-10", "2026-03-10" },
+    { "latest",
+      { { "2026-02-01", TL_GRADE_NOTHING_SEEN, TRUE },
+        { "2025-03-10", TL_GRADE_UNSAFE, TRUE } },
+      "2026-02-01",
+      "2028-02-01" },
+  };
+  GDate made, today;
+
+  g_assert_true (tl_calendar_parse_day (MADE, &made));
+  g_assert_true (tl_calendar_parse_day (TODAY, &today));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TlVerdict) verdict =
+          pt_judge (inspected ("socket-circuit-weaving-floor", cases[i].looks));
+      TlLookRhythm rhythm;
+      GDate        next;
+      char         day[16];
+
+      g_test_message ("%s", cases[i].name);
+      tl_look_rhythm (verdict, &made, &today, &rhythm);
+      g_assert_cmpint (rhythm.has_last, ==, cases[i].last != NULL);
+      g_date_strftime (day, sizeof day, "%Y-%m-%d", &rhythm.from);
+      g_assert_cmpstr (day, ==, cases[i].last != NULL ? cases[i].last : MADE);
+      next = tl_look_rhythm_day (&rhythm, 0);
+      g_date_strftime (day, sizeof day, "%Y-%m-%d", &next);
+      g_assert_cmpstr (day, ==, cases[i].next);
+    }
+}
+
 #ifdef TL_TEST_LIBICAL
+/* What was looked at is not overdue; the looks after it are named, with when the last one was, and the figures of the year in
+ * which they fall. An old joint whose forecast has ended still has one look to come. */
+static void
+test_made_read_by_others (void)
+{
+  static const Made done[] = { { "2026-03-10", TL_GRADE_NOTHING_SEEN, TRUE }, { NULL } },
+                    late[] = { { "2125-05-01", TL_GRADE_NOTHING_SEEN, TRUE }, { NULL } };
+  static const struct
+  {
+    const Made *looks;
+    const char *today, *first;
+    gboolean    has_figures, is_only;
+  } cases[] = {
+    { done, TODAY, "20280310", TRUE, FALSE },
+    { late, "2125-06-01", "21270501", FALSE, TRUE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Fixture          f;
+      TlAgeingOptions  options;
+      g_autofree char *text = NULL, *last = NULL;
+      icalcomponent   *calendar, *event;
+      int              n;
+
+      tl_ageing_options_init (&options);
+      options.n_samples = 64;
+      f.verdict = pt_judge (inspected ("socket-circuit-weaving-floor", cases[i].looks));
+      f.ageing = tl_ageing_new (f.verdict->assembly, &options, NULL, NULL);
+      f.looks = tl_looks_new (f.verdict, f.ageing);
+      text = tl_looks_calendar (f.looks, f.verdict, NULL, cases[i].today, tl_language_plain (),
+                                NULL);
+      calendar = icalparser_parse_string (text);
+      g_assert_nonnull (calendar);
+      icalrestriction_check (calendar);
+      g_assert_cmpint (icalcomponent_count_errors (calendar), ==, 0);
+      n = icalcomponent_count_components (calendar, ICAL_VEVENT_COMPONENT);
+      g_assert_cmpint (n, >=, 1);
+      g_assert_cmpint (n == 1, ==, cases[i].is_only);
+      event = icalcomponent_get_first_component (calendar, ICAL_VEVENT_COMPONENT);
+      g_assert_cmpstr (icaltime_as_ical_string (icalcomponent_get_dtstart (event)), ==,
+                       cases[i].first);
+      last = g_strdup_printf ("Last looked at on %s.", cases[i].looks[0].begun);
+      g_assert_nonnull (strstr (icalcomponent_get_description (event), last));
+      g_assert_cmpint (strstr (icalcomponent_get_description (event), "expected") != NULL, ==,
+                       cases[i].has_figures);
+      g_assert_false (g_str_has_prefix (icalcomponent_get_summary (event), "Overdue"));
+      icalcomponent_free (calendar);
+      tear_down (&f, NULL);
+    }
+}
+
 /* Each look is an event on its day; the first is the very one that the calendar of a job has. */
 static void
 test_read_by_others (Fixture *f, gconstpointer data)
@@ -227,7 +390,9 @@ main (int argc, char **argv)
   g_test_add_func ("/looks/checks", test_checks);
   WITH ("/looks/past", "socket-circuit-weaving-floor", test_past);
   WITH ("/looks/to-do", "zinc-washer", test_to_do);
+  g_test_add_func ("/looks/made", test_made);
 #ifdef TL_TEST_LIBICAL
+  g_test_add_func ("/looks/made/read-by-others", test_made_read_by_others);
   WITH ("/looks/read-by-others", "socket-circuit-weaving-floor", test_read_by_others);
 #endif
   return g_test_run ();
