@@ -4,6 +4,8 @@
  */
 #include "app/ageing-looks.h"
 
+#include "app/mark-view.h"
+
 #include <glib/gi18n.h>
 
 /* Letters that a column is wide, about. */
@@ -13,6 +15,9 @@ enum
   SECOND_CHARS = 24,
   FIGURE_CHARS = 15,
 };
+
+/* Edge of the mark beside a figure past its limit. */
+static const int MARK_PX = 12;
 
 static void
 empty (GtkGrid *grid)
@@ -77,10 +82,49 @@ add_row (GtkGrid *grid, int row, const char *const *texts, const char *first_sty
     }
 }
 
+/* Below a figure that is past its limit: mark and words. */
+static GtkWidget *
+past_new (TlLookPast past, const char *words)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4), *mark = tl_mark_view_new (MARK_PX);
+
+  tl_mark_view_show_mark (TL_MARK_VIEW (mark),
+                          past == TL_LOOK_UPPER_END_PAST ? TL_MARK_WATCH : TL_MARK_CHANGE);
+  gtk_widget_set_valign (mark, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), mark);
+  gtk_box_append (GTK_BOX (box), label_new (words, FIGURE_CHARS, "caption-text"));
+  return box;
+}
+
+/* The figure alone within its limit, else with what is past; read out as one thing, with its column's head. */
+static GtkWidget *
+figure_new (const TlLooks *looks, const TlLaterLook *look, TlAgeingOutput output, const char *head,
+            const TlLanguage *language)
+{
+  g_autofree char *text = tl_looks_expected_text (look, output, language), *name = NULL;
+  TlLookPast       past = tl_looks_past (looks, look, output);
+  const char      *words = tl_language_text (language, tl_look_past_title (past));
+  GtkWidget       *label = label_new (*text != '\0' ? text : "–", FIGURE_CHARS, NULL), *box;
+
+  gtk_widget_set_hexpand (label, TRUE);
+  if (past == TL_LOOK_WITHIN)
+    return label;
+  /* Translators: head of the column, its figure, "upper end past the limit". */
+  name = g_strdup_printf (_ ("%s: %s, %s"), head, text, words);
+  box = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "accessible-role",
+                      GTK_ACCESSIBLE_ROLE_GROUP, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_widget_add_css_class (label, "name-bold");
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), past_new (past, words));
+  return box;
+}
+
 void
 tl_ageing_looks_fill_table (GtkGrid *grid, const TlLooks *looks, const TlLanguage *language)
 {
-  g_autofree char *hot_limit = tl_looks_limit_text (looks, TL_AGEING_HOT, language),
+  static const TlAgeingOutput figures[] = { TL_AGEING_HOT, TL_AGEING_GROWTH };
+  g_autofree char            *hot_limit = tl_looks_limit_text (looks, TL_AGEING_HOT, language),
                   *growth_limit = tl_looks_limit_text (looks, TL_AGEING_GROWTH, language);
   const char *head[] = { _ ("after"), _ ("hottest metal at the load"),
                          _ ("resistance, times the first"), NULL };
@@ -92,11 +136,12 @@ tl_ageing_looks_fill_table (GtkGrid *grid, const TlLooks *looks, const TlLanguag
   for (guint i = 0; i < looks->looks->len; i++)
     {
       const TlLaterLook *look = &g_array_index (looks->looks, TlLaterLook, i);
-      g_autofree char   *when = tl_looks_when_text (look, language),
-                      *hot = tl_looks_expected_text (look, TL_AGEING_HOT, language),
-                      *growth = tl_looks_expected_text (look, TL_AGEING_GROWTH, language);
-      const char *texts[] = { when, hot, growth, NULL };
+      g_autofree char   *when = tl_looks_when_text (look, language);
+      int                row = (int) i + 2;
 
-      add_row (grid, (int) i + 2, texts, "figure-words", NULL);
+      gtk_grid_attach (grid, label_new (when, FIRST_CHARS, "figure-words"), 0, row, 1, 1);
+      for (guint k = 0; k < G_N_ELEMENTS (figures); k++)
+        gtk_grid_attach (grid, figure_new (looks, look, figures[k], head[k + 1], language),
+                         (int) k + 1, row, 1, 1);
     }
 }

@@ -170,6 +170,37 @@ tl_looks_limit_text (const TlLooks *self, TlAgeingOutput output, const TlLanguag
   return g_strdup ("");
 }
 
+TlLookPast
+tl_looks_past (const TlLooks *self, const TlLaterLook *look, TlAgeingOutput output)
+{
+  const TlAgeingBand *band = &look->bands[output];
+  const double        parts[] = { band->value.high, band->value.best, band->value.low };
+  const gboolean      is_open[] = { band->is_open[2], band->is_open[1], band->is_open[0] };
+  const gboolean      is_hot = output == TL_AGEING_HOT;
+  TlLookPast          past = TL_LOOK_WITHIN;
+
+  if (!look->has[output] || (is_hot ? !self->has_limit : output != TL_AGEING_GROWTH))
+    return TL_LOOK_WITHIN;
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    if (is_open[i] || parts[i] > (is_hot ? self->limit_C : self->resistance_most))
+      past = (TlLookPast) (TL_LOOK_UPPER_END_PAST + i);
+  return past;
+}
+
+const char *
+tl_look_past_title (TlLookPast past)
+{
+  static const char *const titles[] = {
+    [TL_LOOK_WITHIN] = "",
+    [TL_LOOK_UPPER_END_PAST] = TL_N_ ("upper end past the limit"),
+    [TL_LOOK_MIDDLE_PAST] = TL_N_ ("middle past the limit"),
+    [TL_LOOK_WHOLE_PAST] = TL_N_ ("all of it past the limit"),
+  };
+
+  g_return_val_if_fail ((guint) past < G_N_ELEMENTS (titles), "");
+  return titles[past];
+}
+
 char *
 tl_looks_good_text (const TlLooks *self, const TlLookCheck *check, const TlLanguage *language)
 {

@@ -45,6 +45,15 @@ typedef struct
   const TlAgeing *ageing; /* for days between those of the table */
 } TlLooks;
 
+/* How much of a band lies past its limit. */
+typedef enum
+{
+  TL_LOOK_WITHIN, /* none of it, or there is no limit or no figure */
+  TL_LOOK_UPPER_END_PAST,
+  TL_LOOK_MIDDLE_PAST,
+  TL_LOOK_WHOLE_PAST,
+} TlLookPast;
+
 /* @ageing: computed; must outlive the looks. (transfer full) */
 TlLooks *tl_looks_new (const TlVerdict *verdict, const TlAgeing *ageing) G_GNUC_WARN_UNUSED_RESULT;
 void     tl_looks_free (TlLooks *self);
@@ -58,6 +67,10 @@ char *tl_looks_when_text (const TlLaterLook *look, const TlLanguage *language) G
 char *tl_looks_expected_text (const TlLaterLook *look, TlAgeingOutput output, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 /* "70 °C", or "" where there is none */
 char *tl_looks_limit_text (const TlLooks *self, TlAgeingOutput output, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* Against the limit of the table: temperature of what touches the metal, ratio at which to remake. An open end is past it. */
+TlLookPast tl_looks_past (const TlLooks *self, const TlLaterLook *look, TlAgeingOutput output);
+/* "upper end past the limit", msgid; "" for none */
+const char *tl_look_past_title (TlLookPast past);
 /* Of a check: what is good, with its figures. */
 char *tl_looks_good_text (const TlLooks *self, const TlLookCheck *check, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -8,6 +8,7 @@
 #include "app/ageing-side.h"
 #include "app/chart-view.h"
 #include "app/margin-cell.h"
+#include "app/mark-view.h"
 #include "ui-test.h"
 
 #include <glib/gstdio.h>
@@ -272,8 +273,9 @@ test_looks (void)
           g_autofree char *expected = tl_looks_expected_text (
               look, k == 1 ? TL_AGEING_HOT : TL_AGEING_GROWTH, tl_language_plain ());
 
-          g_assert_cmpstr (gtk_label_get_text (
-                               GTK_LABEL (gtk_grid_get_child_at (GTK_GRID (grid), (int) k, row))),
+          g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (ui_test_find (
+                               gtk_grid_get_child_at (GTK_GRID (grid), (int) k, row),
+                               GTK_TYPE_LABEL))),
                            ==, expected);
         }
       if (i + 1 == looks->looks->len)
@@ -281,6 +283,45 @@ test_looks (void)
     }
   for (guint i = 0; i < looks->n_checks; i++)
     g_assert_nonnull (label_with (window, looks->checks[i].what));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* A figure past its limit has mark and words below it, one within it is a figure alone. */
+static void
+test_looks_past (void)
+{
+  TlWindow      *window = ui_test_window ("lugs-bare-copper.tinlap");
+  TlAgeingPage  *page = open_page (window);
+  const TlLooks *looks;
+  GtkWidget     *grid;
+  guint          n_past = 0, n_within = 0;
+
+  wait_for_forecast (window);
+  looks = tl_forecast_looks (tl_ageing_page_forecast (page));
+  grid = gtk_widget_get_ancestor (label_with (window, "hottest metal at the load"), GTK_TYPE_GRID);
+  for (guint i = 0; i < looks->looks->len; i++)
+    {
+      const TlLaterLook *look = &g_array_index (looks->looks, TlLaterLook, i);
+      TlLookPast         past = tl_looks_past (looks, look, TL_AGEING_GROWTH);
+      GtkWidget         *figure = gtk_grid_get_child_at (GTK_GRID (grid), 2, (int) i + 2);
+
+      if (past == TL_LOOK_WITHIN)
+        {
+          n_within++;
+          g_assert_true (GTK_IS_LABEL (figure));
+          continue;
+        }
+      n_past++;
+      g_assert_nonnull (ui_test_find (figure, TL_TYPE_MARK_VIEW));
+      g_assert_cmpint (gtk_accessible_get_accessible_role (GTK_ACCESSIBLE (figure)), ==,
+                       GTK_ACCESSIBLE_ROLE_GROUP);
+      g_assert_cmpstr (
+          gtk_label_get_text (GTK_LABEL (
+              gtk_widget_get_last_child (gtk_widget_get_last_child (figure)))),
+          ==, tl_look_past_title (past));
+    }
+  g_assert_cmpuint (n_past, >, 0);
+  g_assert_cmpuint (n_within, >, 0);
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
@@ -455,6 +496,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ageing/cancel", test_cancel);
   g_test_add_func ("/ageing/span", test_span);
   g_test_add_func ("/ageing/looks", test_looks);
+  g_test_add_func ("/ageing/looks-past", test_looks_past);
   g_test_add_func ("/ageing/calendar", test_calendar);
   g_test_add_func ("/ageing/needs-load", test_needs_load);
   g_test_add_func ("/ageing/examples", test_examples);

@@ -141,6 +141,48 @@ test_texts (Fixture *f, gconstpointer data)
   g_assert_cmpstr (none, ==, "");
 }
 
+/* A figure is past its limit when it is above it, end by end; what cannot be reckoned any more is past any limit. */
+static void
+test_past_limit (Fixture *f, gconstpointer data)
+{
+  static const struct
+  {
+    TlRange    value;
+    gboolean   is_open[3];
+    TlLookPast past;
+  } cases[] = {
+    { { 40, 50, 70 }, { FALSE }, TL_LOOK_WITHIN }, /* at the limit is not past it */
+    { { 40, 50, 70.5 }, { FALSE }, TL_LOOK_UPPER_END_PAST },
+    { { 40, 71, 80 }, { FALSE }, TL_LOOK_MIDDLE_PAST },
+    { { 71, 72, 80 }, { FALSE }, TL_LOOK_WHOLE_PAST },
+    { { 40, 50, 60 }, { FALSE, FALSE, TRUE }, TL_LOOK_UPPER_END_PAST },
+    { { 40, 50, 60 }, { TRUE, TRUE, TRUE }, TL_LOOK_WHOLE_PAST },
+  };
+  TlLooks limits = { .has_limit = TRUE, .limit_C = 70.0, .resistance_most = 70.0 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    for (guint k = 0; k < 2; k++)
+      {
+        TlAgeingOutput output = k == 0 ? TL_AGEING_HOT : TL_AGEING_GROWTH;
+        TlLaterLook    look = { .months = 12 };
+
+        look.bands[output].value = cases[i].value;
+        memcpy (look.bands[output].is_open, cases[i].is_open, sizeof cases[i].is_open);
+        g_assert_cmpint (tl_looks_past (&limits, &look, output), ==, TL_LOOK_WITHIN);
+        look.has[output] = TRUE;
+        g_assert_cmpint (tl_looks_past (&limits, &look, output), ==, cases[i].past);
+        g_assert_cmpint (*tl_look_past_title (cases[i].past) != '\0', ==,
+                         cases[i].past != TL_LOOK_WITHIN);
+        limits.has_limit = FALSE;
+        if (output == TL_AGEING_HOT)
+          g_assert_cmpint (tl_looks_past (&limits, &look, output), ==, TL_LOOK_WITHIN);
+        limits.has_limit = TRUE;
+      }
+  /* The limit of resistance is a row of the table of thresholds, and this joint stays below it at first. */
+  g_assert_cmpfloat (f->looks->resistance_most, ==, f->ageing->resistance_most);
+  g_assert_cmpint (tl_looks_past (f->looks, look_at (f, 0), TL_AGEING_GROWTH), ==, TL_LOOK_WITHIN);
+}
+
 /* --- calendar --- */
 
 /* Of a look that is past only the latest is left, as overdue, on the day of writing. */
@@ -252,8 +294,7 @@ test_made (void)
     { "early", { { "2024-08-31", TL_GRADE_NOTHING_SEEN, TRUE } }, "2024-08-31", "2025-08-31" },
     { "change", { { "2025-03-10", TL_GRADE_CHANGE, TRUE } }, "2025-03-10", "2026-03-10" },
     { "latest",
-      { { "2026-02-01", TL_GRADE_NOTHING_SEEN, TRUE },
-        { "2025-03-10", TL_GRADE_UNSAFE, TRUE } },
+      { { "2026-02-01", TL_GRADE_NOTHING_SEEN, TRUE }, { "2025-03-10", TL_GRADE_UNSAFE, TRUE } },
       "2026-02-01",
       "2028-02-01" },
   };
@@ -311,8 +352,8 @@ test_made_read_by_others (void)
       f.verdict = pt_judge (inspected ("socket-circuit-weaving-floor", cases[i].looks));
       f.ageing = tl_ageing_new (f.verdict->assembly, &options, NULL, NULL);
       f.looks = tl_looks_new (f.verdict, f.ageing);
-      text = tl_looks_calendar (f.looks, f.verdict, NULL, cases[i].today, tl_language_plain (),
-                                NULL);
+      text =
+          tl_looks_calendar (f.looks, f.verdict, NULL, cases[i].today, tl_language_plain (), NULL);
       calendar = icalparser_parse_string (text);
       g_assert_nonnull (calendar);
       icalrestriction_check (calendar);
@@ -387,6 +428,7 @@ main (int argc, char **argv)
   WITH ("/looks/table/sleeve", "socket-circuit-weaving-floor", test_table);
   WITH ("/looks/table/stack", "bolted-as-it-should-be", test_table);
   WITH ("/looks/texts", "socket-circuit-weaving-floor", test_texts);
+  WITH ("/looks/past-limit", "bolted-as-it-should-be", test_past_limit);
   g_test_add_func ("/looks/checks", test_checks);
   WITH ("/looks/past", "socket-circuit-weaving-floor", test_past);
   WITH ("/looks/to-do", "zinc-washer", test_to_do);
