@@ -111,6 +111,27 @@ write_figures (TlJson *json, const GArray *figures)
 }
 
 static void
+write_disputes (TlJson *json, const TlVerdict *verdict, const TlFinding *finding)
+{
+  const TlTable *table = tl_stock_table (verdict->assembly->stock, "disputes");
+  g_autoptr (GPtrArray) rows = tl_finding_disputes (finding, verdict->assembly->stock);
+
+  tl_json_open (json, "disputed", TRUE);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const TlTableRow *row = g_ptr_array_index (rows, i);
+
+      tl_json_open (json, NULL, FALSE);
+      tl_json_string (json, "side", tl_table_word (table, row, "side"));
+      tl_json_string (json, "text", tl_table_word (table, row, "text"));
+      tl_json_string (json, "known_by", tl_known_by_to_word (row->known_by));
+      tl_json_string (json, "source", row->source);
+      tl_json_close (json);
+    }
+  tl_json_close (json);
+}
+
+static void
 write_finding (TlJson *json, const TlVerdict *verdict, const TlFinding *finding)
 {
   const GArray    *contacts = verdict->assembly->contacts;
@@ -137,6 +158,7 @@ write_finding (TlJson *json, const TlVerdict *verdict, const TlFinding *finding)
   for (guint i = 0; i < finding->sources->len; i++)
     tl_json_string (json, NULL, g_ptr_array_index (finding->sources, i));
   tl_json_close (json);
+  write_disputes (json, verdict, finding);
   write_mend (json, verdict, finding->mend);
   tl_json_close (json);
 }

@@ -28,9 +28,16 @@ print_finding (const TlVerdict *verdict, const TlFinding *finding, const TlLangu
   g_autofree char *sentence = tl_wording_finding (verdict, finding, language);
   g_autofree char *mend =
       finding->mend != NULL ? tl_wording_mend (verdict, finding->mend, language) : NULL;
+  g_autoptr (GPtrArray) disputes = tl_finding_disputes (finding, verdict->assembly->stock);
 
   g_print ("%s  %s  [%s]\n", tl_language_text (language, tl_severity_word (finding->severity)),
            sentence, finding->rule->id);
+  for (guint i = 0; i < disputes->len; i++)
+    {
+      g_autofree char *line = tl_wording_dispute (verdict, disputes->pdata[i], language);
+
+      g_print ("    %s\n", line);
+    }
   if (mend != NULL)
     g_print ("    %s %s\n", tl_language_text (language, TL_N_ ("Mend:")), mend);
 }

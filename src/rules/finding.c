@@ -269,6 +269,28 @@ tl_finding_add_source (TlFinding *self, const char *source)
   add_pointer (&self->sources, g_string_chunk_insert (self->strings, source), NULL);
 }
 
+void
+tl_finding_dispute (TlFinding *self, const char *question)
+{
+  self->dispute = question;
+}
+
+GPtrArray *
+tl_finding_disputes (const TlFinding *self, const TlStock *stock)
+{
+  const TlTable *table = tl_stock_table (stock, "disputes");
+  GPtrArray     *rows = g_ptr_array_new ();
+
+  for (guint i = 0; self->dispute != NULL && table != NULL && i < table->rows->len; i++)
+    {
+      TlTableRow *row = g_ptr_array_index (table->rows, i);
+
+      if (g_strcmp0 (tl_table_word (table, row, "question"), self->dispute) == 0)
+        g_ptr_array_add (rows, row);
+    }
+  return rows;
+}
+
 /* --- mends --- */
 
 static TlMend *

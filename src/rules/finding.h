@@ -108,7 +108,8 @@ typedef struct
   GArray       *figures;   /* (element-type TlFigure) */
   GArray       *words;     /* (element-type TlWord) */
   GPtrArray    *calls;     /* (element-type TlCall) the working, inputs first */
-  GPtrArray    *sources;   /* (element-type utf8) further source ids (both sides of a dispute) */
+  GPtrArray    *sources;   /* (element-type utf8) further source ids */
+  const char   *dispute;   /* (nullable) question of the table of disputes that it turns on */
   const char   *source;    /* source id, that of the rule unless a better one was set */
   TlMend       *mend;      /* (nullable) */
   /*< private >*/
@@ -144,6 +145,11 @@ void tl_finding_call (TlFinding *self, const TlFindings *findings, const TlCall 
 void tl_finding_why (TlFinding *self, const char *why);
 void tl_finding_source (TlFinding *self, const char *source);      /* replaces the rule's */
 void tl_finding_add_source (TlFinding *self, const char *source);  /* a further one */
+/* @question: of the table "disputes", static; both sides are then told where the sources are */
+void tl_finding_dispute (TlFinding *self, const char *question);
+/* Rows of the table "disputes" on the finding's question, in file order; empty without one. Columns "side" ("for", "against")
+ * and "text", a msgid: (element-type TlTableRow) (transfer container) */
+GPtrArray *tl_finding_disputes (const TlFinding *self, const TlStock *stock) G_GNUC_WARN_UNUSED_RESULT;
 void tl_finding_mend_insert (TlFinding *self, const char *part, TlSeat seat, const char *label); /* takes @seat */
 void tl_finding_mend_replace (TlFinding *self, const char *owner, const char *part, const char *label);
 void tl_finding_mend_remove (TlFinding *self, const char *owner, const char *label);

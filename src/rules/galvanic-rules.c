@@ -222,6 +222,26 @@ mend_step (TlAssembly *assembly, TlFinding *finding, const Group *group)
     }
 }
 
+/* Whether sources disagree on the pair beyond its step; stainless steel has a rule of its own. Tin is disputed as a coat on
+ * copper only. */
+static const char *
+dispute_of (const TlAssembly *assembly, const TlBody *a, const char *surface_a, const TlBody *b,
+            const char *surface_b)
+{
+  gboolean      is_a = tl_rule_is_look (assembly, surface_a, TL_LOOK_ALUMINIUM);
+  const TlBody *other = is_a ? b : a;
+  const char   *surface = is_a ? surface_b : surface_a;
+
+  if (is_a == tl_rule_is_look (assembly, surface_b, TL_LOOK_ALUMINIUM))
+    return NULL;
+  if (tl_rule_is_look (assembly, surface, TL_LOOK_NICKEL))
+    return "nickel-on-aluminium";
+  if (tl_rule_is_look (assembly, surface, TL_LOOK_TIN)
+      && tl_rule_is_look (assembly, other->material, TL_LOOK_COPPER))
+    return "tinned-copper-aluminium";
+  return NULL;
+}
+
 static void
 report_group (TlAssembly *assembly, TlFindings *findings, const Group *group,
               const char *surroundings)
@@ -259,6 +279,7 @@ report_group (TlAssembly *assembly, TlFindings *findings, const Group *group,
           "step is "
           "taken on one scale only, in sea water or by another series the figures are others; the "
           "scale says whether a pair may stay together, not how fast it goes."));
+  tl_finding_dispute (finding, dispute_of (assembly, a, contact->surface_a, b, contact->surface_b));
   tl_finding_call (finding, findings, &group->couple.call);
   if (group->severity >= TL_SEVERITY_CHANGE && !tl_findings_is_quick (findings))
     mend_step (assembly, finding, group);
@@ -576,6 +597,7 @@ rule_disputed (TlAssembly *assembly, TlFindings *findings)
       tl_finding_word (finding, "one", TL_WORD_OWNER, stainless_a ? a->owner : b->owner);
       tl_finding_word (finding, "other", TL_WORD_OWNER, stainless_a ? b->owner : a->owner);
       tl_finding_add_source (finding, "mansfeld");
+      tl_finding_dispute (finding, "stainless-on-aluminium");
       return;
     }
 }

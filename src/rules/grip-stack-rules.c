@@ -372,6 +372,7 @@ rule_spring (TlAssembly *assembly, TlFindings *findings)
       tl_finding_owner (finding, ring->id);
       tl_finding_word (finding, "one", TL_WORD_OWNER, ring->id);
       tl_finding_add_source (finding, "common-practice");
+      tl_finding_dispute (finding, "split-spring-ring");
       if (conical == NULL && !tl_findings_is_quick (findings))
         mend_conical (assembly, finding);
     }

@@ -140,6 +140,7 @@ rule_sleeve_pair (TlAssembly *assembly, TlFindings *findings)
       tl_finding_add_source (finding, "iec-60950-1-j");
       tl_finding_add_source (finding, "jackson");
       tl_finding_add_source (finding, "nfpa-70-110-14");
+      tl_finding_dispute (finding, "tinned-copper-aluminium");
     }
   tl_finding_owner (finding, sleeve->id);
   for (guint i = 0; i < assembly->joint->legs->len; i++)

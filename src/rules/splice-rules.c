@@ -301,6 +301,7 @@ rule_dipped_press (TlAssembly *assembly, TlFindings *findings)
       tl_finding_owner (finding, leg->id);
       tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
       tl_finding_add_source (finding, "nasa-8739-4");
+      tl_finding_dispute (finding, "solder-under-pressure");
     }
 }
 

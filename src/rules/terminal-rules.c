@@ -294,6 +294,7 @@ rule_dipped_end (TlAssembly *assembly, TlFindings *findings)
       about (finding, &terminal, leg);
       tl_finding_add_source (finding, "bs-7671-526");
       tl_finding_add_source (finding, "common-practice");
+      tl_finding_dispute (finding, "solder-under-pressure");
     }
 }
 

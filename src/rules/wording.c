@@ -343,11 +343,37 @@ tl_wording_summary (const TlVerdict *verdict, const TlLanguage *language)
 }
 
 char *
+tl_wording_dispute (const TlVerdict *verdict, const TlTableRow *row, const TlLanguage *language)
+{
+  const TlStock   *stock = verdict->assembly->stock;
+  const TlTable   *table = tl_stock_table (stock, "disputes");
+  g_autofree char *source = tl_source_citation (stock, row->source, row->known_by, language);
+  gboolean         is_for = g_strcmp0 (tl_table_word (table, row, "side"), "for") == 0;
+  const char      *msgid = is_for ? TL_N_ ("Disputed, for it: {text} {source}")
+                                  : TL_N_ ("Disputed, against it: {text} {source}");
+
+  return tl_wording_fill (tl_language_text (language, msgid), "text",
+                          tl_language_text (language, tl_table_word (table, row, "text")), "source",
+                          source, NULL);
+}
+
+/* A dispute cites its sources itself. */
+static gboolean
+is_cited (const GPtrArray *disputes, const char *source)
+{
+  for (guint i = 0; i < disputes->len; i++)
+    if (g_str_equal (((const TlTableRow *) disputes->pdata[i])->source, source))
+      return TRUE;
+  return FALSE;
+}
+
+char *
 tl_wording_sources (const TlVerdict *verdict, const TlFinding *finding, const TlLanguage *language)
 {
   const TlStock *stock = verdict->assembly->stock;
   GString       *text = g_string_new (NULL);
   TlKnownBy      known_by = TL_KNOWN_COMPUTED;
+  g_autoptr (GPtrArray) disputes = tl_finding_disputes (finding, stock);
 
   /* The status of the figures behind the limit is part of the citation. */
   for (guint i = 0; i < finding->figures->len; i++)
@@ -363,8 +389,17 @@ tl_wording_sources (const TlVerdict *verdict, const TlFinding *finding, const Tl
   g_string_append (text, first);
   for (guint i = 0; i < finding->sources->len; i++)
     {
+      if (is_cited (disputes, finding->sources->pdata[i]))
+        continue;
+
       g_autofree char *line =
           tl_source_citation (stock, finding->sources->pdata[i], TL_KNOWN_COMPUTED, language);
+
+      g_string_append_printf (text, "\n%s", line);
+    }
+  for (guint i = 0; i < disputes->len; i++)
+    {
+      g_autofree char *line = tl_wording_dispute (verdict, disputes->pdata[i], language);
 
       g_string_append_printf (text, "\n%s", line);
     }

@@ -17,7 +17,9 @@ char *tl_wording_problem (const TlAssembly *assembly, const TlProblem *problem, 
 char *tl_wording_not_computed (const TlVerdict *verdict, const TlNotComputed *row, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 /* "1 to change, 2 to watch, 3 sound." or what is missing. */
 char *tl_wording_summary (const TlVerdict *verdict, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
-/* Source lines of a finding, one a line. */
+/* One side of a dispute with where it is from; @row: of tl_finding_disputes() */
+char *tl_wording_dispute (const TlVerdict *verdict, const TlTableRow *row, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
+/* Source lines of a finding, one a line; where sources disagree, both sides last. */
 char *tl_wording_sources (const TlVerdict *verdict, const TlFinding *finding, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 /* Headline figure ("0.45 V", "open", "not computed") and its limit line ("limit 0.60 V"). */
 char *tl_wording_margin (const TlVerdict *verdict, TlMargin margin, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;

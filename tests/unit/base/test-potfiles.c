@@ -19,6 +19,7 @@ static const char *const data_marks[] = {
   "<family ",
   "<material ",
   "<table id=\"identify-metals\"",
+  "<table id=\"disputes\"",
   "<table id=\"inspection-",
 };
 

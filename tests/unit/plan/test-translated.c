@@ -18,7 +18,8 @@
 
 #define MARK "@@"
 #define DATA                                                                                       \
-  "data/defects.xml data/stock/materials.xml data/tables/identify.xml data/tables/inspection.xml"
+  "data/defects.xml data/stock/materials.xml data/tables/disputes.xml data/tables/identify.xml "   \
+  "data/tables/inspection.xml"
 
 typedef struct
 {
@@ -146,7 +147,8 @@ static void
 test_names (Fixture *f, gconstpointer data)
 {
   const GPtrArray *materials = tl_stock_materials (pt_stock ());
-  const TlTable   *metals = tl_stock_table (pt_stock (), "identify-metals");
+  const TlTable   *metals = tl_stock_table (pt_stock (), "identify-metals"),
+                *disputes = tl_stock_table (pt_stock (), "disputes");
 
   if (f->folder == NULL)
     return;
@@ -160,6 +162,8 @@ test_names (Fixture *f, gconstpointer data)
   g_assert_cmpuint (metals->rows->len, >, 3);
   for (guint i = 0; i < metals->rows->len; i++)
     assert_known (f, tl_table_word (metals, g_ptr_array_index (metals->rows, i), "name"));
+  for (guint i = 0; i < disputes->rows->len; i++)
+    assert_known (f, tl_table_word (disputes, g_ptr_array_index (disputes->rows, i), "text"));
 }
 
 static void

@@ -418,6 +418,75 @@ test_forbidden_unknown_terminal (void)
   g_assert_true (told);
 }
 
+/* Where published sources disagree, both sides stand among the sources of the finding that turns on it, each source once; each
+ * question of the table of disputes has such a finding. */
+static void
+test_disputes (void)
+{
+  static const struct
+  {
+    const char *example, *ring, *rule, *question;
+  } turns[] = {
+    { "bolted-as-it-should-be", "spring-ring-m5-steel", "grip.spring", "split-spring-ring" },
+    { "screw-terminal-dipped-tail", NULL, "grip.dipped-end", "solder-under-pressure" },
+    { "socket-circuit-weaving-floor", NULL, "practice.sleeve-pair", "tinned-copper-aluminium" },
+    { "screw-terminal-tunnel", NULL, "galvanic.step", "nickel-on-aluminium" },
+    { "stainless-between", NULL, "galvanic.disputed", "stainless-on-aluminium" },
+  };
+  const TlTable *table = tl_stock_table (rt_stock (), "disputes");
+  g_autoptr (TlJoint) twist = rt_example ("twist-of-unlike-metals");
+  g_autoptr (TlVerdict) bare = tl_verdict_new (twist, rt_stock (), TL_VERDICT_FULL);
+  guint          n_told = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (turns); i++)
+    {
+      TlJoint *joint = rt_example (turns[i].example);
+      g_autoptr (TlVerdict) verdict = NULL;
+      g_autoptr (GPtrArray) rows = NULL;
+      g_autofree char *sources = NULL;
+      const TlFinding *finding = NULL;
+      gboolean         has_for = FALSE, has_against = FALSE;
+
+      g_test_message ("%s", turns[i].question);
+      if (turns[i].ring != NULL)
+        rt_replace (&joint, "layer-5", turns[i].ring);
+      verdict = tl_verdict_new (joint, rt_stock (), TL_VERDICT_FULL);
+      tl_joint_unref (joint);
+      for (guint k = 0; k < verdict->findings->len && finding == NULL; k++)
+        {
+          const TlFinding *each = g_ptr_array_index (verdict->findings, k);
+
+          if (strcmp (each->rule->id, turns[i].rule) == 0
+              && g_strcmp0 (each->dispute, turns[i].question) == 0)
+            finding = each;
+        }
+      g_assert_nonnull (finding);
+      sources = tl_wording_sources (verdict, finding, tl_language_plain ());
+      rows = tl_finding_disputes (finding, rt_stock ());
+      g_assert_cmpuint (rows->len, >=, 2);
+      for (guint k = 0; k < rows->len; k++)
+        {
+          const TlTableRow *row = g_ptr_array_index (rows, k);
+          gboolean          is_for = strcmp (tl_table_word (table, row, "side"), "for") == 0;
+          g_autofree char  *line =
+              g_strconcat (is_for ? "\nDisputed, for it: " : "\nDisputed, against it: ",
+                           tl_table_word (table, row, "text"), NULL);
+          g_autofree char *cited =
+              tl_source_citation (rt_stock (), row->source, row->known_by, tl_language_plain ());
+
+          has_for |= is_for;
+          has_against |= !is_for;
+          g_assert_nonnull (strstr (sources, line));
+          g_assert_nonnull (strstr (strstr (sources, line), cited));
+        }
+      g_assert_true (has_for && has_against);
+      n_told += rows->len;
+    }
+  g_assert_cmpuint (n_told, ==, table->rows->len);
+  /* No coat, no dispute about it. */
+  g_assert_null (rt_worst (bare, "practice.unlike-direct")->dispute);
+}
+
 /* A split ring is credited with nothing, a conical washer beside it changes that. */
 static void
 test_split_ring (void)
@@ -616,6 +685,7 @@ main (int argc, char **argv)
   g_test_add_func ("/concerns/forbidden-terminal", test_forbidden_terminal);
   g_test_add_func ("/concerns/forbidden-unknown-terminal", test_forbidden_unknown_terminal);
   g_test_add_func ("/concerns/split-ring", test_split_ring);
+  g_test_add_func ("/concerns/disputes", test_disputes);
   g_test_add_func ("/concerns/washer-order", test_washer_order);
   g_test_add_func ("/concerns/fill-by-practice", test_fill_by_practice);
   g_test_add_func ("/concerns/never-sound-unless-computed", test_never_sound_unless_computed);
