@@ -5,11 +5,17 @@
 #include "draw/heat-chart.h"
 
 #include "base/quantity.h"
+#include "draw/heat-parts.h"
 #include "rules/wording.h"
 
 #include <math.h>
 
 #define LEAST_PART_MM 5.0
+
+/* Of a part below the axis, in sizes of the text. */
+static const double NUMBER_WITH_ROOM = 2.8;
+/* Height that plot, title and figures need, in sizes of the text. */
+static const double LEAST_PLOT = 12.0;
 
 static const double dashes[] = { 2.2, 1.0 };
 static const double dots[] = { 0.5, 0.8 };
@@ -280,15 +286,25 @@ limit_name (double limit_C, const TlLanguage *language)
                           "value", value, NULL);
 }
 
+static GArray *
+parts_of (const TlHeatChart *self, const TlChart *chart, double width)
+{
+  double mm_a_unit = (chart->x_high - chart->x_low) / MAX (width, 1.0);
+
+  return tl_heat_parts_new (self, chart->x_low, chart->x_high,
+                            NUMBER_WITH_ROOM * chart->size * mm_a_unit);
+}
+
 void
 tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *self, double width,
                      double height, double unit, const TlLanguage *language)
 {
   const char *title = tl_language_text (language, TL_N_ ("Temperature along the joint, °C"));
   const char *owner = NULL, *material = NULL;
-  double      limit_C = 0.0;
+  double      limit_C = 0.0, below;
   gboolean    has_limit;
   TlChart     chart;
+  g_autoptr (GArray) parts = NULL;
 
   tl_chart_init (&chart, cr, palette, unit, language);
   if (!has_profile (self->best))
@@ -300,8 +316,20 @@ tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *s
     }
   has_limit = tl_heat_model_limit_C (self->model, &limit_C, &owner, &material);
   set_scales (&chart, self, has_limit, limit_C);
-  tl_chart_place (&chart, title, width, height, chart.size);
-  tl_chart_axes (&chart, "mm", NULL);
+  parts = parts_of (self, &chart, width);
+  below = tl_heat_parts_height (parts, chart.size);
+  /* Where the plot would have no height left, the table names them. */
+  if (height - below < LEAST_PLOT * chart.size)
+    {
+      g_array_set_size (parts, 0);
+      below = 0.0;
+    }
+  tl_chart_place (&chart, title, width, height - below, chart.size);
+  tl_chart_axes (&chart,
+                 tl_language_text (language, TL_N_ ("mm along the joint; parts as on the bench")),
+                 NULL);
+  tl_heat_parts_paint_borders (parts, &chart);
+  tl_heat_parts_paint (parts, &chart, height - below - 0.5 * chart.size);
   for (guint i = 0; i < self->best->profile->n_bodies; i++)
     if (is_lead (self, i))
       paint_band (&chart, self, i);
@@ -321,6 +349,27 @@ tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *s
 }
 
 /* --- table --- */
+
+/* The parts with their ends. */
+static void
+table_parts (GString *text, const TlHeatChart *self, double low_mm, double high_mm,
+             const TlLanguage *language)
+{
+  g_autoptr (GArray) parts = tl_heat_parts_new (self, low_mm, high_mm, 0.0);
+
+  g_string_append_printf (text, "%s\t%s\t%s\n", tl_language_text (language, TL_N_ ("part")),
+                          tl_language_text (language, TL_N_ ("from, mm")),
+                          tl_language_text (language, TL_N_ ("to, mm")));
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const TlHeatPart *part = &g_array_index (parts, TlHeatPart, i);
+      g_autofree char  *name = tl_assembly_owner_name (self->assembly, part->owner, language),
+                      *from = tl_language_number (language, MAX (part->x0_mm, low_mm), 1),
+                      *to = tl_language_number (language, MIN (part->x1_mm, high_mm), 1);
+
+      g_string_append_printf (text, "%s (%u)\t%s\t%s\n", name, part->number, from, to);
+    }
+}
 
 char *
 tl_heat_chart_to_table (const TlHeatChart *self, const TlLanguage *language)
@@ -354,5 +403,6 @@ tl_heat_chart_to_table (const TlHeatChart *self, const TlLanguage *language)
           g_string_append_printf (text, "%s\t%s\t%s\n", name, x, hot);
         }
     }
+  table_parts (text, self, low_mm, high_mm, language);
   return g_string_free (text, FALSE);
 }

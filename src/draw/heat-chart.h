@@ -2,7 +2,8 @@
  *
  * From a solved network with its profile. Copper is drawn unbroken, aluminium dashed, other metals dotted; between the
  * favourable and the unfavourable contacts, where given, lies the band. Mouths of the joint are dotted uprights, the
- * limit is dashed, a ring marks the hottest place.
+ * limit is dashed, a ring marks the hottest place. The axis is mm of the joint as in its drawing, whose parts stand below
+ * it between their ends, under the numbers that they have there.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -29,7 +30,8 @@ void tl_heat_chart_init (TlHeatChart *self);
 /* @unit: units for one mm on the medium. */
 void tl_heat_chart_paint (cairo_t *cr, const TlPalette *palette, const TlHeatChart *self, double width, double height, double unit, const TlLanguage *language);
 
-/* Lines "metal TAB mm TAB degC" with a head, every cell of the part shown; (transfer full) */
+/* Lines "metal TAB mm TAB degC" with a head, every cell of the part shown, then "part TAB from TAB to" with theirs;
+ * (transfer full) */
 char *tl_heat_chart_to_table (const TlHeatChart *self, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

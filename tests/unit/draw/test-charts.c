@@ -6,7 +6,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "draw/ageing-chart.h"
-#include "draw/heat-chart.h"
+#include "draw/heat-parts.h"
 #include "draw/ladder.h"
 #include "draw/picture.h"
 #include "plan-test.h"
@@ -209,6 +209,8 @@ test_tables (void)
   g_assert_nonnull (strstr (heat, "\naluminium (3)\t"));
   g_assert_nonnull (strstr (heat, "\ncopper (5)\t"));
   g_assert_cmpuint (count_lines (heat), >, 20);
+  g_assert_nonnull (strstr (heat, "\npart\tfrom, mm\tto, mm\n"));
+  g_assert_nonnull (strstr (heat, "(4)\t−5.0\t5.0\n"));
   /* Only the part that is shown. */
   self.heat.x_low_mm = -1.0;
   self.heat.x_high_mm = 1.0;
@@ -221,6 +223,61 @@ test_tables (void)
   g_autofree char *none = tl_heat_chart_to_table (&self.heat, tl_language_plain ());
 
   g_assert_nonnull (strstr (none, "No steady temperature."));
+}
+
+/* Every part under the number and between the ends that the drawing of the joint has: a sleeve of 30 mm (its layer-1) with its
+ * left mouth at 0, the adhesive sleeve that reaches over it, the conductors that run on; a washer of ISO 7089, M5, 10 mm wide, about
+ * the bolt. Parts of one row do not touch. */
+static void
+test_parts (void)
+{
+  static const struct
+  {
+    const char *example, *owner;
+    double      x0_mm, x1_mm; /* NAN: beyond the part shown */
+  } cases[] = {
+    { "socket-circuit-weaving-floor", "layer-1", 0.0, 30.0 },
+    { "socket-circuit-weaving-floor", "leg-1", NAN, 29.5 },
+    { "socket-circuit-weaving-floor", "leg-2", 0.5, NAN },
+    { "bolted-as-it-should-be", "layer-3", -5.0, 5.0 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (Case) self;
+      g_autoptr (GArray) parts = NULL;
+      const TlHeatPart *found = NULL;
+
+      case_init (&self, pt_example (cases[i].example));
+      parts = tl_heat_parts_new (&self.heat, -40.0, 70.0, 3.0);
+      for (guint k = 0; k < parts->len; k++)
+        {
+          const TlHeatPart *part = &g_array_index (parts, TlHeatPart, k);
+
+          g_assert_cmpuint (part->number, ==,
+                            tl_assembly_number (self.heat.assembly, part->owner));
+          g_assert_cmpuint (part->number, >, 0);
+          g_assert_cmpfloat (part->x0_mm, <, part->x1_mm);
+          if (strcmp (part->owner, cases[i].owner) == 0)
+            found = part;
+          for (guint j = 0; j < k; j++)
+            {
+              const TlHeatPart *before = &g_array_index (parts, TlHeatPart, j);
+
+              g_assert_cmpuint (before->number, !=, part->number);
+              g_assert_true (before->row != part->row || before->x1_mm <= part->x0_mm);
+            }
+        }
+      g_assert_nonnull (found);
+      if (isnan (cases[i].x0_mm))
+        g_assert_cmpfloat (found->x0_mm, <, -40.0);
+      else
+        g_assert_cmpfloat_with_epsilon (found->x0_mm, cases[i].x0_mm, 1e-6);
+      if (isnan (cases[i].x1_mm))
+        g_assert_cmpfloat (found->x1_mm, >, 70.0);
+      else
+        g_assert_cmpfloat_with_epsilon (found->x1_mm, cases[i].x1_mm, 1e-6);
+    }
 }
 
 static void
@@ -418,6 +475,7 @@ main (int argc, char **argv)
   g_test_add_func ("/charts/ladder/steps", test_ladder_steps);
   g_test_add_func ("/charts/ladder/empty", test_ladder_empty);
   g_test_add_func ("/charts/tables", test_tables);
+  g_test_add_func ("/charts/parts", test_parts);
   g_test_add_func ("/charts/table-open", test_table_open);
   g_test_add_func ("/charts/every-example", test_every_example);
   g_test_add_func ("/charts/inside", test_inside);
