@@ -314,7 +314,11 @@ static void
 tl_inspector_side_init (TlInspectorSide *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->drawing = TL_PART_VIEW (tl_part_view_new ());
+  self->drawing = TL_PART_VIEW (tl_part_view_new_movable (_ ("Drawing of the design")));
+  gtk_widget_set_tooltip_text (
+      GTK_WIDGET (self->drawing),
+      _ ("Drag, or use the arrow keys: it is larger than its field. Home: back to the middle"));
+  gtk_widget_add_css_class (GTK_WIDGET (self->drawing), "drawing");
   gtk_widget_set_size_request (GTK_WIDGET (self->drawing), -1, 96);
   gtk_box_append (self->drawing_box, GTK_WIDGET (self->drawing));
 }

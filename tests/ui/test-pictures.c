@@ -166,6 +166,72 @@ test_design_at_scale (Fixture *self, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (tl_part_view_scale (drawing), fitted, 1e-9 * fitted);
 }
 
+static double
+left_end (TlPartView *view)
+{
+  const GArray *items = tl_drawing_items (tl_part_view_drawing (view));
+  double        left = HUGE_VAL;
+
+  for (guint i = 0; i < items->len; i++)
+    if (g_array_index (items, TlItem, i).kind == TL_ITEM_BODY)
+      left = MIN (left, g_array_index (items, TlItem, i).x);
+  return left;
+}
+
+static void
+press (GtkWidget *widget, guint key)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+      gboolean taken = FALSE;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        {
+          g_signal_emit_by_name (controller, "key-pressed", key, 0, 0, &taken);
+          g_assert_true (taken);
+        }
+    }
+}
+
+/* A design larger than its field can be moved by keys until its ends are seen, and no further; fitted it stays. */
+static void
+test_design_moves (Fixture *self, gconstpointer data)
+{
+  TlPicturesPage *page = tl_window_pictures (self->window);
+  TlPartView     *drawing = tl_inspector_side_drawing (tl_pictures_page_side (page));
+  GtkWidget      *widget = GTK_WIDGET (drawing);
+  double          middle, scale;
+
+  g_assert_false (tl_part_view_is_cut (drawing));
+  g_assert_false (gtk_widget_get_focusable (widget));
+  put_scale (self);
+  for (guint i = 0; i < 4; i++)
+    tl_picture_canvas_zoom (tl_pictures_page_canvas (page), "in");
+  ui_test_settle (self->window);
+  g_assert_true (tl_part_view_is_cut (drawing));
+  g_assert_true (gtk_widget_grab_focus (widget));
+  scale = tl_part_view_scale (drawing);
+  middle = left_end (drawing);
+  g_assert_cmpfloat (middle, <, 0.0);
+  press (widget, GDK_KEY_Left);
+  g_assert_cmpfloat (left_end (drawing), >, middle);
+  press (widget, GDK_KEY_Home);
+  g_assert_cmpfloat_with_epsilon (left_end (drawing), middle, 1e-6);
+  tl_part_view_move (drawing, 1e6, 0.0);
+  g_assert_cmpfloat (left_end (drawing), >=, 0.0);
+  g_assert_cmpfloat (left_end (drawing), <, 24.0);
+  tl_part_view_move (drawing, -1e6, 0.0);
+  g_assert_cmpfloat (left_end (drawing), <, middle);
+  g_assert_cmpfloat (tl_part_view_scale (drawing), ==, scale);
+  tl_inspector_remove (self->inspector, tl_inspector_scale (self->inspector)->id);
+  ui_test_settle (self->window);
+  g_assert_false (tl_part_view_is_cut (drawing));
+  g_assert_false (gtk_widget_get_focusable (widget));
+}
+
 static void
 test_length (Fixture *self, gconstpointer data)
 {
@@ -746,6 +812,7 @@ main (int argc, char **argv)
   g_test_add_func ("/pictures/widths", test_widths);
   g_test_add_func ("/pictures/empty-width", test_empty_width);
   WITH_PICTURE ("/pictures/design-at-scale", test_design_at_scale);
+  WITH_PICTURE ("/pictures/design-moves", test_design_moves);
   WITH_PICTURE ("/pictures/length", test_length);
   WITH_PICTURE ("/pictures/limit", test_limit);
   WITH_PICTURE ("/pictures/no-scale", test_no_scale);
