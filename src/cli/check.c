@@ -22,8 +22,10 @@ print_rules (const TlLanguage *language)
              tl_language_text (language, rules[i]->title));
 }
 
+/* @told: disputes that were told already: the same on several contacts is told once. */
 static void
-print_finding (const TlVerdict *verdict, const TlFinding *finding, const TlLanguage *language)
+print_finding (const TlVerdict *verdict, const TlFinding *finding, GHashTable *told,
+               const TlLanguage *language)
 {
   g_autofree char *sentence = tl_wording_finding (verdict, finding, language);
   g_autofree char *mend =
@@ -32,12 +34,14 @@ print_finding (const TlVerdict *verdict, const TlFinding *finding, const TlLangu
 
   g_print ("%s  %s  [%s]\n", tl_language_text (language, tl_severity_word (finding->severity)),
            sentence, finding->rule->id);
-  for (guint i = 0; i < disputes->len; i++)
+  for (guint i = 0; i < disputes->len && !g_hash_table_contains (told, finding->dispute); i++)
     {
       g_autofree char *line = tl_wording_dispute (verdict, disputes->pdata[i], language);
 
       g_print ("    %s\n", line);
     }
+  if (finding->dispute != NULL)
+    g_hash_table_add (told, (gpointer) finding->dispute);
   if (mend != NULL)
     g_print ("    %s %s\n", tl_language_text (language, TL_N_ ("Mend:")), mend);
 }
@@ -46,6 +50,7 @@ static void
 print_verdict (const TlVerdict *verdict, const TlLanguage *language)
 {
   g_autofree char *summary = tl_wording_summary (verdict, language);
+  g_autoptr (GHashTable) told = g_hash_table_new (g_str_hash, g_str_equal);
 
   g_print ("%s\n%s. %s\n", verdict->assembly->joint->name,
            tl_language_text (language, tl_verdict_word (verdict)), summary);
@@ -57,7 +62,7 @@ print_verdict (const TlVerdict *verdict, const TlLanguage *language)
       g_print ("%s  %s\n", tl_language_text (language, TL_N_ ("Missing")), text);
     }
   for (guint i = 0; i < verdict->findings->len; i++)
-    print_finding (verdict, g_ptr_array_index (verdict->findings, i), language);
+    print_finding (verdict, g_ptr_array_index (verdict->findings, i), told, language);
   for (guint i = 0; i < verdict->not_computed->len; i++)
     {
       const TlNotComputed *row = &g_array_index (verdict->not_computed, TlNotComputed, i);
