@@ -550,32 +550,40 @@ judge_layer (TlFindings *findings, const char *owner, const Growth *growth, cons
   tl_finding_call (finding, findings, &best);
 }
 
-/* Only parts that were bonded in a works: pressed metals have no such layer, and in a weld made on site it is thick and
- * brittle from the first day. */
+/* Bonded in a works: pressed metals have no such layer, and in a weld made on site it is thick and brittle from the first
+ * day. */
+static gboolean
+is_of_two_metals (const TlAssembly *assembly, const TlLayer *layer)
+{
+  return tl_assembly_number (assembly, layer->id) > 0
+         && tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) != NULL;
+}
+
 static void
 rule_bonded_layer (TlAssembly *assembly, TlFindings *findings)
 {
-  TlHeatModel *model;
-  Growth       growth;
-  Answer       answer;
+  const GPtrArray *layers = assembly->joint->layers;
+  TlHeatModel     *model;
+  Growth           growth;
+  Answer           answer;
+  guint            first = 0;
 
-  if (tl_findings_is_quick (findings))
+  while (first < layers->len && !is_of_two_metals (assembly, layers->pdata[first]))
+    first++;
+  if (first == layers->len || tl_findings_is_quick (findings))
     return;
-  for (guint i = 0; i < assembly->joint->layers->len; i++)
+  model = tl_findings_heat (findings);
+  if (model == NULL || !read_growth (assembly, findings, &growth)
+      || !answer_of (model, -1.0, FALSE, &answer))
+    return;
+  for (guint i = first; i < layers->len && !answer.runaway; i++)
     {
-      const TlLayer *layer = assembly->joint->layers->pdata[i];
+      const TlLayer *layer = layers->pdata[i];
 
-      if (tl_assembly_number (assembly, layer->id) == 0
-          || tl_layer_word (layer, assembly->stock, TL_FIELD_OTHER_FACE, NULL) == NULL)
-        continue;
-      model = tl_findings_heat (findings);
-      if (model == NULL || !read_growth (assembly, findings, &growth)
-          || !answer_of (model, -1.0, FALSE, &answer))
-        return;
-      if (!answer.runaway)
+      if (is_of_two_metals (assembly, layer))
         judge_layer (findings, layer->id, &growth, &answer);
-      tl_net_result_clear (&answer.best);
     }
+  tl_net_result_clear (&answer.best);
 }
 
 const TlRule tl_rules_heat[] = {
