@@ -379,26 +379,50 @@ badness (const TlVerdict *verdict)
   return bad + verdict->unfinished->len * 1000000;
 }
 
-void
-tl_bench_add_part (TlBench *self, const char *part)
+/* The mouth that another conductor is in already. */
+static gboolean
+is_taken (TlBench *self, const TlSeat *seat)
 {
-  TlBenchDrag     *drag = &self->drag;
-  gint             best = -1;
-  guint            least = G_MAXUINT;
-  g_autofree char *refusal = NULL;
+  const GPtrArray *legs = tl_document_joint (self->document)->legs;
 
-  if (!tl_bench_drag_begin (self, part, NULL))
-    return;
+  for (guint i = 0; seat->kind == TL_SEAT_PORT && i < legs->len; i++)
+    if (tl_seat_equal (&((const TlLeg *) g_ptr_array_index (legs, i))->seat, seat))
+      return TRUE;
+  return FALSE;
+}
+
+/* Where what is dragged does best; -1 if nothing takes it. A mouth of its own before one that is taken. */
+static gint
+find_best (TlBench *self)
+{
+  TlBenchDrag *drag = &self->drag;
+  guint        least = G_MAXUINT;
+  gboolean     best_is_taken = TRUE;
+  gint         best = -1;
+
   for (guint i = 0; i < drag->previews->len; i++)
     {
       const TlPreview *preview = g_ptr_array_index (drag->previews, i);
+      gboolean         taken = is_taken (self, &g_array_index (drag->places, TlPlace, i).seat);
 
-      if (preview != NULL && badness (preview->verdict) < least)
-        {
-          least = badness (preview->verdict);
-          best = (gint) i;
-        }
+      if (preview == NULL || (best >= 0 && taken && !best_is_taken)
+          || (taken == best_is_taken && badness (preview->verdict) >= least))
+        continue;
+      least = badness (preview->verdict);
+      best_is_taken = taken;
+      best = (gint) i;
     }
+  return best;
+}
+
+/* Puts what is dragged where it does best; a refusal goes to the document as a sentence. */
+static void
+put_best (TlBench *self)
+{
+  TlBenchDrag     *drag = &self->drag;
+  gint             best = find_best (self);
+  g_autofree char *refusal = NULL;
+
   if (best < 0)
     {
       refusal = drag->places->len > 0 ? tl_place_refusal (&g_array_index (drag->places, TlPlace, 0),
@@ -410,6 +434,20 @@ tl_bench_add_part (TlBench *self, const char *part)
     }
   drag->open = best;
   commit (self);
+}
+
+void
+tl_bench_add_part (TlBench *self, const char *part)
+{
+  if (tl_bench_drag_begin (self, part, NULL))
+    put_best (self);
+}
+
+void
+tl_bench_put_in (TlBench *self, const char *owner)
+{
+  if (tl_bench_drag_begin (self, NULL, owner))
+    put_best (self);
 }
 
 const char *

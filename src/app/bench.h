@@ -27,6 +27,8 @@ void tl_bench_set_ghost (TlBench *self, TlGhost *ghost);
 void tl_bench_set_chosen_part (TlBench *self, const char *part);
 /* Puts a part where it does best; a refusal goes to the document as a sentence. */
 void tl_bench_add_part (TlBench *self, const char *part);
+/* The same for a leg or layer that lies beside the joint. */
+void tl_bench_put_in (TlBench *self, const char *owner);
 
 /* --- views and scale --- */
 void   tl_bench_set_views (TlBench *self, gboolean section, gboolean end_view);

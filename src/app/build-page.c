@@ -55,6 +55,8 @@ struct _TlBuildPage
   GtkWidget       *copy;
   guint            fold;          /* idle that folds after an allocation, 0 none */
   int              width, height; /* last allocated */
+  char            *asked_owner;   /* (nullable): what Findings asked for */
+  TlField          asked_field;
 };
 
 G_DEFINE_FINAL_TYPE (TlBuildPage, tl_build_page, GTK_TYPE_WIDGET)
@@ -188,6 +190,34 @@ static void
 on_findings_enter (TlFindingsPane *findings, const char *owner, guint field, TlBuildPage *self)
 {
   tl_build_page_enter (self, owner, (TlField) field);
+}
+
+static void
+on_findings_put_in (TlFindingsPane *findings, const char *owner, TlBuildPage *self)
+{
+  tl_bench_put_in (self->bench, owner);
+}
+
+static void
+on_findings_find (TlFindingsPane *findings, const char *words, TlBuildPage *self)
+{
+  tl_build_page_find (self);
+  tl_parts_pane_search (self->parts, words);
+}
+
+/* Enter in the figure that was asked for: on to the next one that is missing. */
+static void
+go_on_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlBuildPage     *self = TL_BUILD_PAGE (widget);
+  g_autofree char *owner = NULL;
+  guint            field;
+
+  g_variant_get (target, "(su)", &owner, &field);
+  if (g_strcmp0 (owner, self->asked_owner) != 0 || (TlField) field != self->asked_field)
+    return;
+  if (!tl_findings_pane_next_missing (self->findings))
+    g_clear_pointer (&self->asked_owner, g_free);
 }
 
 /* --- toolbar --- */
@@ -375,6 +405,7 @@ tl_build_page_dispose (GObject *object)
   tl_widget_clear (GTK_WIDGET (self));
   g_clear_object (&self->document);
   g_clear_object (&self->settings);
+  g_clear_pointer (&self->asked_owner, g_free);
   G_OBJECT_CLASS (tl_build_page_parent_class)->dispose (object);
 }
 
@@ -416,6 +447,8 @@ bind_callbacks (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, on_findings_hover);
   gtk_widget_class_bind_template_callback (widget_class, on_findings_show);
   gtk_widget_class_bind_template_callback (widget_class, on_findings_enter);
+  gtk_widget_class_bind_template_callback (widget_class, on_findings_put_in);
+  gtk_widget_class_bind_template_callback (widget_class, on_findings_find);
   gtk_widget_class_bind_template_callback (widget_class, on_facts);
   gtk_widget_class_bind_template_callback (widget_class, on_view);
   gtk_widget_class_bind_template_callback (widget_class, on_verdict_strip);
@@ -444,6 +477,7 @@ tl_build_page_class_init (TlBuildPageClass *klass)
   bind_children (widget_class);
   bind_callbacks (widget_class);
   gtk_widget_class_install_action (widget_class, "build.zoom", "s", zoom_action);
+  gtk_widget_class_install_action (widget_class, "build.go-on", "(su)", go_on_action);
 }
 
 static void
@@ -507,6 +541,9 @@ tl_build_page_enter (TlBuildPage *self, const char *owner, TlField field)
 {
   g_autofree char *kept = g_strdup (owner);
 
+  g_free (self->asked_owner);
+  self->asked_owner = g_strdup (kept);
+  self->asked_field = field;
   pop_facts_up (self);
   tl_facts_strip_edit_field (self->strip, kept, field);
 }

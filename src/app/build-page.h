@@ -3,6 +3,8 @@
  * Below 1000 px of width Findings folds into a drawer, below 720 px Parts too; the verdict then stands in a strip
  * above the bench.
  *
+ * Actions: build.zoom (how), build.go-on (owner, field): the figure that Findings asked for is entered, on to the next.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #pragma once

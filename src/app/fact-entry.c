@@ -15,18 +15,20 @@ struct _TlFactEntry
 {
   GtkWidget parent_instance;
 
-  TlDocument      *document;
-  char            *owner;
-  TlField          field;
-  GtkLabel        *label;
-  GtkText         *text; /* a number */
-  GtkWidget       *text_box;
-  GtkLabel        *unit;
-  GtkDropDown     *words; /* a word */
-  GStrv            ids;   /* of @words; "" for nothing chosen yet */
-  GtkLabel        *wrong; /* what is wrong with the entry */
-  TlKnownByButton *known;
-  gboolean         is_showing; /* the document speaks, not the person */
+  TlDocument       *document;
+  char             *owner;
+  TlField           field;
+  GtkLabel         *label;
+  GtkText          *text; /* a number */
+  GtkWidget        *text_box;
+  GtkLabel         *unit;
+  GtkDropDown      *words;    /* a word */
+  const TlLanguage *language; /* of @words, only compared */
+  GStrv             ids;      /* of @words; "" for nothing chosen yet */
+  GtkLabel         *wrong;    /* what is wrong with the entry */
+  TlKnownByButton  *known;
+  guint             going_on;   /* idle, 0 none */
+  gboolean          is_showing; /* the document speaks, not the person */
 };
 
 G_DEFINE_FINAL_TYPE (TlFactEntry, tl_fact_entry, GTK_TYPE_WIDGET)
@@ -112,11 +114,24 @@ commit_text (TlFactEntry *self)
   take (self, &fact);
 }
 
+/* If Findings asked for this fact, the next one is asked for; the entry may be gone then. */
+static void
+go_on (TlFactEntry *self)
+{
+  if (!gtk_widget_get_visible (GTK_WIDGET (self->wrong))
+      && tl_owner_fact (self->document, self->owner, self->field) != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "build.go-on", "(su)", self->owner,
+                                (guint) self->field);
+}
+
 static void
 on_activate (GtkText *text, TlFactEntry *self)
 {
+  g_object_ref (self);
   commit_text (self);
   tl_fact_entry_refresh (self);
+  go_on (self);
+  g_object_unref (self);
 }
 
 static void
@@ -143,6 +158,18 @@ on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierTyp
   return TRUE;
 }
 
+/* Once the list of words has closed and given the keyboard back. */
+static gboolean
+on_chosen (gpointer data)
+{
+  TlFactEntry *self = data;
+
+  self->going_on = 0;
+  tl_fact_entry_refresh (self);
+  go_on (self);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 on_word (GtkDropDown *words, GParamSpec *pspec, TlFactEntry *self)
 {
@@ -152,6 +179,8 @@ on_word (GtkDropDown *words, GParamSpec *pspec, TlFactEntry *self)
   if (self->is_showing || selected == GTK_INVALID_LIST_POSITION || *self->ids[selected] == '\0')
     return;
   fact.word = self->ids[selected];
+  if (self->going_on == 0)
+    self->going_on = g_idle_add (on_chosen, self);
   take (self, &fact);
 }
 
@@ -184,26 +213,35 @@ fill_words (TlFactEntry *self, const TlFieldInfo *info)
   g_auto (GStrv) words = info->kind == TL_FIELD_KIND_ID
                              ? tl_owner_material_ids (self->document, self->owner, self->field)
                              : g_strdupv ((char **) info->words);
-  g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
-  g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) ids = NULL;
   guint selected = 0;
 
   if (fact == NULL)
-    g_strv_builder_add (ids, "");
-  g_strv_builder_addv (ids, (const char **) words);
-  g_strfreev (self->ids);
-  self->ids = g_strv_builder_end (ids);
-  for (guint i = 0; self->ids[i] != NULL; i++)
+    g_strv_builder_add (builder, "");
+  g_strv_builder_addv (builder, (const char **) words);
+  ids = g_strv_builder_end (builder);
+  for (guint i = 0; ids[i] != NULL; i++)
+    if (fact != NULL && g_strcmp0 (fact->word, ids[i]) == 0)
+      selected = i;
+  /* The same choices stay as they are: the list may be open. */
+  if (self->ids == NULL
+      || !g_strv_equal ((const char *const *) ids, (const char *const *) self->ids)
+      || self->language != tl_document_language (self->document))
     {
-      gtk_string_list_append (list,
-                              tl_word_choice_label (tl_document_effective_stock (self->document),
-                                                    tl_document_language (self->document),
-                                                    self->field, self->ids[i]));
-      if (fact != NULL && g_strcmp0 (fact->word, self->ids[i]) == 0)
-        selected = i;
+      g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
+
+      self->language = tl_document_language (self->document);
+      for (guint i = 0; ids[i] != NULL; i++)
+        gtk_string_list_append (list,
+                                tl_word_choice_label (tl_document_effective_stock (self->document),
+                                                      self->language, self->field, ids[i]));
+      g_strfreev (self->ids);
+      self->ids = g_steal_pointer (&ids);
+      gtk_drop_down_set_model (self->words, G_LIST_MODEL (list));
     }
-  gtk_drop_down_set_model (self->words, G_LIST_MODEL (list));
-  gtk_drop_down_set_selected (self->words, selected);
+  if (gtk_drop_down_get_selected (self->words) != selected)
+    gtk_drop_down_set_selected (self->words, selected);
 }
 
 static void
@@ -213,6 +251,7 @@ tl_fact_entry_dispose (GObject *object)
 
   if (self->text != NULL)
     g_signal_handlers_disconnect_by_data (self->text, self);
+  g_clear_handle_id (&self->going_on, g_source_remove);
   g_clear_object (&self->document);
   tl_widget_clear (GTK_WIDGET (self));
   g_clear_pointer (&self->owner, g_free);
@@ -307,7 +346,7 @@ tl_fact_entry_refresh (TlFactEntry *self)
       if (!g_str_equal (text, gtk_editable_get_text (GTK_EDITABLE (self->text))))
         gtk_editable_set_text (GTK_EDITABLE (self->text), text);
     }
-  else if (self->words != NULL)
+  else if (self->words != NULL && self->going_on == 0)
     fill_words (self, tl_field_info (self->field));
   self->is_showing = FALSE;
   tl_known_by_refresh (self->known);

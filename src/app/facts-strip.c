@@ -286,11 +286,21 @@ tl_facts_strip_class_init (TlFactsStripClass *klass)
 }
 
 static void
+stay_at_top (GtkAdjustment *adjustment)
+{
+  if (gtk_adjustment_get_value (adjustment) > 0.0)
+    gtk_adjustment_set_value (adjustment, 0.0);
+}
+
+static void
 tl_facts_strip_init (TlFactsStrip *self)
 {
   self->leg_tab = TAB_CONDUCTOR;
   self->joint_tab = TAB_JOINT;
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* The list of a choice lies below its button; scrolling to it would take the labels away. */
+  g_signal_connect (gtk_scrolled_window_get_vadjustment (self->scroller), "value-changed",
+                    G_CALLBACK (stay_at_top), NULL);
 }
 
 /* Lists of parts are made anew with the next look at the selection. */

@@ -30,6 +30,7 @@ struct _TlFindingRow
   GtkWidget       *sentence_place;
   GtkLabel        *sentence;
   GtkButton       *enter;
+  GtkMenuButton   *ways; /* NULL where no way of joining is asked for */
   GtkRevealer     *revealer;
   GtkBox          *details; /* filled when first opened */
 };
@@ -219,8 +220,11 @@ show_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 on_enter (GtkButton *button, TlFindingRow *self)
 {
-  gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)", self->owner,
-                              (guint) self->field);
+  if (self->field < TL_N_FIELDS)
+    gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)", self->owner,
+                                (guint) self->field);
+  else
+    gtk_widget_activate_action (GTK_WIDGET (self), "findings.put-in", "s", self->owner);
 }
 
 static void
@@ -306,6 +310,91 @@ tl_finding_row_new_finding (TlDocument *document, const TlFinding *finding)
   return GTK_WIDGET (self);
 }
 
+/* --- a button that leads on: a figure to enter, a part to put in, a way of joining to choose --- */
+static const struct
+{
+  const char *label;
+  const char *words; /* of the search in Parts: kinds and forms by their ids */
+} ways[] = {
+  { N_ ("Pressed sleeve"), "sleeve" },
+  { N_ ("Screw terminal"), "terminal screw" },
+  { N_ ("Spring terminal"), "terminal spring" },
+  { N_ ("Branch connector"), "branch" },
+  { N_ ("Bolted stack"), "bolt" },
+  { N_ ("Solder"), "solder" },
+};
+
+static gboolean
+is_beside (TlFindingRow *self)
+{
+  const TlSeat *seat = tl_joint_seat (tl_document_joint (self->document), self->owner);
+
+  return seat != NULL && seat->kind == TL_SEAT_NONE
+         && self->verdict->assembly->family != TL_FAMILY_NONE;
+}
+
+static gboolean
+wants_way (TlFindingRow *self)
+{
+  return *self->owner == '\0' && self->verdict->assembly->family == TL_FAMILY_NONE
+         && tl_document_joint (self->document)->legs->len > 0;
+}
+
+/* Sleeves go by the section of the conductors. */
+static char *
+way_words (TlFindingRow *self, const char *words)
+{
+  const TlJoint *joint = tl_document_joint (self->document);
+  double         largest = 0.0;
+  char           text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  for (guint i = 0; i < joint->legs->len; i++)
+    largest = MAX (largest, tl_leg_number (g_ptr_array_index (joint->legs, i),
+                                           tl_document_effective_stock (self->document),
+                                           TL_FIELD_SECTION, 0.0));
+  if (largest <= 0.0 || !g_str_equal (words, "sleeve"))
+    return g_strdup (words);
+  return g_strdup_printf ("%s %s", words, g_ascii_formatd (text, sizeof text, "%.4g", largest));
+}
+
+static void
+add_ways (TlFindingRow *self)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+  GtkWidget *button = gtk_menu_button_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
+    {
+      g_autoptr (GMenuItem) item = g_menu_item_new (_ (ways[i].label), NULL);
+      g_autofree char *words = way_words (self, ways[i].words);
+
+      g_menu_item_set_action_and_target (item, "findings.find", "s", words);
+      g_menu_append_item (menu, item);
+    }
+  self->ways = GTK_MENU_BUTTON (button);
+  gtk_menu_button_set_label (self->ways, _ ("Choose"));
+  gtk_menu_button_set_menu_model (self->ways, G_MENU_MODEL (menu));
+  gtk_widget_add_css_class (button, "plain");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Choose how the conductors are joined"), -1);
+  gtk_box_insert_child_after (GTK_BOX (gtk_widget_get_parent (GTK_WIDGET (self->enter))), button,
+                              GTK_WIDGET (self->enter));
+}
+
+static void
+show_next (TlFindingRow *self, const TlProblem *problem)
+{
+  if (problem->field < TL_N_FIELDS)
+    return;
+  if (is_beside (self))
+    {
+      gtk_button_set_label (self->enter, _ ("Put it in"));
+      gtk_widget_set_visible (GTK_WIDGET (self->enter), TRUE);
+    }
+  else if (wants_way (self))
+    add_ways (self);
+}
+
 static void
 show_enter (TlFindingRow *self, const char *owner, TlField field)
 {
@@ -328,6 +417,7 @@ tl_finding_row_new_problem (TlDocument *document, const TlProblem *problem)
   set_head (self, TL_MARK_UNFINISHED,
             problem->is_missing ? _ ("Missing") : _ ("Cannot be built so"), sentence, numbers);
   show_enter (self, problem->owner, problem->field);
+  show_next (self, problem);
   return GTK_WIDGET (self);
 }
 
@@ -404,9 +494,13 @@ tl_finding_row_is_open (TlFindingRow *self)
 }
 
 gboolean
-tl_finding_row_place_to_enter (TlFindingRow *self, const char **owner, TlField *field)
+tl_finding_row_lead_on (TlFindingRow *self)
 {
-  *owner = self->owner;
-  *field = self->field;
-  return self->finding == NULL && self->field < TL_N_FIELDS;
+  if (self->ways != NULL)
+    gtk_menu_button_popup (self->ways);
+  else if (gtk_widget_get_visible (GTK_WIDGET (self->enter)))
+    on_enter (self->enter, self);
+  else
+    return FALSE;
+  return TRUE;
 }

@@ -29,7 +29,7 @@ gboolean         tl_finding_row_has_contact (TlFindingRow *self, guint contact);
 gint             tl_finding_row_contact (TlFindingRow *self);
 void             tl_finding_row_set_open (TlFindingRow *self, gboolean is_open);
 gboolean         tl_finding_row_is_open (TlFindingRow *self);
-/* Where a missing fact is entered: %FALSE if there is no such place. */
-gboolean         tl_finding_row_place_to_enter (TlFindingRow *self, const char **owner, TlField *field);
+/* Does what the button in its head does; %FALSE if there is none. */
+gboolean         tl_finding_row_lead_on (TlFindingRow *self);
 
 G_END_DECLS

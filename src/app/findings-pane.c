@@ -36,6 +36,8 @@ enum
   HOVER,
   SHOW,
   ENTER,
+  PUT_IN,
+  FIND,
   N_SIGNALS
 };
 
@@ -186,14 +188,9 @@ on_row_activated (GtkListBox *list, GtkListBoxRow *list_row, TlFindingsPane *sel
 {
   TlFindingRow *row = TL_FINDING_ROW (list_row);
   gboolean      is_open = !tl_finding_row_is_open (row);
-  const char   *owner;
-  TlField       field;
 
-  if (tl_finding_row_place_to_enter (row, &owner, &field))
-    {
-      g_signal_emit (self, signals[ENTER], 0, owner, (guint) field);
-      return;
-    }
+  if (tl_finding_row_lead_on (row))
+    return;
   tl_finding_row_set_open (row, is_open);
   if (is_open)
     g_hash_table_add (self->open, g_strdup (tl_finding_row_key (row)));
@@ -233,6 +230,21 @@ enter_action (GtkWidget *widget, const char *name, GVariant *target)
   g_signal_emit (widget, signals[ENTER], 0, owner, field);
 }
 
+/* The rows are made anew by what they ask for: the text is kept until it is done. */
+static void
+put_in_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  g_autofree char *owner = g_variant_dup_string (target, NULL);
+
+  g_signal_emit (widget, signals[PUT_IN], 0, owner);
+}
+
+static void
+find_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  g_signal_emit (widget, signals[FIND], 0, g_variant_get_string (target, NULL));
+}
+
 static void
 tl_findings_pane_dispose (GObject *object)
 {
@@ -259,6 +271,10 @@ tl_findings_pane_class_init (TlFindingsPaneClass *klass)
                                 NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[ENTER] = g_signal_new ("enter", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                  NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_UINT);
+  signals[PUT_IN] = g_signal_new ("put-in", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[FIND] = g_signal_new ("find", TL_TYPE_FINDINGS_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   g_type_ensure (TL_TYPE_MARK_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/tinlap/ui/findings-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, TlFindingsPane, context);
@@ -275,6 +291,8 @@ tl_findings_pane_class_init (TlFindingsPaneClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_row_focused);
   gtk_widget_class_install_action (widget_class, "findings.show", "s", show_action);
   gtk_widget_class_install_action (widget_class, "findings.enter", "(su)", enter_action);
+  gtk_widget_class_install_action (widget_class, "findings.put-in", "s", put_in_action);
+  gtk_widget_class_install_action (widget_class, "findings.find", "s", find_action);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }
@@ -343,4 +361,23 @@ tl_findings_pane_open_owner (TlFindingsPane *self, const char *owner)
         open_row (self, TL_FINDING_ROW (row));
         return;
       }
+}
+
+gboolean
+tl_findings_pane_next_missing (TlFindingsPane *self)
+{
+  const TlVerdict *verdict = tl_document_verdict (self->document);
+
+  for (guint i = 0; i < verdict->unfinished->len; i++)
+    {
+      const TlProblem *problem = &g_array_index (verdict->unfinished, TlProblem, i);
+      g_autofree char *owner = NULL;
+
+      if (problem->field >= TL_N_FIELDS)
+        continue;
+      owner = g_strdup (problem->owner);
+      g_signal_emit (self, signals[ENTER], 0, owner, (guint) problem->field);
+      return TRUE;
+    }
+  return FALSE;
 }

@@ -1,7 +1,8 @@
 /* findings-pane.h: the verdict, its four margins, and every finding, worst first.
  *
- * Actions: findings.show (owner), findings.enter (owner, field). Signals: "hover" (contact, -1 none),
- * "show" (owner), "enter" (owner, field).
+ * Actions: findings.show (owner), findings.enter (owner, field), findings.put-in (owner), findings.find (words).
+ * Signals: "hover" (contact, -1 none), "show-owner" (owner), "enter" (owner, field), "put-in" (owner that lies beside
+ * the joint), "find" (words to search Parts for).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -22,5 +23,7 @@ void tl_findings_pane_hover (TlFindingsPane *self, gint contact);
 /* Scrolls to and opens the first finding about it. */
 void tl_findings_pane_open_contact (TlFindingsPane *self, guint contact);
 void tl_findings_pane_open_owner (TlFindingsPane *self, const char *owner);
+/* Asks for the first fact that is missing ("enter"); %FALSE if none is. */
+gboolean tl_findings_pane_next_missing (TlFindingsPane *self);
 
 G_END_DECLS

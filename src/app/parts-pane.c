@@ -148,6 +148,18 @@ on_stop_search (GtkSearchEntry *search, TlPartsPane *self)
   gtk_editable_set_text (GTK_EDITABLE (search), "");
 }
 
+/* Enter goes on to the best fit; a second one puts it in. */
+static void
+on_search_enter (GtkSearchEntry *search, TlPartsPane *self)
+{
+  on_search (search, self);
+  if (*self->words == '\0' || g_list_model_get_n_items (G_LIST_MODEL (self->tree)) == 0)
+    return;
+  gtk_single_selection_set_selected (self->selection, 0);
+  gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", 0);
+  gtk_widget_child_focus (GTK_WIDGET (self->list), GTK_DIR_TAB_FORWARD);
+}
+
 static void
 on_show_all (GtkButton *button, TlPartsPane *self)
 {
@@ -537,6 +549,7 @@ tl_parts_pane_class_init (TlPartsPaneClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_narrow);
   gtk_widget_class_bind_template_callback (widget_class, on_search);
   gtk_widget_class_bind_template_callback (widget_class, on_stop_search);
+  gtk_widget_class_bind_template_callback (widget_class, on_search_enter);
   gtk_widget_class_bind_template_callback (widget_class, on_show_all);
   gtk_widget_class_bind_template_callback (widget_class, on_activate);
   gtk_widget_class_install_action (widget_class, "parts.menu", NULL, menu_action);
