@@ -125,11 +125,33 @@ tl_part_item_name (TlPartItem *self)
   return self->name;
 }
 
+/* What tells terminals apart before their sizes are entered: "tunnel with screw, 2 screws". */
+static char *
+form_text (TlPartItem *self)
+{
+  const char *form = tl_facts_word (self->part->facts, TL_FIELD_TERMINAL_FORM, NULL);
+  double      screws = tl_facts_number (self->part->facts, TL_FIELD_SCREWS, 1.0);
+  const char *label;
+
+  if (form == NULL)
+    return g_strdup ("");
+  label = tl_language_text (self->language, tl_field_word_label (TL_FIELD_TERMINAL_FORM, form));
+  if (screws < 2.0)
+    return g_strdup (label);
+  /* Translators: form of a terminal, count of its screws (2 and more) a mouth */
+  return g_strdup_printf (_ ("%s, %u screws"), label, (guint) screws);
+}
+
 const char *
 tl_part_item_dimensions (TlPartItem *self)
 {
   if (self->dimensions == NULL && self->part != NULL)
     self->dimensions = tl_part_dimensions (self->part->kind, self->part->facts, self->language);
+  if (self->part != NULL && *self->dimensions == '\0')
+    {
+      g_free (self->dimensions);
+      self->dimensions = form_text (self);
+    }
   return self->dimensions;
 }
 

@@ -12,6 +12,7 @@ struct _TlPartsList
   TlSearch   *search; /* made with the first words */
   TlLanguage *language;
   gboolean    is_near;
+  gboolean    has_boxes;
   GListStore *root;
   GHashTable *items; /* TlPart -> TlPartItem */
   GPtrArray
@@ -151,6 +152,7 @@ show_hits (TlPartsList *self, const char *words, const TlSearchFilter *filter)
   if (self->search == NULL)
     self->search = tl_search_new (self->stock, self->language);
   hits = tl_search_find (self->search, words, filter);
+  self->has_boxes = FALSE;
   self->is_near = hits->len > 0 && g_array_index (hits, TlSearchHit, 0).missed > 0;
   for (guint i = 0; i < hits->len; i++)
     {
@@ -161,6 +163,8 @@ show_hits (TlPartsList *self, const char *words, const TlSearchFilter *filter)
         g_ptr_array_add (found, item);
       else if (item != NULL)
         left_off++;
+      else
+        self->has_boxes = TRUE;
     }
   fill_store (self->root, found);
   return left_off;
@@ -172,7 +176,7 @@ tl_parts_list_show (TlPartsList *self, const char *words, const TlSearchFilter *
 {
   if (words != NULL && *words != '\0')
     return show_hits (self, words, filter);
-  self->is_near = FALSE;
+  self->is_near = self->has_boxes = FALSE;
   show_groups (self, filter, thread_mm);
   return 0;
 }
@@ -181,4 +185,10 @@ gboolean
 tl_parts_list_is_near (const TlPartsList *self)
 {
   return self->is_near;
+}
+
+gboolean
+tl_parts_list_has_boxes (const TlPartsList *self)
+{
+  return self->has_boxes;
 }

@@ -35,5 +35,7 @@ guint tl_parts_list_show (TlPartsList *self, const char *words, const TlSearchFi
 
 /* %TRUE if what is shown are hits that fit all words but one, because none fits all. */
 gboolean tl_parts_list_is_near (const TlPartsList *self);
+/* %TRUE if the search found boxes, which are not shown. */
+gboolean tl_parts_list_has_boxes (const TlPartsList *self);
 
 G_END_DECLS

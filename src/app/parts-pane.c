@@ -52,6 +52,8 @@ show_nothing (TlPartsPane *self, guint left_off)
 
   if (tl_parts_list_is_near (self->parts))
     text = g_strdup (_ ("No part fits every word; these fit all but one."));
+  else if (is_empty && tl_parts_list_has_boxes (self->parts))
+    text = g_strdup (_ ("A box is chosen below the bench: This joint, Joint, Box."));
   else if (left_off > 0)
     text = g_strdup_printf (_ ("%u more fit; add a word or a size."), left_off);
   else if (*self->words != '\0')

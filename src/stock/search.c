@@ -171,6 +171,49 @@ also_called (TlLook look)
     }
 }
 
+/* What a kind is called on site besides its name; common practice, no source. */
+static const char *
+site_words (TlPartKind kind)
+{
+  switch (kind)
+    {
+    case TL_PART_CONDUCTOR:
+      return TL_N_ ("wire cable core");
+    case TL_PART_BOLT:
+      return TL_N_ ("screw stud");
+    case TL_PART_SPRING_RING:
+    case TL_PART_CONICAL_WASHER:
+    case TL_PART_SERRATED_WASHER:
+      return TL_N_ ("lock washer spring");
+    case TL_PART_SLEEVE:
+      return TL_N_ ("crimp press splice through connector");
+    case TL_PART_LUG:
+      return TL_N_ ("crimp press eye ring cable shoe");
+    case TL_PART_FERRULE:
+      return TL_N_ ("crimp bootlace wire end");
+    case TL_PART_SEAL:
+      return TL_N_ ("heatshrink shrink tube tubing cover");
+    case TL_PART_CAP:
+      return TL_N_ ("cover end");
+    case TL_PART_FILLER:
+      return TL_N_ ("glue adhesive");
+    case TL_PART_COMPOUND:
+      return TL_N_ ("paste grease gel antioxidant inhibitor");
+    case TL_PART_TERMINAL:
+      return TL_N_ ("connector strip block clamp");
+    case TL_PART_BRANCH:
+      return TL_N_ ("tap clamp splitter");
+    case TL_PART_NUT:
+    case TL_PART_PLAIN_WASHER:
+    case TL_PART_LARGE_WASHER:
+    case TL_PART_SOLDER:
+    case TL_PART_BOX:
+    case TL_N_PART_KINDS:
+    default:
+      return NULL;
+    }
+}
+
 static void
 add_facts (TlSearch *self, IndexedPart *indexed, const TlPart *part)
 {
@@ -226,6 +269,10 @@ add_part (TlSearch *self, const TlPart *part)
   add_words (self, &indexed, name, WEIGHT_NAME);
   add_words (self, &indexed, plain_name, WEIGHT_NAME);
   add_words (self, &indexed, tl_part_kind_word (part->kind), WEIGHT_NAME);
+  add_words (self, &indexed, site_words (part->kind), WEIGHT_ASIDE);
+  if (site_words (part->kind) != NULL)
+    add_words (self, &indexed, tl_language_text (self->language, site_words (part->kind)),
+               WEIGHT_ASIDE);
   add_facts (self, &indexed, part);
   add_words (self, &indexed, part->size, WEIGHT_ASIDE);
   add_words (self, &indexed, part->id, WEIGHT_ASIDE);

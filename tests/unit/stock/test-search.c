@@ -72,6 +72,13 @@ static const Case cases[] = {
   { "  SLEEVE,  10 ", NULL, NULL, TL_PART_SLEEVE, TL_FIELD_STATED_SECTION, 10.0 },
   { "box round", NULL, NULL, TL_PART_BOX, TL_N_FIELDS, 0.0 },
   { "heat-shrink adhesive", NULL, NULL, TL_PART_SEAL, TL_N_FIELDS, 0.0 },
+  /* what it is called on site; common practice, no source */
+  { "crimp lug 16", NULL, NULL, TL_PART_LUG, TL_FIELD_STATED_SECTION, 16.0 },
+  { "crimp 2.5 butt", NULL, NULL, TL_PART_SLEEVE, TL_FIELD_STATED_SECTION, 2.5 },
+  { "paste", NULL, NULL, TL_PART_COMPOUND, TL_N_FIELDS, 0.0 },
+  { "grease", NULL, NULL, TL_PART_COMPOUND, TL_N_FIELDS, 0.0 },
+  { "connector strip", NULL, NULL, TL_PART_TERMINAL, TL_N_FIELDS, 0.0 },
+  { "shrink tube", NULL, NULL, TL_PART_SEAL, TL_N_FIELDS, 0.0 },
   { "washer-plain-m5-steel-zinc", "washer-plain-m5-steel-zinc", NULL, -1, TL_FIELD_THREAD, 5.0 },
 };
 
