@@ -254,7 +254,7 @@ take_out (TlBench *self, const char *owner)
   TlJoint *after = tl_edit_remove (tl_document_joint (self->document), owner, &error);
 
   if (after == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   else
     {
       tl_document_take (self->document, after, label, NULL, 0);
@@ -429,7 +429,7 @@ put_best (TlBench *self)
                                                           tl_document_language (self->document))
                                       : g_strdup (_ ("No place on the bench takes this part."));
       end (self);
-      tl_document_tell (self->document, refusal);
+      tl_document_refuse (self->document, refusal);
       return;
     }
   drag->open = best;

@@ -132,7 +132,7 @@ carry (TlBench *self, const char *owner)
   else
     {
       tl_bench_drag_cancel (self);
-      tl_document_tell (self->document, _ ("No place on the bench takes this part."));
+      tl_document_refuse (self->document, _ ("No place on the bench takes this part."));
     }
 }
 
@@ -169,7 +169,7 @@ take (TlBench *self, TlJoint *after, const char *format_label, const char *owner
 {
   if (after == NULL)
     {
-      tl_document_tell (self->document, error->message);
+      tl_document_refuse (self->document, error->message);
       return;
     }
   tl_document_take (self->document, after, format_label, owner, 0);

@@ -96,7 +96,7 @@ on_prepare (GtkDragSource *source, double x, double y, TlBench *self)
     return NULL;
   content = tl_bench_content (self, &error);
   if (content == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   return content;
 }
 

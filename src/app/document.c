@@ -30,6 +30,7 @@ enum
   STOCK_CHANGED,
   SELECTION_CHANGED,
   DONE,
+  REFUSED,
   N_SIGNALS
 };
 
@@ -93,6 +94,8 @@ tl_document_class_init (TlDocumentClass *klass)
   signals[SELECTION_CHANGED] =
       g_signal_new ("selection-changed", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                     G_TYPE_NONE, 0);
+  signals[REFUSED] = g_signal_new ("refused", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[DONE] = g_signal_new ("done", TL_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 1, G_TYPE_STRING);
 }
@@ -326,6 +329,12 @@ void
 tl_document_tell (TlDocument *self, const char *sentence)
 {
   g_signal_emit (self, signals[DONE], 0, sentence);
+}
+
+void
+tl_document_refuse (TlDocument *self, const char *sentence)
+{
+  g_signal_emit (self, signals[REFUSED], 0, sentence);
 }
 
 void

@@ -4,7 +4,7 @@
  * immutable: an edit hands in the joint after it. Nothing here asks or shows anything.
  *
  * Signals: "changed" (joint, verdict or history), "stock-changed" (before "changed"), "selection-changed", "done" (what was done, as a sentence
- * for a toast that offers undo).
+ * for a toast that offers undo), "refused" (why nothing was done).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -64,6 +64,8 @@ TlVerdict *tl_document_judge_anew (TlDocument *self) G_GNUC_WARN_UNUSED_RESULT;
 void tl_document_take (TlDocument *self, TlJoint *joint, const char *label, const char *selected, guint merge_key);
 /* Says in a toast what the last edit did. */
 void tl_document_tell (TlDocument *self, const char *sentence);
+/* Says in a toast why nothing was done: there is nothing to undo. */
+void tl_document_refuse (TlDocument *self, const char *sentence);
 /* From here on, what was done before cannot be undone. */
 void tl_document_forget_steps (TlDocument *self);
 void tl_document_undo (TlDocument *self);

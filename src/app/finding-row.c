@@ -200,7 +200,7 @@ mend_action (GtkWidget *widget, const char *name, GVariant *target)
                          tl_document_stock (document), &error);
   if (after == NULL)
     {
-      tl_document_tell (document, error->message);
+      tl_document_refuse (document, error->message);
       return;
     }
   tl_document_take (document, after, label, tl_document_selected (document), 0);

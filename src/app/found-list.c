@@ -66,7 +66,7 @@ on_remove (GtkButton *button, TlFoundList *self)
           tl_inspections_remove_found (tl_inspector_inspections (self->inspector), inspection->id,
                                        words[0], words[1], &error),
           NULL, _ ("Remove a found value"), 0))
-    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+    tl_document_refuse (tl_inspector_document (self->inspector), error->message);
 }
 
 static TlMark
@@ -219,13 +219,13 @@ tl_found_list_add (TlFoundList *self)
 
   if (*self->next->owner == '\0')
     {
-      tl_document_tell (tl_inspector_document (self->inspector),
-                        _ ("Choose the fact of the design that was checked."));
+      tl_document_refuse (tl_inspector_document (self->inspector),
+                          _ ("Choose the fact of the design that was checked."));
       return;
     }
   if (!tl_inspector_put (self->inspector, self->next, _ ("Add a found value"), 0, &error))
     {
-      tl_document_tell (tl_inspector_document (self->inspector), error->message);
+      tl_document_refuse (tl_inspector_document (self->inspector), error->message);
       return;
     }
   tl_record_unref (self->next);

@@ -31,7 +31,7 @@ static void
 tell (TlInspector *self, const GError *error)
 {
   if (error != NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
 }
 
 /* The inspections with an open one to write into; (transfer full) (nullable) */
@@ -178,8 +178,9 @@ tl_inspector_draw (TlInspector *self, const GArray *points)
     return;
   if (!tl_inspector_is_open (self))
     {
-      tl_document_tell (self->document,
-                        _ ("This inspection is closed: its report was issued. Begin a revision."));
+      tl_document_refuse (
+          self->document,
+          _ ("This inspection is closed: its report was issued. Begin a revision."));
       return;
     }
   if (self->tool == TL_TOOL_SCALE)

@@ -257,7 +257,7 @@ on_add_reading (GtkButton *button, TlInspectorSide *self)
   tl_record_text (&reading->who, who);
   tl_record_text (&reading->when, when);
   if (!tl_inspector_put (self->inspector, reading, _ ("Add a reading"), 0, &error))
-    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+    tl_document_refuse (tl_inspector_document (self->inspector), error->message);
   tl_record_unref (reading);
 }
 

@@ -33,6 +33,9 @@ enum
 };
 
 static const char *const choice_whats[N_CHOICES] = { "practice", "box", "units", "sheet-language" };
+static const char *const choice_labels[N_CHOICES] = { N_ ("Practice"), N_ ("Box"),
+                                                      N_ ("Units of the sheet"),
+                                                      N_ ("Language of the sheet") };
 
 struct _TlJointForm
 {
@@ -72,7 +75,7 @@ set_text (TlJointForm *self, const char *what, const char *label, const char *va
     return;
   after = tl_edit_set_text (tl_document_joint (self->document), what, value, &error);
   if (after == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   else
     tl_document_take (self->document, after, done, tl_document_selected (self->document), 0);
 }
@@ -104,7 +107,7 @@ on_choice (GtkDropDown *choice, GParamSpec *pspec, TlJointForm *self)
 {
   for (guint i = 0; i < N_CHOICES && !self->is_showing; i++)
     if (self->choices[i] == choice)
-      set_text (self, choice_whats[i], choice_whats[i], tl_choice_id (choice));
+      set_text (self, choice_whats[i], _ (choice_labels[i]), tl_choice_id (choice));
 }
 
 static void
@@ -194,11 +197,12 @@ tl_joint_form_new (TlDocument *document)
   self->is_showing = TRUE;
   tl_joint_form_boxes (tl_document_stock (document), tl_document_language (document), &boxes,
                        &box_ids);
-  add_choice (self, PRACTICE, _ ("Practice"), (const char *const *) practices,
+  add_choice (self, PRACTICE, _ (choice_labels[PRACTICE]), (const char *const *) practices,
               tl_stock_practices (NULL));
-  add_choice (self, BOX, _ ("Box"), (const char *const *) boxes, (const char *const *) box_ids);
-  add_choice (self, UNITS, _ ("Units of the sheet"), units, unit_ids);
-  add_choice (self, LANGUAGE, _ ("Language of the sheet"), languages, language_ids);
+  add_choice (self, BOX, _ (choice_labels[BOX]), (const char *const *) boxes,
+              (const char *const *) box_ids);
+  add_choice (self, UNITS, _ (choice_labels[UNITS]), units, unit_ids);
+  add_choice (self, LANGUAGE, _ (choice_labels[LANGUAGE]), languages, language_ids);
   tl_joint_form_refresh (self);
   return GTK_WIDGET (self);
 }

@@ -56,7 +56,7 @@ choose (TlKnownByButton *self, TlKnownBy known_by, const char *note)
   changed.note = (char *) note;
   after = tl_edit_set_fact (tl_document_joint (self->document), self->owner, &changed, &error);
   if (after == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   else
     tl_document_take (self->document, after, _ ("Say how a figure is known"),
                       tl_document_selected (self->document), 0);
@@ -93,7 +93,7 @@ on_back (GtkButton *button, TlKnownByButton *self)
 
   gtk_menu_button_popdown (self->button);
   if (after == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   else
     tl_document_take (self->document, after, _ ("Take back a figure"),
                       tl_document_selected (self->document), 0);

@@ -198,6 +198,6 @@ tl_picture_canvas_move (TlPictureCanvas *self, gconstpointer record, gint handle
       return;
     }
   if (!tl_inspector_put (self->inspector, moved, _ ("Move in the picture"), merge_key, &error))
-    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+    tl_document_refuse (tl_inspector_document (self->inspector), error->message);
   tl_record_unref (moved);
 }

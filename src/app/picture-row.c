@@ -274,7 +274,7 @@ on_defect (TlDefectChoice *choice, const char *id, TlPictureRow *self)
   mark = tl_record_copy (record);
   tl_picture_mark_set_defect (mark, defect, language_of (self));
   if (!tl_inspector_put (self->inspector, mark, _ ("Name the defect"), 0, &error))
-    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+    tl_document_refuse (tl_inspector_document (self->inspector), error->message);
   tl_record_unref (mark);
 }
 
@@ -298,7 +298,7 @@ number_by (TlPictureRow *self, int step)
                                                       inspection->id, self->id,
                                                       (guint) ((int) mark->number + step), &error),
                           NULL, _ ("Number the mark"), 0))
-    tl_document_tell (tl_inspector_document (self->inspector), error->message);
+    tl_document_refuse (tl_inspector_document (self->inspector), error->message);
 }
 
 static void

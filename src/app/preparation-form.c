@@ -76,7 +76,7 @@ set_acts (TlPreparationForm *self, GPtrArray *list)
   after = tl_edit_set_preparation (tl_document_joint (self->document), self->leg,
                                    (const char *const *) list->pdata, &error);
   if (after == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   else
     tl_document_take (self->document, after, _ ("Change the preparation"), self->leg, 0);
 }

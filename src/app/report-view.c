@@ -205,7 +205,7 @@ tl_report_view_print (TlReportView *self, GtkWindow *parent)
                     self->report, &error))
         return;
     }
-  tl_document_tell (document, error == NULL ? _ ("Printing failed.") : error->message);
+  tl_document_refuse (document, error == NULL ? _ ("Printing failed.") : error->message);
 }
 
 /* --- widget --- */

@@ -181,7 +181,7 @@ tl_steps_page_print (TlStepsPage *self, GtkWindow *parent)
   tl_sheet_size_mm (self->sheet, &width, &height);
   if (!tl_print (parent, title, tl_sheet_pages (self->sheet), width, paint_page, self->sheet,
                  &error))
-    tl_document_tell (self->document, error == NULL ? _ ("Printing failed.") : error->message);
+    tl_document_refuse (self->document, error == NULL ? _ ("Printing failed.") : error->message);
 }
 
 gboolean

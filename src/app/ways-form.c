@@ -35,7 +35,7 @@ on_tick (GtkCheckButton *tick, TlWaysForm *self)
       g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", words[i]);
   after = tl_edit_set_text (tl_document_joint (self->document), "forbidden", text->str, &error);
   if (after == NULL)
-    tl_document_tell (self->document, error->message);
+    tl_document_refuse (self->document, error->message);
   else
     tl_document_take (self->document, after, _ ("Set what local rules forbid"),
                       tl_document_selected (self->document), 0);

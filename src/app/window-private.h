@@ -33,6 +33,7 @@ struct _TlWindow
   GtkWidget            *notice;      /* what was refused, until it is closed or something succeeds */
   GtkLabel             *notice_text;
   AdwToastOverlay      *toasts;
+  AdwToast             *edit_toast; /* (nullable), weak: about the last edit */
   GtkHeaderBar         *header;
   GtkStack             *outer;      /* first page, or a joint */
   GtkStack             *pages;      /* Build, Steps, Ageing, Pictures */

@@ -13,6 +13,16 @@ G_DEFINE_FINAL_TYPE (TlWindow, tl_window, ADW_TYPE_APPLICATION_WINDOW)
 
 /* --- what changed --- */
 
+/* One at a time: a toast about an edit before the last would offer to undo another one. */
+static void
+show_edit_toast (TlWindow *self, AdwToast *toast)
+{
+  if (self->edit_toast != NULL)
+    adw_toast_dismiss (self->edit_toast);
+  g_set_weak_pointer (&self->edit_toast, toast);
+  adw_toast_overlay_add_toast (self->toasts, toast);
+}
+
 static void
 on_done (TlDocument *document, const char *sentence, TlWindow *self)
 {
@@ -23,7 +33,13 @@ on_done (TlDocument *document, const char *sentence, TlWindow *self)
       adw_toast_set_button_label (toast, _ ("Undo"));
       adw_toast_set_action_name (toast, "win.undo");
     }
-  adw_toast_overlay_add_toast (self->toasts, toast);
+  show_edit_toast (self, toast);
+}
+
+static void
+on_refused (TlDocument *document, const char *sentence, TlWindow *self)
+{
+  show_edit_toast (self, tl_window_toast (self, sentence, 6));
 }
 
 /* Another stock: the joint stays and is judged anew, the lists are made anew. */
@@ -179,6 +195,7 @@ tl_window_dispose (GObject *object)
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   tl_chooser_close (&self->chooser);
+  g_clear_weak_pointer (&self->edit_toast);
   if (self->own_window != NULL)
     gtk_window_destroy (GTK_WINDOW (self->own_window));
   self->own_window = NULL;
@@ -268,6 +285,7 @@ tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *l
   self->document = tl_document_new (tl_own_stock_stock (own), language);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (tl_window_show_state), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
+  g_signal_connect (self->document, "refused", G_CALLBACK (on_refused), self);
   g_signal_connect_object (own, "changed", G_CALLBACK (on_own_stock), self, G_CONNECT_SWAPPED);
   gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (settings, "window-width"),
                                g_settings_get_int (settings, "window-height"));

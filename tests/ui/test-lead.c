@@ -214,6 +214,30 @@ test_word (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static void
+count_refused (TlDocument *document, const char *sentence, gpointer data)
+{
+  (*(guint *) data)++;
+}
+
+/* Why nothing was done is no deed: nothing offers to undo what was done before. */
+static void
+test_refusal (void)
+{
+  TlWindow   *window = new_window ();
+  TlDocument *document = tl_window_document (window);
+  TlBench    *bench = tl_build_page_bench (tl_window_build (window));
+  guint       refused = 0, done = 0;
+
+  tl_bench_add_part (bench, "terminal-tunnel-brass");
+  g_signal_connect (document, "refused", G_CALLBACK (count_refused), &refused);
+  g_signal_connect (document, "done", G_CALLBACK (count_refused), &done);
+  tl_bench_add_part (bench, "terminal-tunnel-brass");
+  g_assert_cmpuint (refused, ==, 1);
+  g_assert_cmpuint (done, ==, 0);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -222,5 +246,6 @@ main (int argc, char **argv)
   g_test_add_func ("/lead/put-in", test_put_in);
   g_test_add_func ("/lead/go-on", test_go_on);
   g_test_add_func ("/lead/word", test_word);
+  g_test_add_func ("/lead/refusal", test_refusal);
   return g_test_run ();
 }
