@@ -316,7 +316,7 @@ static const struct
   const char *label;
   const char *words; /* of the search in Parts: kinds and forms by their ids */
 } ways[] = {
-  { N_ ("Pressed sleeve"), "sleeve" },
+  { N_ ("Pressed sleeve"), "crimp sleeve" },
   { N_ ("Screw terminal"), "terminal screw" },
   { N_ ("Spring terminal"), "terminal spring" },
   { N_ ("Branch connector"), "branch" },
@@ -340,21 +340,45 @@ wants_way (TlFindingRow *self)
          && tl_document_joint (self->document)->legs->len > 0;
 }
 
-/* Sleeves go by the section of the conductors. */
+/* mm over the metal of the thickest conductor; 0 if none is known */
+static double
+thickest_mm (TlFindingRow *self)
+{
+  const TlJoint *joint = tl_document_joint (self->document);
+  const TlStock *stock = tl_document_effective_stock (self->document);
+  double         thickest = 0.0;
+
+  for (guint i = 0; i < joint->legs->len; i++)
+    thickest = MAX (thickest, tl_leg_number (g_ptr_array_index (joint->legs, i), stock,
+                                             TL_FIELD_METAL_DIAMETER, 0.0));
+  return thickest;
+}
+
+/* Sleeves go by the narrowest one that takes every conductor. */
 static char *
 way_words (TlFindingRow *self, const char *words)
 {
-  const TlJoint *joint = tl_document_joint (self->document);
-  double         largest = 0.0;
-  char           text[G_ASCII_DTOSTR_BUF_SIZE];
+  const GPtrArray *parts = tl_stock_parts (tl_document_effective_stock (self->document));
+  double           thickest = thickest_mm (self), narrowest = G_MAXDOUBLE, section = 0.0;
+  char             text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  for (guint i = 0; i < joint->legs->len; i++)
-    largest = MAX (largest, tl_leg_number (g_ptr_array_index (joint->legs, i),
-                                           tl_document_effective_stock (self->document),
-                                           TL_FIELD_SECTION, 0.0));
-  if (largest <= 0.0 || !g_str_equal (words, "sleeve"))
+  if (thickest <= 0.0 || !g_str_has_suffix (words, "sleeve"))
     return g_strdup (words);
-  return g_strdup_printf ("%s %s", words, g_ascii_formatd (text, sizeof text, "%.4g", largest));
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const TlPart *part = g_ptr_array_index (parts, i);
+      double        bore = tl_facts_number (part->facts, TL_FIELD_BORE, 0.0);
+      double        stated = tl_facts_number (part->facts, TL_FIELD_STATED_SECTION, 0.0);
+
+      if (part->kind != TL_PART_SLEEVE || stated <= 0.0 || bore < thickest || bore > narrowest
+          || (bore == narrowest && stated > section))
+        continue;
+      narrowest = bore;
+      section = stated;
+    }
+  if (section <= 0.0)
+    return g_strdup (words);
+  return g_strdup_printf ("%s %s", words, g_ascii_formatd (text, sizeof text, "%.4g", section));
 }
 
 static void
