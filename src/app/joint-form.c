@@ -134,6 +134,23 @@ tl_joint_form_init (TlJointForm *self)
                               12);
 }
 
+/* "round, 60 × 40 mm"; a size that is not the inside says so. */
+static char *
+box_choice (const TlPart *box, const char *size, const TlLanguage *language)
+{
+  const char *shape = tl_facts_word (box->facts, TL_FIELD_SHAPE, NULL);
+  const char *label =
+      shape == NULL ? "" : tl_language_text (language, tl_field_word_label (TL_FIELD_SHAPE, shape));
+  gboolean is_inside =
+      tl_facts_has (box->facts, TL_FIELD_INNER_WIDTH) || tl_facts_has (box->facts, TL_FIELD_VOLUME);
+
+  if (!is_inside)
+    /* Translators: shape and size of a box; the size is that of its outside */
+    return g_strdup_printf (_ ("%s, %s outside"), label, size);
+  /* Translators: shape and size of a box */
+  return g_strdup_printf (_ ("%s, %s"), label, size);
+}
+
 void
 tl_joint_form_boxes (const TlStock *stock, const TlLanguage *language, GStrv *texts, GStrv *ids)
 {
@@ -145,14 +162,15 @@ tl_joint_form_boxes (const TlStock *stock, const TlLanguage *language, GStrv *te
   for (guint i = 0; i < parts->len; i++)
     {
       const TlPart    *part = g_ptr_array_index (parts, i);
-      g_autofree char *size = NULL;
+      g_autofree char *size = NULL, *choice = NULL;
 
       if (part->kind != TL_PART_BOX)
         continue;
       size = part->size != NULL && *part->size != '\0'
                  ? g_strdup (part->size)
                  : tl_part_dimensions (part->kind, part->facts, language);
-      g_strv_builder_add (text, size);
+      choice = box_choice (part, size, language);
+      g_strv_builder_add (text, choice);
       g_strv_builder_add (id, part->id);
     }
   *texts = g_strv_builder_end (text);

@@ -99,10 +99,22 @@ tl_window_page (TlWindow *self)
 }
 
 /* --- the page that is looked at --- */
+/* A page that is there only now finds the keyboard still in the page before it. */
+static void
+take_focus (TlWindow *self, GtkWidget *page)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+
+  if (focus == NULL || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->pages)))
+    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+}
+
 static void
 make_page (TlWindow *self)
 {
   const char *page = tl_window_page (self);
+  gboolean    is_new = !tl_window_has_made (self, page);
+  GtkWidget  *made;
 
   if (g_str_equal (page, "first"))
     tl_first_page_refresh (tl_window_first (self));
@@ -113,12 +125,14 @@ make_page (TlWindow *self)
         gtk_widget_grab_focus (GTK_WIDGET (tl_build_page_bench (self->build)));
       self->focuses_bench = FALSE;
     }
-  else if (g_str_equal (page, "steps"))
-    tl_window_steps (self);
-  else if (g_str_equal (page, "ageing"))
-    tl_window_ageing (self);
   else
-    tl_window_pictures (self);
+    {
+      made = g_str_equal (page, "steps")    ? GTK_WIDGET (tl_window_steps (self))
+             : g_str_equal (page, "ageing") ? GTK_WIDGET (tl_window_ageing (self))
+                                            : GTK_WIDGET (tl_window_pictures (self));
+      if (is_new)
+        take_focus (self, made);
+    }
 }
 
 static gboolean

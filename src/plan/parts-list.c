@@ -86,9 +86,18 @@ add_box (TlPlanner *self)
   g_autoptr (TlFacts) none = tl_facts_new ();
   g_autoptr (TlFacts) facts = laid_over (part != NULL ? part->facts : none, self->joint->site);
 
-  if (part != NULL || tl_facts_has (facts, TL_FIELD_INNER_WIDTH))
-    add_part (self, 0, tl_part_name (TL_PART_BOX, facts, self->stock, self->language),
-              tl_part_dimensions (TL_PART_BOX, facts, self->language));
+  char *size;
+
+  if (part == NULL && !tl_facts_has (facts, TL_FIELD_INNER_WIDTH))
+    return;
+  size = tl_part_dimensions (TL_PART_BOX, facts, self->language);
+  /* Without inner sizes by the size that it is sold by. */
+  if (*size == '\0' && part != NULL && part->size != NULL)
+    {
+      g_free (size);
+      size = g_strdup (part->size);
+    }
+  add_part (self, 0, tl_part_name (TL_PART_BOX, facts, self->stock, self->language), size);
 }
 
 void

@@ -239,6 +239,29 @@ test_refusal (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* The keyboard goes along to a page that is made only now. */
+static void
+test_page_focus (void)
+{
+  static const char *const pages[] = { "steps", "ageing", "pictures" };
+  TlWindow                *window = new_window ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      GtkWidget *focus;
+
+      gtk_widget_grab_focus (GTK_WIDGET (tl_build_page_bench (tl_window_build (window))));
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", pages[i]);
+      ui_test_settle (window);
+      focus = gtk_root_get_focus (GTK_ROOT (window));
+      g_assert_nonnull (focus);
+      g_assert_nonnull (gtk_widget_get_ancestor (focus, GTK_TYPE_STACK));
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "build");
+      ui_test_settle (window);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -248,5 +271,6 @@ main (int argc, char **argv)
   g_test_add_func ("/lead/go-on", test_go_on);
   g_test_add_func ("/lead/word", test_word);
   g_test_add_func ("/lead/refusal", test_refusal);
+  g_test_add_func ("/lead/page-focus", test_page_focus);
   return g_test_run ();
 }

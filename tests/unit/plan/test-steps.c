@@ -130,7 +130,8 @@ static void
 test_cool_before_bending (void)
 {
   static const char *const acts[] = { "form-eye", "tin", "flux", "strip", NULL };
-  static const char *const ids[] = { "strip", "flux", "tin", "clean-flux", "cool-tin", "form-eye", "stack", NULL };
+  static const char *const ids[] = { "strip",    "flux",     "tin",   "clean-flux",
+                                     "cool-tin", "form-eye", "stack", NULL };
   g_autoptr (TlJoint) joint = pt_example (BOLTED);
   g_autoptr (GError) error = NULL;
   TlJoint *edited = tl_edit_set_preparation (joint, "leg-2", acts, &error);
@@ -152,9 +153,12 @@ static const struct
   const char *example;
   const char *ids[24];
 } orders[] = {
-  { "bolted-as-it-should-be", { "strip", "form-eye", "compound", "brush-compound", "stack", "tighten", "witness", END } },
-  { "lift-feed-aluminium", { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
-  { "socket-circuit-weaving-floor", { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
+  { "bolted-as-it-should-be",
+    { "strip", "form-eye", "compound", "brush-compound", "stack", "tighten", "witness", END } },
+  { "lift-feed-aluminium",
+    { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
+  { "socket-circuit-weaving-floor",
+    { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
   { "bimetal-sleeve", { "slide-seal", BEGIN, "insert", "press", "deburr", "shrink", "cool", END } },
   { "lugs-bolted", { BEGIN, "press-on", "stack", "tighten", "witness", END } },
   { "bimetal-lug", { BEGIN, "press-on", "stack", "tighten", "witness", END } },
@@ -166,9 +170,10 @@ static const struct
   { "branch-clamp", { BEGIN, "insert", "tighten", "hold-tug", END } },
   { "socket-terminal", { BEGIN, "insert", "tighten", "hold-tug", END } },
   { "soldered-copper-splice",
-    { "slide-seal", "strip", "flux", "tin", "clean-flux", "cool-tin", "lay", "solder", "clean-splice", "hold-resistance", "shrink",
-      "cool", END } },
-  { "welded-copper-splice", { "slide-seal", "strip", "lay", "weld", "hold-resistance", "shrink", "cool", END } },
+    { "slide-seal", "strip", "flux", "tin", "clean-flux", "cool-tin", "lay", "solder",
+      "clean-splice", "hold-resistance", "shrink", "cool", END } },
+  { "welded-copper-splice",
+    { "slide-seal", "strip", "lay", "weld", "hold-resistance", "shrink", "cool", END } },
 };
 
 static void
@@ -374,6 +379,32 @@ test_parts (void)
     }
 }
 
+/* A box whose inside is not entered stands there by the size that it is sold by. */
+static void
+test_box_size (void)
+{
+  g_autoptr (TlJoint) joint = pt_example (PRESSED);
+  TlJoint          *without = joint;
+  const TlPartLine *box;
+  g_autoptr (TlStepSheet) sheet = NULL;
+  static const TlField inside[] = { TL_FIELD_INNER_WIDTH, TL_FIELD_INNER_HEIGHT,
+                                    TL_FIELD_INNER_DEPTH };
+
+  for (guint i = 0; i < G_N_ELEMENTS (inside); i++)
+    {
+      without = tl_edit_unset_fact (joint, "site", inside[i], NULL);
+      if (without == NULL)
+        continue;
+      tl_joint_unref (joint);
+      joint = without;
+    }
+  without = tl_edit_set_text (joint, "box", "box-surface-85", NULL);
+  g_assert_nonnull (without);
+  sheet = sheet_of (without);
+  box = g_ptr_array_index (sheet->parts, sheet->parts->len - 1);
+  g_assert_cmpstr (box->size, ==, "85 × 85 × 40 mm");
+}
+
 /* --- where no joint can be made --- */
 
 static void
@@ -413,8 +444,10 @@ says (const TlStepSheet *sheet, const char *words)
 static void
 assert_half_page (const TlStepSheet *sheet)
 {
-  static const char *const wanted[] = { "locked and tagged",    "No makeshift joint",     "Move the joint to the next box",
-                                        "through terminals",    "replace the run in copper", "licensed electrician" };
+  static const char *const wanted[] = {
+    "locked and tagged", "No makeshift joint",        "Move the joint to the next box",
+    "through terminals", "replace the run in copper", "licensed electrician"
+  };
 
   g_assert_true (sheet->no_joint);
   for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
@@ -424,8 +457,10 @@ assert_half_page (const TlStepSheet *sheet)
 static void
 test_no_joint (void)
 {
-  TlJoint *broken = pt_example (PRESSED), *short_stub = pt_example ("stub-too-short"), *sound = pt_example (PRESSED);
-  g_autoptr (TlStepSheet) refused = NULL, changed = NULL, good = NULL, unfinished = sheet_of (pt_unfinished ());
+  TlJoint *broken = pt_example (PRESSED), *short_stub = pt_example ("stub-too-short"),
+          *sound = pt_example (PRESSED);
+  g_autoptr (TlStepSheet) refused = NULL, changed = NULL, good = NULL,
+                          unfinished = sheet_of (pt_unfinished ());
   g_autofree char *text = NULL;
 
   number_fact (&broken, "leg-2", TL_FIELD_FREE_LENGTH, 15.0);
@@ -433,7 +468,8 @@ test_no_joint (void)
   g_assert_cmpint (refused->state, ==, TL_SHEET_REFUSED);
   assert_half_page (refused);
   /* 30 mm strip, 40 mm head, 30 mm for one more strip: the limit of room.stub */
-  g_assert_true (says (refused, "open the chase until 100\u202fmm") || says (refused, "open the chase until 100 mm"));
+  g_assert_true (says (refused, "open the chase until 100\u202fmm")
+                 || says (refused, "open the chase until 100 mm"));
   g_assert_false (says (refused, "Box too small"));
   text = tl_steps_to_text (refused, tl_language_plain ());
   g_assert_nonnull (strstr (text, "No joint recommended"));
@@ -681,7 +717,8 @@ test_kinds (void)
           const TlStep *step = g_ptr_array_index (sheet->steps, k);
 
           if (!is_kind (step->id))
-            g_error ("%s: step “%s” (%s) has no name", (char *) names->pdata[i], step->id, step->text);
+            g_error ("%s: step “%s” (%s) has no name", (char *) names->pdata[i], step->id,
+                     step->text);
         }
     }
 }
@@ -704,6 +741,7 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/figures/insulation", test_insulation);
   g_test_add_func ("/steps/figures/language", test_language);
   g_test_add_func ("/steps/parts", test_parts);
+  g_test_add_func ("/steps/box-size", test_box_size);
   g_test_add_func ("/steps/never/refused", test_refused);
   g_test_add_func ("/steps/never/no-joint", test_no_joint);
   g_test_add_func ("/steps/never/no-joint-in-box", test_no_joint_in_box);
