@@ -32,7 +32,7 @@ static const TlAction actions[] = {
   { "win.page::steps", { "<Control>2" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Page Steps") },
   { "win.page::ageing", { "<Control>3" }, TL_KEYS_APPLICATION, N_ ("Window"), N_ ("Page Ageing") },
   { "win.page::pictures",
-    { "<Control>5" },
+    { "<Control>4", "<Control>5" },
     TL_KEYS_APPLICATION,
     N_ ("Window"),
     N_ ("Page Pictures") },
