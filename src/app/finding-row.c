@@ -20,7 +20,8 @@ struct _TlFindingRow
   TlVerdict       *verdict; /* keeps @finding alive */
   const TlFinding *finding; /* NULL for a problem */
   char            *key;
-  char            *owner; /* of a problem */
+  char            *owner;   /* of a problem */
+  char            *awaited; /* (nullable): owner of @field where it is another one */
   TlField          field;
   TlMarkView      *edge;
   TlMarkView      *mark;
@@ -30,7 +31,8 @@ struct _TlFindingRow
   GtkWidget       *sentence_place;
   GtkLabel        *sentence;
   GtkButton       *enter;
-  GtkMenuButton   *ways; /* NULL where no way of joining is asked for */
+  char            *words; /* that @enter searches Parts for, or NULL */
+  GtkMenuButton   *ways;  /* NULL where no way of joining is asked for */
   GtkRevealer     *revealer;
   GtkBox          *details; /* filled when first opened */
 };
@@ -220,8 +222,11 @@ show_action (GtkWidget *widget, const char *name, GVariant *target)
 static void
 on_enter (GtkButton *button, TlFindingRow *self)
 {
-  if (self->field < TL_N_FIELDS)
-    gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)", self->owner,
+  if (self->words != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "findings.find", "s", self->words);
+  else if (self->field < TL_N_FIELDS)
+    gtk_widget_activate_action (GTK_WIDGET (self), "findings.enter", "(su)",
+                                self->awaited != NULL ? self->awaited : self->owner,
                                 (guint) self->field);
   else
     gtk_widget_activate_action (GTK_WIDGET (self), "findings.put-in", "s", self->owner);
@@ -237,6 +242,8 @@ tl_finding_row_dispose (GObject *object)
   g_clear_object (&self->document);
   g_clear_pointer (&self->key, g_free);
   g_clear_pointer (&self->owner, g_free);
+  g_clear_pointer (&self->awaited, g_free);
+  g_clear_pointer (&self->words, g_free);
   G_OBJECT_CLASS (tl_finding_row_parent_class)->dispose (object);
 }
 
@@ -405,14 +412,70 @@ add_ways (TlFindingRow *self)
                               GTK_WIDGET (self->enter));
 }
 
+static gboolean
+has_kind (const TlJoint *joint, TlPartKind kind)
+{
+  for (guint i = 0; i < joint->layers->len; i++)
+    if (((const TlLayer *) g_ptr_array_index (joint->layers, i))->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+/* Words for the part that a joint as a whole still wants; (nullable) */
+static char *
+wanted_words (TlFindingRow *self)
+{
+  const TlAssembly *assembly = self->verdict->assembly;
+  const TlJoint    *joint = tl_document_joint (self->document);
+
+  if (*self->owner != '\0')
+    return NULL;
+  if (joint->legs->len < 2)
+    return g_strdup (tl_part_kind_word (TL_PART_CONDUCTOR));
+  if (assembly->family != TL_FAMILY_STACK)
+    return NULL;
+  if (!has_kind (joint, TL_PART_BOLT))
+    return g_strdup (tl_part_kind_word (TL_PART_BOLT));
+  if (has_kind (joint, TL_PART_NUT))
+    return NULL;
+  return g_strdup_printf ("%s M%g", tl_part_kind_word (TL_PART_NUT), assembly->stack.thread_mm);
+}
+
+/* What is put in but not drawn yet waits for the first figure that its mouth lacks. */
+static const TlProblem *
+find_awaited (TlFindingRow *self)
+{
+  const TlSeat *seat = tl_joint_seat (tl_document_joint (self->document), self->owner);
+  const GArray *problems = self->verdict->unfinished;
+
+  for (guint i = 0; seat != NULL && seat->kind == TL_SEAT_PORT && i < problems->len; i++)
+    {
+      const TlProblem *problem = &g_array_index (problems, TlProblem, i);
+
+      if (problem->field < TL_N_FIELDS && g_strcmp0 (problem->owner, seat->of) == 0)
+        return problem;
+    }
+  return NULL;
+}
+
 static void
 show_next (TlFindingRow *self, const TlProblem *problem)
 {
+  const TlProblem *awaited;
+
   if (problem->field < TL_N_FIELDS)
     return;
-  if (is_beside (self))
+  self->words = wanted_words (self);
+  awaited = find_awaited (self);
+  if (self->words != NULL || is_beside (self))
     {
-      gtk_button_set_label (self->enter, _ ("Put it in"));
+      gtk_button_set_label (self->enter, self->words != NULL ? _ ("Find it") : _ ("Put it in"));
+      gtk_widget_set_visible (GTK_WIDGET (self->enter), TRUE);
+    }
+  else if (awaited != NULL)
+    {
+      self->awaited = g_strdup (awaited->owner);
+      self->field = awaited->field;
       gtk_widget_set_visible (GTK_WIDGET (self->enter), TRUE);
     }
   else if (wants_way (self))

@@ -12,6 +12,9 @@ static TlJoint *
 two_conductors (void)
 {
   static const char *const parts[] = { "cond-al-class1-2.5-pvc", "cond-cu-class5-2.5-pvc" };
+  const TlFact             role = { .field = TL_FIELD_ROLE,
+                                    .word = (char *) "line",
+                                    .known_by = TL_KNOWN_STATED };
   TlJoint                 *joint = tl_joint_new ();
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
@@ -23,7 +26,9 @@ two_conductors (void)
 
       g_assert_no_error (error);
       tl_joint_unref (joint);
-      joint = after;
+      joint = tl_edit_set_fact (after, i == 0 ? "leg-1" : "leg-2", &role, &error);
+      g_assert_no_error (error);
+      tl_joint_unref (after);
     }
   return joint;
 }
@@ -134,6 +139,35 @@ test_put_in (void)
   g_assert_cmpint (tl_joint_seat (tl_document_joint (document), "leg-2")->kind, ==, TL_SEAT_NONE);
   g_assert_cmpint (tl_joint_seat (tl_document_joint (document), "leg-1")->kind, ==, TL_SEAT_PORT);
   gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* A conductor in a terminal without sizes waits for the first of them; a bolt asks for its nut. */
+static void
+test_wanted (void)
+{
+  TlWindow    *window = new_window ();
+  TlDocument  *document = tl_window_document (window);
+  TlBuildPage *build = tl_window_build (window);
+  GtkWidget   *search;
+  const char  *key = "problem  ";
+
+  tl_bench_add_part (tl_build_page_bench (build), "terminal-tunnel-brass");
+  g_assert_true (tl_finding_row_lead_on (row_beside (window, "leg-1")));
+  g_assert_true (tl_finding_row_lead_on (row_beside (window, "leg-1")));
+  g_assert_cmpstr (tl_document_selected (document), ==, "layer-3");
+  tl_document_undo (document);
+  tl_document_undo (document);
+  tl_bench_add_part (tl_build_page_bench (build), "bolt-m5x16-steel");
+  for (int i = 0; row_at (window, i) != NULL; i++)
+    if (g_str_has_prefix (tl_finding_row_key (row_at (window, i)), key))
+      {
+        g_assert_true (tl_finding_row_lead_on (row_at (window, i)));
+        search = ui_test_find (GTK_WIDGET (tl_build_page_parts (build)), GTK_TYPE_SEARCH_ENTRY);
+        g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (search)), ==, "nut M5");
+        gtk_window_destroy (GTK_WINDOW (window));
+        return;
+      }
+  g_assert_not_reached ();
 }
 
 static TlFactEntry *
@@ -268,6 +302,7 @@ main (int argc, char **argv)
   ui_test_init (&argc, &argv);
   g_test_add_func ("/lead/way", test_way);
   g_test_add_func ("/lead/put-in", test_put_in);
+  g_test_add_func ("/lead/wanted", test_wanted);
   g_test_add_func ("/lead/go-on", test_go_on);
   g_test_add_func ("/lead/word", test_word);
   g_test_add_func ("/lead/refusal", test_refusal);
