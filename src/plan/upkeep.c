@@ -62,6 +62,35 @@ next_look_text (const TlPlanner *self, const char *date, guint months)
                           NULL);
 }
 
+/* A conductor is held by a screw of a terminal. */
+static gboolean
+has_screw (const TlPlanner *self)
+{
+  return self->assembly->family == TL_FAMILY_TERMINAL && self->assembly->terminal.screws > 0;
+}
+
+static const char *
+what_to_look_for (const TlPlanner *self)
+{
+  if (self->assembly->family == TL_FAMILY_STACK)
+    return TL_N_ ("Cover closed: is it warm under load? Then dead and open: is the line of "
+                  "paint whole, the insulation not browned, the resistance as written down? A "
+                  "line that has parted means: cut back and make the joint anew, not turn the "
+                  "nut further. An indication; common practice, no source.");
+  if (has_screw (self))
+    return TL_N_ ("Cover closed: is it warm under load? Then dead and open: does each "
+                  "conductor stand firm, the insulation not browned, the resistance as written "
+                  "down? One that has come loose means: cut back and make the joint anew, not turn "
+                  "the screw further. An indication; common practice, no source.");
+  if (self->assembly->family == TL_FAMILY_TERMINAL)
+    return TL_N_ ("Look for browned insulation and a conductor that moves in its mouth; "
+                  "measured dead from terminal to terminal, for a resistance well above the one "
+                  "written down. An indication; common practice, no source.");
+  return TL_N_ ("Look for a dry or lifted sleeve end and browned insulation; measured dead "
+                "from terminal to terminal, for a resistance well above the one written "
+                "down. An indication; common practice, no source.");
+}
+
 static char *
 upkeep_text (const TlPlanner *self, guint first_months, guint then_months)
 {
@@ -73,20 +102,34 @@ upkeep_text (const TlPlanner *self, guint first_months, guint then_months)
                                               "surroundings stay as they are.");
   g_autofree char *when =
       tl_wording_fill (tl_planner_text (self, rhythm), "first", first, "then", then, NULL);
-  const char *what =
-      self->assembly->family == TL_FAMILY_STACK
-          ? TL_N_ ("Cover closed: is it warm under load? Then dead and open: is the line of "
-                   "paint whole, the insulation not browned, the resistance as written down? A "
-                   "line that has parted means: cut back and make the joint anew, not turn the "
-                   "nut further. An indication; common practice, no source.")
-          : TL_N_ ("Look for a dry or lifted sleeve end and browned insulation; measured dead "
-                   "from terminal to terminal, for a resistance well above the one written "
-                   "down. An indication; common practice, no source.");
 
-  return g_strdup_printf ("%s %s", when, tl_planner_text (self, what));
+  return g_strdup_printf ("%s %s", when, tl_planner_text (self, what_to_look_for (self)));
 }
 
 /* --- label --- */
+
+/* How the conductors are held, in a word or two. */
+static const char *
+held_by (const TlPlanner *self)
+{
+  const char *form = self->assembly->splice.form;
+
+  switch (self->assembly->family)
+    {
+    case TL_FAMILY_STACK:
+      return TL_N_ ("bolted");
+    case TL_FAMILY_TERMINAL:
+      return has_screw (self) ? TL_N_ ("screw terminal") : TL_N_ ("spring terminal");
+    case TL_FAMILY_SPLICE:
+      return g_strcmp0 (form, "welded") == 0    ? TL_N_ ("welded")
+             : g_strcmp0 (form, "twisted") == 0 ? TL_N_ ("twisted")
+                                                : TL_N_ ("soldered");
+    case TL_FAMILY_SLEEVE:
+    case TL_FAMILY_NONE:
+    default:
+      return TL_N_ ("pressed");
+    }
+}
 
 static char *
 label_head (const TlPlanner *self)
@@ -107,7 +150,6 @@ label_way (const TlPlanner *self)
   GString         *sections = g_string_new (NULL);
   g_autofree char *text = NULL;
   gboolean         is_sealed = self->assembly->seal.closed[0] && self->assembly->seal.closed[1];
-  gboolean         is_stack = self->assembly->family == TL_FAMILY_STACK;
   const char      *msgid;
 
   for (guint i = 0; i < self->joint->legs->len; i++)
@@ -120,11 +162,10 @@ label_way (const TlPlanner *self)
         g_string_append_printf (sections, "%s%s", sections->len > 0 ? " + " : "", section);
     }
   text = g_string_free (sections, FALSE);
-  if (is_stack)
-    msgid = is_sealed ? TL_N_ ("{sections}, bolted, sealed") : TL_N_ ("{sections}, bolted");
-  else
-    msgid = is_sealed ? TL_N_ ("{sections}, pressed, sealed") : TL_N_ ("{sections}, pressed");
-  return tl_wording_fill (tl_planner_text (self, msgid), "sections", text, NULL);
+  /* Translators: sections, how they are held, on the label of the cover: "2.5 mm² + 2.5 mm², pressed" */
+  msgid = is_sealed ? TL_N_ ("{sections}, {way}, sealed") : TL_N_ ("{sections}, {way}");
+  return tl_wording_fill (tl_planner_text (self, msgid), "sections", text, "way",
+                          tl_planner_text (self, held_by (self)), NULL);
 }
 
 static char *
@@ -174,12 +215,19 @@ fill_record (TlPlanner *self)
     TL_N_ ("Torque driver, number and check"),
     TL_N_ ("Resistance of the joint, mΩ"),
   };
+  static const char *const held[] = {
+    TL_N_ ("Tug by hand, each conductor"),
+    TL_N_ ("Marking of the part"),
+    TL_N_ ("Resistance of the joint, mΩ"),
+  };
   static const char *const both[] = {
     TL_N_ ("Insulation resistance, MΩ"),   TL_N_ ("Air in the box, °C"),
     TL_N_ ("Device, type and rating"),     TL_N_ ("Made by, date, signature"),
     TL_N_ ("Checked by, date, signature"), TL_N_ ("Licence or number"),
   };
-  const char *const *own = self->assembly->family == TL_FAMILY_STACK ? bolted : pressed;
+  const char *const *own = self->assembly->family == TL_FAMILY_STACK || has_screw (self) ? bolted
+                           : self->assembly->family == TL_FAMILY_SLEEVE                  ? pressed
+                                                                                         : held;
 
   for (guint i = 0; i < G_N_ELEMENTS (pressed); i++)
     g_ptr_array_add (self->sheet->record, g_strdup (tl_planner_text (self, own[i])));
@@ -194,7 +242,8 @@ tl_upkeep_intervals (const TlPlanner *self, guint *first_months, guint *then_mon
 
   *first_months = interval_months (self, "upkeep.first-look");
   *then_months = interval_months (self, then_id);
-  if (self->assembly->family == TL_FAMILY_STACK)
+  if (self->assembly->family == TL_FAMILY_STACK
+      || (has_screw (self) && tl_planner_has_aluminium (self)))
     *then_months = MIN (*then_months, interval_months (self, "upkeep.screw-on-aluminium"));
 }
 

@@ -669,6 +669,35 @@ test_next_look (void)
   g_assert_nonnull (strstr (dated->upkeep, "no source"));
 }
 
+/* The label, the record and the rhythm go by what holds the conductors; the yearly look at a screw on aluminium is the
+ * row "upkeep.screw-on-aluminium", common practice. */
+static void
+test_held_by (void)
+{
+  static const struct
+  {
+    const char *example, *way, *record, *rhythm;
+  } cases[] = {
+    { PRESSED, "pressed", "Pressed across flats, mm", NULL },
+    { BOLTED, "bolted", "Torque set, N·m", "again each time" },
+    { "screw-terminal-plated", "screw terminal", "Torque set, N·m", "again each time" },
+    { "spring-terminal-cage", "spring terminal", "Tug by hand, each conductor", "then every" },
+    { "soldered-copper-splice", "soldered", "Tug by hand, each conductor", NULL },
+    { "twist-of-copper", "twisted", "Tug by hand, each conductor", NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TlStepSheet) sheet = sheet_of (pt_example (cases[i].example));
+
+      g_test_message ("%s", cases[i].example);
+      g_assert_nonnull (strstr (g_ptr_array_index (sheet->label, 1), cases[i].way));
+      g_assert_cmpstr (g_ptr_array_index (sheet->record, 0), ==, cases[i].record);
+      if (cases[i].rhythm != NULL)
+        g_assert_nonnull (strstr (sheet->upkeep, cases[i].rhythm));
+    }
+}
+
 static void
 test_same_text (void)
 {
@@ -752,6 +781,7 @@ main (int argc, char **argv)
   g_test_add_func ("/steps/never/torque", test_torque_is_estimate);
   g_test_add_func ("/steps/never/holds", test_holds);
   g_test_add_func ("/steps/upkeep", test_next_look);
+  g_test_add_func ("/steps/held-by", test_held_by);
   g_test_add_func ("/steps/kinds", test_kinds);
   g_test_add_func ("/steps/same-text", test_same_text);
   return g_test_run ();
