@@ -134,21 +134,17 @@ tl_joint_form_init (TlJointForm *self)
                               12);
 }
 
-/* "round, 60 × 40 mm"; a size that is not the inside says so. */
+/* "round, 60 × 40 mm"; three sizes are those of a rectangular one, and short enough not to widen the form. */
 static char *
 box_choice (const TlPart *box, const char *size, const TlLanguage *language)
 {
-  const char *shape = tl_facts_word (box->facts, TL_FIELD_SHAPE, NULL);
-  const char *label =
-      shape == NULL ? "" : tl_language_text (language, tl_field_word_label (TL_FIELD_SHAPE, shape));
-  gboolean is_inside =
-      tl_facts_has (box->facts, TL_FIELD_INNER_WIDTH) || tl_facts_has (box->facts, TL_FIELD_VOLUME);
+  const char *shape = tl_facts_word (box->facts, TL_FIELD_SHAPE, "");
 
-  if (!is_inside)
-    /* Translators: shape and size of a box; the size is that of its outside */
-    return g_strdup_printf (_ ("%s, %s outside"), label, size);
+  if (!g_str_equal (shape, "round"))
+    return g_strdup (size);
   /* Translators: shape and size of a box */
-  return g_strdup_printf (_ ("%s, %s"), label, size);
+  return g_strdup_printf (
+      _ ("%s, %s"), tl_language_text (language, tl_field_word_label (TL_FIELD_SHAPE, shape)), size);
 }
 
 void

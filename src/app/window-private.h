@@ -34,6 +34,7 @@ struct _TlWindow
   GtkLabel             *notice_text;
   AdwToastOverlay      *toasts;
   AdwToast             *edit_toast; /* (nullable), weak: about the last edit */
+  guint                 toast_end;  /* ends it; 0 none */
   GtkHeaderBar         *header;
   GtkStack             *outer;      /* first page, or a joint */
   GtkStack             *pages;      /* Build, Steps, Ageing, Pictures */

@@ -11,35 +11,69 @@
 
 G_DEFINE_FINAL_TYPE (TlWindow, tl_window, ADW_TYPE_APPLICATION_WINDOW)
 
-/* --- what changed --- */
-
-/* One at a time: a toast about an edit before the last would offer to undo another one. */
+/* --- the toast about the last edit --- */
 static void
-show_edit_toast (TlWindow *self, AdwToast *toast)
+on_toast_gone (AdwToast *toast, TlWindow *self)
 {
+  if (self->edit_toast != toast)
+    return;
+  g_clear_weak_pointer (&self->edit_toast);
+  g_clear_handle_id (&self->toast_end, g_source_remove);
+}
+
+static gboolean
+on_toast_end (gpointer data)
+{
+  TlWindow *self = data;
+
+  self->toast_end = 0;
   if (self->edit_toast != NULL)
     adw_toast_dismiss (self->edit_toast);
-  g_set_weak_pointer (&self->edit_toast, toast);
-  adw_toast_overlay_add_toast (self->toasts, toast);
+  return G_SOURCE_REMOVE;
+}
+
+/* One toast that takes the next sentence: in a row behind each other they would offer to undo what is no longer the last
+ * edit, and many that are dismissed at once crash libadwaita 1.2 when the window closes. */
+static void
+show_edit_toast (TlWindow *self, const char *sentence, guint seconds, gboolean can_undo)
+{
+  AdwToast *toast = tl_window_toast (self, sentence, 0);
+
+  if (self->edit_toast != NULL)
+    {
+      adw_toast_set_title (self->edit_toast, adw_toast_get_title (toast));
+      g_object_unref (toast);
+    }
+  else
+    {
+      g_set_weak_pointer (&self->edit_toast, toast);
+      adw_toast_set_action_name (toast, "win.undo");
+      g_signal_connect_object (toast, "dismissed", G_CALLBACK (on_toast_gone), self, 0);
+      adw_toast_overlay_add_toast (self->toasts, toast);
+    }
+  adw_toast_set_button_label (self->edit_toast, can_undo ? _ ("Undo") : NULL);
+  g_clear_handle_id (&self->toast_end, g_source_remove);
+  self->toast_end = g_timeout_add_seconds (seconds, on_toast_end, self);
 }
 
 static void
 on_done (TlDocument *document, const char *sentence, TlWindow *self)
 {
-  AdwToast *toast = tl_window_toast (self, sentence, 4);
+  show_edit_toast (self, sentence, 4, tl_document_undo_label (document) != NULL);
+}
 
-  if (tl_document_undo_label (document) != NULL)
-    {
-      adw_toast_set_button_label (toast, _ ("Undo"));
-      adw_toast_set_action_name (toast, "win.undo");
-    }
-  show_edit_toast (self, toast);
+/* What the toast is about is no longer the last edit; its own sentence comes after the change. */
+static void
+on_edited (TlWindow *self)
+{
+  if (self->edit_toast != NULL)
+    adw_toast_set_button_label (self->edit_toast, NULL);
 }
 
 static void
 on_refused (TlDocument *document, const char *sentence, TlWindow *self)
 {
-  show_edit_toast (self, tl_window_toast (self, sentence, 6));
+  show_edit_toast (self, sentence, 6, FALSE);
 }
 
 /* Another stock: the joint stays and is judged anew, the lists are made anew. */
@@ -195,6 +229,7 @@ tl_window_dispose (GObject *object)
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   tl_chooser_close (&self->chooser);
+  g_clear_handle_id (&self->toast_end, g_source_remove);
   g_clear_weak_pointer (&self->edit_toast);
   if (self->own_window != NULL)
     gtk_window_destroy (GTK_WINDOW (self->own_window));
@@ -284,6 +319,7 @@ tl_window_new (GtkApplication *application, TlOwnStock *own, const TlLanguage *l
   self->own = g_object_ref (own);
   self->document = tl_document_new (tl_own_stock_stock (own), language);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (tl_window_show_state), self);
+  g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_edited), self);
   g_signal_connect (self->document, "done", G_CALLBACK (on_done), self);
   g_signal_connect (self->document, "refused", G_CALLBACK (on_refused), self);
   g_signal_connect_object (own, "changed", G_CALLBACK (on_own_stock), self, G_CONNECT_SWAPPED);
