@@ -217,6 +217,31 @@ tl_steps_page_dispose (GObject *object)
   G_OBJECT_CLASS (tl_steps_page_parent_class)->dispose (object);
 }
 
+/* The pages take no focus: keys that no button of the toolbar uses scroll them. @target: pages, or "first" and "last" */
+static void
+scroll_action (GtkWidget *widget, const char *name, GVariant *target)
+{
+  TlStepsPage   *self = TL_STEPS_PAGE (widget);
+  GtkWidget     *shown = gtk_stack_get_visible_child (self->stack);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (shown));
+  const char    *where = g_variant_get_string (target, NULL);
+  double         step = gtk_adjustment_get_page_increment (adjustment);
+  double         value = gtk_adjustment_get_value (adjustment);
+
+  gtk_adjustment_set_value (adjustment, g_str_equal (where, "first") ? 0.0
+                                        : g_str_equal (where, "last")
+                                            ? gtk_adjustment_get_upper (adjustment)
+                                        : g_str_equal (where, "on") ? value + step
+                                                                    : value - step);
+}
+
+static void
+bind_scroll (GtkWidgetClass *widget_class, guint key, guint keypad_key, const char *where)
+{
+  gtk_widget_class_add_binding_action (widget_class, key, 0, "steps.scroll", "s", where);
+  gtk_widget_class_add_binding_action (widget_class, keypad_key, 0, "steps.scroll", "s", where);
+}
+
 static void
 tl_steps_page_class_init (TlStepsPageClass *klass)
 {
@@ -234,6 +259,11 @@ tl_steps_page_class_init (TlStepsPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_as_text);
   gtk_widget_class_bind_template_callback (widget_class, on_paper);
   gtk_widget_class_install_action (widget_class, "steps.zoom", "s", zoom_action);
+  gtk_widget_class_install_action (widget_class, "steps.scroll", "s", scroll_action);
+  bind_scroll (widget_class, GDK_KEY_Page_Down, GDK_KEY_KP_Page_Down, "on");
+  bind_scroll (widget_class, GDK_KEY_Page_Up, GDK_KEY_KP_Page_Up, "back");
+  bind_scroll (widget_class, GDK_KEY_Home, GDK_KEY_KP_Home, "first");
+  bind_scroll (widget_class, GDK_KEY_End, GDK_KEY_KP_End, "last");
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }

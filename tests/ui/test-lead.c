@@ -6,6 +6,7 @@
 
 #include "app/fact-entry.h"
 #include "app/finding-row.h"
+#include "app/sheet-view.h"
 #include "stock/search.h"
 
 static TlJoint *
@@ -296,6 +297,31 @@ test_page_focus (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* The sheet is read to its end without a mouse. */
+static void
+test_scroll_sheet (void)
+{
+  TlWindow      *window = ui_test_window ("bolted-as-it-should-be.tinlap");
+  GtkWidget     *steps, *scroller;
+  GtkAdjustment *adjustment;
+  double         first;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "steps");
+  ui_test_settle (window);
+  steps = GTK_WIDGET (tl_window_steps (window));
+  scroller = gtk_widget_get_ancestor (ui_test_find (steps, TL_TYPE_SHEET_VIEW),
+                                      GTK_TYPE_SCROLLED_WINDOW);
+  adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  gtk_widget_activate_action (steps, "steps.scroll", "s", "on");
+  first = gtk_adjustment_get_value (adjustment);
+  g_assert_cmpfloat (first, >, 0.0);
+  gtk_widget_activate_action (steps, "steps.scroll", "s", "last");
+  g_assert_cmpfloat (gtk_adjustment_get_value (adjustment), >, first);
+  gtk_widget_activate_action (steps, "steps.scroll", "s", "first");
+  g_assert_cmpfloat (gtk_adjustment_get_value (adjustment), ==, 0.0);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -307,5 +333,6 @@ main (int argc, char **argv)
   g_test_add_func ("/lead/word", test_word);
   g_test_add_func ("/lead/refusal", test_refusal);
   g_test_add_func ("/lead/page-focus", test_page_focus);
+  g_test_add_func ("/lead/scroll-sheet", test_scroll_sheet);
   return g_test_run ();
 }
