@@ -305,6 +305,7 @@ tl_findings_pane_init (TlFindingsPane *self)
   for (TlMargin margin = 0; margin < TL_N_MARGINS; margin++)
     {
       self->cells[margin] = TL_MARGIN_CELL (tl_margin_cell_new (margin));
+      gtk_widget_set_hexpand (GTK_WIDGET (self->cells[margin]), TRUE);
       gtk_box_append (self->margins, GTK_WIDGET (self->cells[margin]));
     }
 }
