@@ -6,6 +6,7 @@
 
 #include "app/mark-view.h"
 #include "app/steady-layout.h"
+#include "assembly/places.h"
 
 #include <glib/gi18n.h>
 
@@ -347,28 +348,33 @@ wants_way (TlFindingRow *self)
          && tl_document_joint (self->document)->legs->len > 0;
 }
 
-/* mm over the metal of the thickest conductor; 0 if none is known */
-static double
-thickest_mm (TlFindingRow *self)
+/* mm of the hole that the thickest conductor goes through, mm² of the largest; 0 where none is known */
+static void
+measure_legs (TlFindingRow *self, double *thickest_mm, double *largest_mm2)
 {
-  const TlJoint *joint = tl_document_joint (self->document);
-  const TlStock *stock = tl_document_effective_stock (self->document);
-  double         thickest = 0.0;
+  const TlAssembly *assembly = tl_document_verdict (self->document)->assembly;
+  const GPtrArray  *legs = assembly->joint->legs;
 
-  for (guint i = 0; i < joint->legs->len; i++)
-    thickest = MAX (thickest, tl_leg_number (g_ptr_array_index (joint->legs, i), stock,
-                                             TL_FIELD_METAL_DIAMETER, 0.0));
-  return thickest;
+  *thickest_mm = *largest_mm2 = 0.0;
+  for (guint i = 0; i < legs->len; i++)
+    {
+      const TlLeg *leg = g_ptr_array_index (legs, i);
+
+      *thickest_mm = MAX (*thickest_mm, tl_places_least_hole_mm (assembly, leg));
+      *largest_mm2 =
+          MAX (*largest_mm2, tl_leg_number (leg, assembly->stock, TL_FIELD_SECTION, 0.0));
+    }
 }
 
-/* Sleeves go by the narrowest one that takes every conductor. */
+/* Sleeves go by the narrowest one that takes every conductor and is made for the largest. */
 static char *
 way_words (TlFindingRow *self, const char *words)
 {
   const GPtrArray *parts = tl_stock_parts (tl_document_effective_stock (self->document));
-  double           thickest = thickest_mm (self), narrowest = G_MAXDOUBLE, section = 0.0;
+  double           narrowest = G_MAXDOUBLE, section = 0.0, thickest, largest;
   char             text[G_ASCII_DTOSTR_BUF_SIZE];
 
+  measure_legs (self, &thickest, &largest);
   if (thickest <= 0.0 || !g_str_has_suffix (words, "sleeve"))
     return g_strdup (words);
   for (guint i = 0; i < parts->len; i++)
@@ -377,8 +383,8 @@ way_words (TlFindingRow *self, const char *words)
       double        bore = tl_facts_number (part->facts, TL_FIELD_BORE, 0.0);
       double        stated = tl_facts_number (part->facts, TL_FIELD_STATED_SECTION, 0.0);
 
-      if (part->kind != TL_PART_SLEEVE || stated <= 0.0 || bore < thickest || bore > narrowest
-          || (bore == narrowest && stated > section))
+      if (part->kind != TL_PART_SLEEVE || stated <= 0.0 || stated < largest || bore < thickest
+          || bore > narrowest || (bore == narrowest && stated > section))
         continue;
       narrowest = bore;
       section = stated;

@@ -47,6 +47,13 @@ void  tl_assembly_add_solid (TlAssembly *self, guint body, const TlSolid *solid)
 /* Diameter of the bare metal: stated, else that of a solid round wire of the section; 0 if neither
  * is known. */
 double         tl_leg_metal_diameter_mm (const TlAssembly *self, const TlLeg *leg);
+/* Loose strands twisted tight, as far as their number and diameter are known; else @diameter_mm. @fill: the limit
+ * TL_STRANDS_FILL, 0 while it is not known. */
+#define TL_STRANDS_FILL "grip.strands-fill"
+double         tl_gathered_mm (double fill, double diameter_mm, double strands, double strand_mm);
+/* The bare metal as it goes into a bore: loose strands are gathered to it if they can be; wider than the bore if
+ * it does not go in. */
+double         tl_leg_in_bore_mm (TlAssembly *self, const TlLeg *leg, double bore_mm);
 /* Diameter over the insulation, 0 for a bare conductor; a missing figure becomes a problem. */
 double         tl_leg_insulation_diameter_mm (TlAssembly *self, const TlLeg *leg);
 /* First layer of @kind that sits on @owner; (nullable) */

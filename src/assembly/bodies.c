@@ -184,6 +184,28 @@ tl_leg_metal_diameter_mm (const TlAssembly *self, const TlLeg *leg)
 }
 
 double
+tl_gathered_mm (double fill, double diameter_mm, double strands, double strand_mm)
+{
+  return strands > 1.0 && strand_mm > 0.0 && fill > 0.0
+             ? MIN (diameter_mm, strand_mm * sqrt (strands / fill))
+             : diameter_mm;
+}
+
+double
+tl_leg_in_bore_mm (TlAssembly *self, const TlLeg *leg, double bore_mm)
+{
+  double diameter = tl_leg_metal_diameter_mm (self, leg);
+
+  if (diameter <= bore_mm || tinning_of (leg) != NULL
+      || tl_assembly_layer_on (self, leg->id, TL_PART_SOLDER) != NULL)
+    return diameter;
+  return MAX (tl_gathered_mm (tl_assembly_limit_or (self, TL_STRANDS_FILL, 0.0), diameter,
+                              tl_leg_number (leg, self->stock, TL_FIELD_STRANDS, 0.0),
+                              tl_leg_number (leg, self->stock, TL_FIELD_STRAND_DIAMETER, 0.0)),
+              bore_mm);
+}
+
+double
 tl_leg_insulation_diameter_mm (TlAssembly *self, const TlLeg *leg)
 {
   double metal = tl_leg_metal_diameter_mm (self, leg);

@@ -200,7 +200,9 @@ lay_lug_barrel (TlStackBuild *build, const TlSpot *spot, gboolean is_upper)
   double         outer = tl_layer_number (lug, self->stock, TL_FIELD_OUTER, 0.0);
   double         bore = tl_layer_number (lug, self->stock, TL_FIELD_BORE, 0.0);
   double         length = tl_layer_number (lug, self->stock, TL_FIELD_LENGTH, 0.0);
-  double         wire = leg != NULL ? tl_leg_metal_diameter_mm (self, leg) : 0.0;
+  double         wire = leg == NULL                  ? 0.0
+                        : bore > 0.0 && outer > bore ? tl_leg_in_bore_mm (self, leg, bore)
+                                                     : tl_leg_metal_diameter_mm (self, leg);
   double         from = tang->length_mm - NECK_MM, z = (spot->start_mm + spot->end_mm) / 2.0;
   double         strip, bare = from + TL_LEAD_BARE_MM;
   TlSolid        solid;

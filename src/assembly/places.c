@@ -3,6 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "assembly/places.h"
+
+#include "assembly/assembly-private.h"
 #include "base/quantity.h"
 #include "joint/edit.h"
 
@@ -198,13 +200,31 @@ offer_around (Guest *guest, const char *refusal, double a, double b)
          b);
 }
 
+/* @tight: loose strands twisted tight. */
 static double
-leg_metal_mm (const Guest *guest)
+leg_metal_mm (const Guest *guest, gboolean tight)
 {
-  double diameter = guest_number (guest, TL_FIELD_METAL_DIAMETER);
-  double section = guest_number (guest, TL_FIELD_SECTION);
+  double      diameter = guest_number (guest, TL_FIELD_METAL_DIAMETER);
+  double      section = guest_number (guest, TL_FIELD_SECTION);
+  TlThreshold fill = { 0 };
 
-  return diameter > 0.0 ? diameter : sqrt (4.0 * section / G_PI);
+  diameter = diameter > 0.0 ? diameter : sqrt (4.0 * section / G_PI);
+  if (!tight
+      || !tl_stock_threshold (guest->assembly->stock, guest->assembly->joint->practice,
+                              TL_STRANDS_FILL, &fill))
+    return diameter;
+  return tl_gathered_mm (fill.value, diameter, guest_number (guest, TL_FIELD_STRANDS),
+                         guest_number (guest, TL_FIELD_STRAND_DIAMETER));
+}
+
+double
+tl_places_least_hole_mm (const TlAssembly *assembly, const TlLeg *leg)
+{
+  const Guest guest = { .assembly = assembly, .leg = leg, .kind = TL_PART_CONDUCTOR };
+
+  g_return_val_if_fail (assembly != NULL && leg != NULL, 0.0);
+
+  return leg_metal_mm (&guest, TRUE);
 }
 
 /* Mouths that a layer has; of a branch connector as many as conductors go in. */
@@ -224,14 +244,15 @@ static void
 offer_mouths (Guest *guest, TlPartKind kind)
 {
   const TlJoint *joint = guest->assembly->joint;
+  gboolean       is_wire = guest->kind == TL_PART_CONDUCTOR;
 
   for (guint i = 0; i < joint->layers->len; i++)
     {
       const TlLayer *layer = joint->layers->pdata[i];
       const TlStock *stock = guest->assembly->stock;
       double         bore = tl_layer_number (layer, stock, TL_FIELD_BORE, 0.0);
-      double         metal = guest->kind == TL_PART_CONDUCTOR ? leg_metal_mm (guest) : 0.0;
-      gboolean       fits = metal <= 0.0 || bore <= 0.0 || metal <= bore;
+      double         metal = is_wire ? leg_metal_mm (guest, FALSE) : 0.0;
+      gboolean       fits = !is_wire || bore <= 0.0 || leg_metal_mm (guest, TRUE) <= bore;
 
       if (layer->kind != kind || g_strcmp0 (layer->id, guest->moving) == 0)
         continue;

@@ -31,6 +31,9 @@ typedef struct
 GArray *tl_places_for (const TlAssembly *assembly, const char *part, const char *moving) G_GNUC_WARN_UNUSED_RESULT;
 void    tl_place_clear (TlPlace *place);
 
+/* Smallest hole that the bare metal of @leg goes through, mm: loose strands twisted tight; 0 if its size is not known. */
+double tl_places_least_hole_mm (const TlAssembly *assembly, const TlLeg *leg);
+
 /* Sentence of a refusal in @language; (transfer full) */
 char *tl_place_refusal (const TlPlace *place, const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 

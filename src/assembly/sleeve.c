@@ -106,7 +106,8 @@ take_entry (TlSleeveBuild *build, const TlLeg *leg)
   const TlLayer *ferrule = tl_assembly_layer_on (self, leg->id, TL_PART_FERRULE);
   TlEntry        entry = { .leg = leg, .body = TL_NO_BODY, .port = CLAMP (leg->seat.place, 1, 2) };
 
-  entry.wire_mm = entry.metal_mm = tl_leg_metal_diameter_mm (self, leg);
+  entry.wire_mm = entry.metal_mm = ferrule != NULL ? tl_leg_metal_diameter_mm (self, leg)
+                                                   : tl_leg_in_bore_mm (self, leg, build->bore_mm);
   if (ferrule != NULL)
     entry.metal_mm =
         MAX (entry.wire_mm, tl_layer_number (ferrule, self->stock, TL_FIELD_OUTER, 0.0));

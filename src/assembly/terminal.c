@@ -267,7 +267,8 @@ take_entry (TlTerminalBuild *build, const TlLeg *leg)
     .leg = leg, .mouth = leg->seat.place - 1, .body = TL_NO_BODY, .ferrule = TL_NO_BODY
   };
 
-  entry.wire_mm = entry.metal_mm = tl_leg_metal_diameter_mm (self, leg);
+  entry.wire_mm = entry.metal_mm = ferrule != NULL ? tl_leg_metal_diameter_mm (self, leg)
+                                                   : tl_leg_in_bore_mm (self, leg, build->bore_mm);
   if (ferrule != NULL)
     entry.metal_mm =
         MAX (entry.wire_mm, tl_layer_number (ferrule, self->stock, TL_FIELD_OUTER, 0.0));

@@ -291,6 +291,34 @@ needed_bore_mm (const TlAssembly *assembly, guint side)
   return n <= 2 ? sum : 0.0;
 }
 
+/* The assembly has gathered the strands; the hand has to. */
+static void
+tell_twist (TlAssembly *assembly, TlFindings *findings, const TlLayer *layer)
+{
+  double bore_mm = assembly->sleeve.bore_mm;
+
+  for (guint i = 0; i < assembly->joint->legs->len; i++)
+    {
+      const TlLeg *leg = assembly->joint->legs->pdata[i];
+      double       loose_mm = tl_rule_metal_diameter_mm (assembly, leg);
+      TlFinding   *finding;
+
+      if (leg->seat.kind != TL_SEAT_PORT || loose_mm <= bore_mm
+          || tl_assembly_number (assembly, leg->id) == 0)
+        continue;
+      finding = tl_findings_add (findings, TL_SEVERITY_SOUND, TL_TRUST_B,
+                                 TL_N_ ("Twist the strands of {one} tight: loose they are up to "
+                                        "{loose} thick, the bore of {two} is {bore}. All of them "
+                                        "go in."));
+      tl_finding_owner (finding, leg->id);
+      tl_finding_owner (finding, layer->id);
+      tl_finding_word (finding, "one", TL_WORD_OWNER, leg->id);
+      tl_finding_word (finding, "two", TL_WORD_OWNER, layer->id);
+      tl_finding_figure (finding, "loose", tl_range_exact (loose_mm), "mm", TL_TRUST_A);
+      tl_finding_figure (finding, "bore", tl_range_exact (bore_mm), "mm", TL_TRUST_A);
+    }
+}
+
 /* Loose wire in a wide bore: it lies on one side and is folded by the press. */
 static void
 rule_bore (TlAssembly *assembly, TlFindings *findings)
@@ -302,6 +330,7 @@ rule_bore (TlAssembly *assembly, TlFindings *findings)
   if (layer == NULL || sleeve->bore_mm <= 0.0
       || !tl_rule_limit (assembly, findings, "grip.bore-ratio-high", &most))
     return;
+  tell_twist (assembly, findings, layer);
   for (guint side = 0; side < sections_to_judge (sleeve); side++)
     {
       double needed = needed_bore_mm (assembly, side);

@@ -5,6 +5,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "assembly/assembly-private.h"
 #include "build.h"
 #include "joint/joint-file.h"
 
@@ -535,6 +536,49 @@ test_too_thick (void)
   tl_assembly_unref (assembly);
 }
 
+/* Seven equal round strands fill 7/9 of the circle round them, which is three strands wide (geometry). */
+static void
+test_gathered (void)
+{
+  g_assert_cmpfloat_with_epsilon (tl_gathered_mm (7.0 / 9.0, 9.0, 7.0, 1.0), 3.0, 1e-12);
+  g_assert_cmpfloat (tl_gathered_mm (7.0 / 9.0, 2.0, 7.0, 1.0), ==, 2.0); /* never wider than it lies */
+  g_assert_cmpfloat (tl_gathered_mm (0.7, 1.8, 1.0, 1.8), ==, 1.8);       /* a wire is no bunch */
+  g_assert_cmpfloat (tl_gathered_mm (0.0, 2.4, 50.0, 0.25), ==, 2.4);     /* no limit, no squeeze */
+}
+
+/* IEC 60228 gives a flexible conductor of 2.5 mm2 up to 2.4 mm (seen), its usual make-up is 50 x 0.25 mm (DIN VDE 0295):
+ * its metal fills 59 % of a bore of 2.3 mm, so that it goes in twisted. 56 x 0.3 mm fill 95 % of it and do not; nor does
+ * what solder has made one piece, nor a wire of one strand. */
+static void
+test_twisted_in (void)
+{
+  static const struct
+  {
+    const char *end;
+    gboolean    goes_in;
+  } cases[] = {
+    { "metal-diameter=2.4 mm; strands=50; strand-diameter=0.25 mm; coating=none", TRUE },
+    { "metal-diameter=3 mm; section=4 mm2; strands=56; strand-diameter=0.3 mm; coating=none", FALSE },
+    { "metal-diameter=2.4 mm; strands=1; coating=none", FALSE },
+    { "metal-diameter=2.4 mm; strands=50; coating=none", FALSE }, /* the strands are not known */
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *end = g_strconcat (CU_END "strip=15 mm; ", cases[i].end, NULL);
+      g_autoptr (TlJoint) joint =
+          in_sleeve (SLEEVE "form=butt; die=5 mm; bore=2.3 mm", AL_END "strip=15 mm", end, 2);
+      g_autoptr (TlAssembly) assembly = tl_assembly_new (joint, build_stock ());
+      const TlBody *core = tl_assembly_find_body (assembly, "leg-3", TL_BODY_CORE, NULL);
+
+      g_assert_cmpint (build_problem (assembly, "leg-3", "does not go into the sleeve") == NULL, ==,
+                       cases[i].goes_in);
+      g_assert_cmpint (core != NULL, ==, cases[i].goes_in);
+      if (core != NULL)
+        g_assert_cmpfloat_with_epsilon (g_array_index (core->solids, TlSolid, 0).outer_mm, 2.3, 1e-9);
+    }
+}
+
 /* --- sealing --- */
 
 #define SEAL                                                                                       \
@@ -688,6 +732,8 @@ main (int argc, char **argv)
   g_test_add_func ("/assembly/seal/closes", test_seal_closes);
   g_test_add_func ("/assembly/seal/stays-open", test_seal_stays_open);
   g_test_add_func ("/assembly/seal/two-in-a-mouth", test_seal_two_in_a_mouth);
+  g_test_add_func ("/assembly/sleeve/gathered", test_gathered);
+  g_test_add_func ("/assembly/sleeve/twisted-in", test_twisted_in);
   g_test_add_func ("/assembly/same-again", test_same_again);
   g_test_add_func ("/assembly/tinned-leg", test_tinned_leg);
   return g_test_run ();

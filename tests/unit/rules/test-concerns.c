@@ -63,6 +63,7 @@ static const Case cases[] = {
   { "die-solid", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 4.5, "grip.compaction", "Sound" },
   { "die-tears", PRESSED, "layer-1", TL_FIELD_DIE, NULL, 3.8, "grip.compaction", "Change" },
   { "bore-wide", PRESSED, "layer-1", TL_FIELD_BORE, NULL, 5.4, "grip.bore", "Watch" },
+  { "strands-twisted-in", PRESSED, "layer-1", TL_FIELD_BORE, NULL, 2.3, "grip.bore", "Sound" },
   { "bore-too-narrow", PRESSED, "layer-1", TL_FIELD_BORE, NULL, 3.0, "grip.built", "Unsafe" },
   { "not-far-enough", PRESSED, "leg-1", TL_FIELD_INSERTION, NULL, 20.0, "grip.insertion", "Change" },
   { "strip-too-short", PRESSED, "leg-1", TL_FIELD_STRIP, NULL, 25.0, "grip.insertion", "Change" },
