@@ -14,6 +14,8 @@
 /* px of height of a part's row, two lines of name over one of dimensions, and of a heading */
 static const int PART_PX = 50;
 static const int GROUP_PX = 29;
+/* over and under the words of a row that fills its height */
+static const int AIR_PX = 3;
 /* The last word of a name may be what tells two parts apart: a narrow pane breaks rather than cuts. */
 static const int NAME_LINES = 3;
 
@@ -85,11 +87,20 @@ tl_part_row_dispose (GObject *object)
   G_OBJECT_CLASS (tl_part_row_parent_class)->dispose (object);
 }
 
+/* Of a part whose sizes are all the user's there is nothing to tell but that. */
+static const char *
+sizes_of (TlPartItem *item)
+{
+  const char *sizes = tl_part_item_dimensions (item);
+
+  return *sizes == '\0' && tl_part_item_part (item)->is_open ? _ ("sizes as measured") : sizes;
+}
+
 static char *
 tip_of (TlPartItem *item)
 {
   return g_strdup_printf (tl_part_item_is_own (item) ? _ ("%s, %s (my own part)") : "%s, %s",
-                          tl_part_item_name (item), tl_part_item_dimensions (item));
+                          tl_part_item_name (item), sizes_of (item));
 }
 
 /* Setting a tooltip asks the display where the pointer is: two hundred rows would ask two hundred times. */
@@ -143,6 +154,8 @@ make (TlPartRow *self)
   gtk_widget_set_parent (GTK_WIDGET (self->view), GTK_WIDGET (self));
   gtk_widget_set_hexpand (texts, TRUE);
   gtk_widget_set_valign (texts, GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_top (texts, AIR_PX);
+  gtk_widget_set_margin_bottom (texts, AIR_PX);
   gtk_widget_set_parent (texts, GTK_WIDGET (self));
   self->name = add_label (texts, "part-name");
   gtk_label_set_wrap (self->name, TRUE);
@@ -217,7 +230,7 @@ show (TlPartRow *self)
   gtk_label_set_text (self->name, tl_part_item_name (self->item));
   if (part != NULL)
     {
-      gtk_label_set_text (self->dimensions, tl_part_item_dimensions (self->item));
+      gtk_label_set_text (self->dimensions, sizes_of (self->item));
       gtk_label_set_text (self->mark, tl_part_item_mark (self->item));
       tl_part_view_show_part (self->view, self->stock, part->kind, part->facts);
     }
