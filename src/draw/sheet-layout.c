@@ -99,6 +99,31 @@ place_ruler (TlSheet *self, const GArray *ends)
   self->ruler_page = self->n_pages++;
 }
 
+/* What is assumed is read before anything is done, and stands by itself: rather than on a page of its own, block @index
+ * goes into the first room that an earlier one has left, behind what is there. */
+static gboolean
+place_in_room (TlSheet *self, guint index, GArray *ends)
+{
+  TlBlock block = g_array_index (self->blocks, TlBlock, index);
+  guint   page = 0, behind = 0;
+
+  if (block.draw != tl_block_assumed)
+    return FALSE;
+  while (page < ends->len
+         && g_array_index (ends, double, page) + block.height > tl_sheet_body_bottom (self))
+    page++;
+  if (page == ends->len)
+    return FALSE;
+  while (behind < index && g_array_index (self->blocks, TlBlock, behind).page <= page)
+    behind++;
+  block.page = page;
+  block.y = g_array_index (ends, double, page);
+  g_array_index (ends, double, page) += block.height;
+  g_array_remove_index (self->blocks, index);
+  g_array_insert_val (self->blocks, behind, block);
+  return TRUE;
+}
+
 /* A page that opens with a step gets the heading of the steps again. */
 static void
 repeat_head (TlSheet *self, guint index)
@@ -126,6 +151,8 @@ paginate (TlSheet *self)
 
       if (wanted > bottom - top - HEAD_ROOM)
         wanted = block->height;
+      if (y + wanted > bottom && place_in_room (self, i, ends))
+        continue;
       if (y + wanted > bottom && y > top)
         {
           self->n_pages++;

@@ -86,6 +86,39 @@ test_layout (void)
       }
 }
 
+/* A page that holds nothing but assumptions is there only if no page before it has the room. */
+static void
+test_assumed_page (void)
+{
+  g_autoptr (GPtrArray) names = pt_example_names ();
+  guint moved = 0;
+
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autoptr (TlSheet) sheet = sheet_of (pt_example (g_ptr_array_index (names, i)), TL_PAPER_A4);
+      double ends[8] = { 0.0 };
+      guint  blocks[8] = { 0 };
+
+      g_assert_cmpuint (tl_sheet_pages (sheet), <=, G_N_ELEMENTS (ends));
+      for (guint k = 0; k < sheet->blocks->len; k++)
+        {
+          const TlBlock *block = &g_array_index (sheet->blocks, TlBlock, k);
+
+          ends[block->page] = block->y + block->height;
+          blocks[block->page]++;
+          moved += block->draw == tl_block_assumed && block->page + 1 < tl_sheet_pages (sheet);
+        }
+      for (guint k = 0; k < sheet->blocks->len; k++)
+        {
+          const TlBlock *block = &g_array_index (sheet->blocks, TlBlock, k);
+
+          for (guint page = 0; page < block->page && block->draw == tl_block_assumed && blocks[block->page] == 1; page++)
+            g_assert_cmpfloat (ends[page] + block->height, >, tl_sheet_body_bottom (sheet));
+        }
+    }
+  g_assert_cmpuint (moved, >, 0);
+}
+
 static guint
 blocks_of (const TlSheet *sheet, TlBlockFunc draw)
 {
@@ -540,6 +573,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet/layout", test_layout);
+  g_test_add_func ("/sheet/assumed-page", test_assumed_page);
   g_test_add_func ("/sheet/paper", test_paper);
   g_test_add_func ("/sheet/box-and-half-page", test_box_and_half_page);
   g_test_add_func ("/sheet/ink", test_ink);
