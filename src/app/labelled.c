@@ -4,6 +4,8 @@
  */
 #include "app/labelled.h"
 
+#include <glib/gi18n.h>
+
 GtkWidget *
 tl_labelled_new (const char *label, GtkWidget *input)
 {
@@ -148,4 +150,21 @@ tl_widget_clear (GtkWidget *widget)
 
   while ((child = gtk_widget_get_first_child (widget)) != NULL)
     gtk_widget_unparent (child);
+}
+
+void
+tl_undo_buttons_show (GtkWidget *undo_button, GtkWidget *redo_button, const char *undo,
+                      const char *redo)
+{
+  g_autofree char *undo_text =
+      undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
+  g_autofree char *redo_text =
+      redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
+
+  gtk_widget_set_tooltip_text (undo_button, undo_text);
+  gtk_widget_set_tooltip_text (redo_button, redo_text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (undo_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  undo_text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (redo_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  redo_text, -1);
 }

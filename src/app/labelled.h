@@ -29,6 +29,9 @@ void        tl_choice_narrow (GtkDropDown *choice);
 /* Names of the practices in the order of tl_stock_practices(). (array zero-terminated=1) (transfer full) */
 GStrv tl_practice_choices (const TlLanguage *language) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Says on the buttons what they would undo and redo; @undo, @redo: (nullable): nothing. */
+void tl_undo_buttons_show (GtkWidget *undo_button, GtkWidget *redo_button, const char *undo, const char *redo);
+
 /* Unparents all children: for dispose, where the template lets go only of what it bound. */
 void tl_widget_clear (GtkWidget *widget);
 

@@ -5,6 +5,7 @@
 #include "app/own-window.h"
 
 #include "app/chooser.h"
+#include "app/labelled.h"
 #include "app/own-minutes.h"
 #include "app/own-texts.h"
 #include "app/part-row.h"
@@ -203,13 +204,8 @@ show_undo (TlOwnWindow *self)
 {
   const char *undo = tl_own_stock_undo_label (self->own),
              *redo = tl_own_stock_redo_label (self->own);
-  g_autofree char *undo_text =
-      undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
-  g_autofree char *redo_text =
-      redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
 
-  gtk_widget_set_tooltip_text (self->undo, undo_text);
-  gtk_widget_set_tooltip_text (self->redo, redo_text);
+  tl_undo_buttons_show (self->undo, self->redo, undo, redo);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "own.undo", undo != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "own.redo", redo != NULL);
 }

@@ -4,6 +4,8 @@
  */
 #include "app/window-private.h"
 
+#include "app/labelled.h"
+
 #include <glib/gi18n.h>
 
 /* px of width below which the pages are a menu, and below which the joint's name gives way to it */
@@ -32,24 +34,6 @@ show_title (TlWindow *self)
   gtk_widget_set_tooltip_text (self->title_box, title);
   gtk_button_set_label (self->back, back);
   gtk_window_set_title (GTK_WINDOW (self), whole);
-}
-
-static void
-show_undo (TlWindow *self)
-{
-  const char *undo = tl_document_undo_label (self->document),
-             *redo = tl_document_redo_label (self->document);
-  g_autofree char *undo_text =
-      undo == NULL ? g_strdup (_ ("Undo")) : g_strdup_printf (_ ("Undo: %s"), undo);
-  g_autofree char *redo_text =
-      redo == NULL ? g_strdup (_ ("Redo")) : g_strdup_printf (_ ("Redo: %s"), redo);
-
-  gtk_widget_set_tooltip_text (self->undo, undo_text);
-  gtk_widget_set_tooltip_text (self->redo, redo_text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->undo), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  undo_text, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->redo), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  redo_text, -1);
 }
 
 void
@@ -95,7 +79,8 @@ tl_window_show_state (TlWindow *self)
 {
   tl_window_show_verdict (self);
   show_title (self);
-  show_undo (self);
+  tl_undo_buttons_show (self->undo, self->redo, tl_document_undo_label (self->document),
+                        tl_document_redo_label (self->document));
   tl_window_update_actions (self);
 }
 
