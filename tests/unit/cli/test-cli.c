@@ -62,30 +62,41 @@ example (const char *name)
   return g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "data", "examples", file, NULL);
 }
 
-/* Runs tinlap-cli with the arguments up to NULL in the fixture's folder; returns its exit code. */
+/* Runs tinlap-cli with @arguments (NULL-terminated) in the fixture's folder; returns its exit code. */
 static int
-run (Fixture *fixture, ...)
+run_with (Fixture *fixture, GPtrArray *arguments)
 {
-  g_autoptr (GPtrArray) argv = g_ptr_array_new ();
   g_autofree char *program =
       g_build_filename (g_getenv ("TINLAP_BUILD_ROOT"), "src", "cli", "tinlap-cli", NULL);
   g_autoptr (GError) error = NULL;
-  const char *argument;
-  int         status;
-  va_list     arguments;
+  int status;
 
   forget (fixture);
-  g_ptr_array_add (argv, program);
-  va_start (arguments, fixture);
-  while ((argument = va_arg (arguments, const char *)) != NULL)
-    g_ptr_array_add (argv, (char *) argument);
-  va_end (arguments);
-  g_ptr_array_add (argv, NULL);
-  g_spawn_sync (fixture->folder, (char **) argv->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL,
+  g_ptr_array_insert (arguments, 0, program);
+  g_spawn_sync (fixture->folder, (char **) arguments->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL,
                 &fixture->output, &fixture->errors, &status, &error);
   g_assert_no_error (error);
   g_assert_true (WIFEXITED (status));
   return WEXITSTATUS (status);
+}
+
+/* The same with the arguments up to NULL. */
+static int
+run (Fixture *fixture, ...)
+{
+  g_autoptr (GPtrArray) argv = g_ptr_array_new ();
+  const char *argument;
+  va_list     arguments;
+
+  va_start (arguments, fixture);
+  do
+    {
+      argument = va_arg (arguments, const char *);
+      g_ptr_array_add (argv, (char *) argument);
+    }
+  while (argument != NULL);
+  va_end (arguments);
+  return run_with (fixture, argv);
 }
 
 /* Code 2: one line that holds @wanted, nothing on standard output. */
@@ -140,6 +151,73 @@ test_practice (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (run (fixture, "check", "--practice", "strict", path, NULL), ==, 1);
   assert_bad (fixture, run (fixture, "check", "--practice", "home-style", path, NULL),
               "iec-style, nfpa70-style, strict");
+}
+
+static void
+empty (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (g_file_test (path, G_FILE_TEST_IS_DIR))
+        empty (path);
+      g_assert_cmpint (g_remove (path), ==, 0);
+    }
+}
+
+/* A word of a command of the README: what stands in for a file or folder, and paths from the project's root. */
+static char *
+real_word (const Fixture *fixture, const char *word, gboolean has_pictures)
+{
+  if (g_str_equal (word, "FILE"))
+    return example (has_pictures ? "sleeve-inspected" : WATCH);
+  if (g_str_equal (word, "FOLDER"))
+    return g_build_filename (fixture->folder, "joints", NULL);
+  if (g_str_has_prefix (word, "data/") || g_str_has_prefix (word, "tests/"))
+    return g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), word, NULL);
+  return g_strdup (word);
+}
+
+/* Every command that the README shows is understood and does what it can. */
+static void
+test_readme (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *readme = g_build_filename (g_getenv ("TINLAP_SOURCE_ROOT"), "README.md", NULL);
+  g_autofree char *folder = g_build_filename (fixture->folder, "joints", NULL),
+                  *copy = g_build_filename (folder, "joint.tinlap", NULL), *path = example (WATCH),
+                  *text = NULL, *joint = NULL;
+  g_auto (GStrv) lines = NULL;
+  gsize length;
+  guint count = 0;
+
+  g_assert_true (g_file_get_contents (readme, &text, NULL, NULL));
+  g_assert_true (g_file_get_contents (path, &joint, &length, NULL));
+  g_assert_cmpint (g_mkdir (folder, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (copy, joint, (gssize) length, NULL));
+  lines = g_strsplit (text, "\n", -1);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_autoptr (GPtrArray) arguments = g_ptr_array_new ();
+      g_auto (GStrv) words = NULL;
+      g_autoptr (GPtrArray) owned = g_ptr_array_new_with_free_func (g_free);
+
+      if (!g_str_has_prefix (lines[i], "    tinlap-cli "))
+        continue;
+      g_assert_true (g_shell_parse_argv (lines[i], NULL, &words, NULL));
+      for (guint k = 1; words[k] != NULL; k++)
+        g_ptr_array_add (owned, real_word (fixture, words[k], g_str_equal (words[1], "pictures")));
+      g_ptr_array_extend (arguments, owned, NULL, NULL);
+      g_ptr_array_add (arguments, NULL);
+      if (run_with (fixture, arguments) == 2)
+        g_error ("README: “%s”: %s", lines[i], fixture->errors);
+      count++;
+    }
+  g_assert_cmpuint (count, >=, 10);
+  empty (fixture->folder);
 }
 
 /* On tin sources disagree: both sides stand in the text, once, though several findings turn on it. */
@@ -325,6 +403,7 @@ main (int argc, char **argv)
   } tests[] = {
     { "/cli/exit-codes", test_exit_codes },
     { "/cli/practice", test_practice },
+    { "/cli/readme", test_readme },
     { "/cli/dispute", test_dispute },
     { "/cli/rules", test_rules },
     { "/cli/help", test_help },
